@@ -1,0 +1,1 @@
+"""Pure calculation: quantities, strengths, dates, money. Knows no stockroom."""
