@@ -9,7 +9,7 @@ import re
 from fractions import Fraction
 
 from stockroom.errors import Unreadable
-from stockroom.science.numerals import NUMERAL, decimal_of, quoted, read_numeral, tidy
+from stockroom.science.numerals import NUMERAL, quoted, read_numeral, tidy
 
 _IN = re.compile(rf"(?P<some>{NUMERAL}) (?:part |parts )?in (?P<all>{NUMERAL})(?: parts)?", re.IGNORECASE)
 _PLUS = re.compile(rf"(?P<some>{NUMERAL})(?: parts?)? ?\+ ?(?P<rest>{NUMERAL})(?: parts?)?", re.IGNORECASE)
@@ -47,15 +47,13 @@ def refuse_bare_ratio(text: str) -> None:
     plain = tidy(text)
     if match := _BARE.fullmatch(plain):
         one, other = match["one"], match["other"]
-        small, large = sorted((one, other), key=read_numeral)
-        readings = [f"{one} + {other}", f"{other} + {one}"]
-        if (small, large) == (one, other):
-            readings = [f"{one} in {other}", f"{one} + {other}"]
-        if read_numeral(one) == read_numeral(other):
-            readings = [f"{one} + {other}"]
+        smaller_first = read_numeral(one) < read_numeral(other)
+        readings = [f"{one} in {other}"] if smaller_first else [f"{other} + {one}"]
+        if f"{one} + {other}" not in readings:
+            readings.append(f"{one} + {other}")
         meaning = " or as ".join(readings)
         raise Unreadable(
-            f"{quoted(text)} can be read as {meaning}. Write which one is meant.",
+            f"{quoted(text)} can be read as {meaning}. Write what is meant.",
             read=text,
             readings=readings,
         )
@@ -65,6 +63,4 @@ def refuse_bare_ratio(text: str) -> None:
 
 def show_parts(parts: Fraction) -> str:
     """Write a share of the whole as `1 in 4`; never as a bare ratio."""
-    if parts.numerator != 1 and (whole := decimal_of(1 / parts)) is not None:
-        return f"1 in {whole:f}"
     return f"{parts.numerator} in {parts.denominator}"
