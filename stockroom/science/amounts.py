@@ -67,31 +67,29 @@ class ToReading:
 
 Amount = Share | OfStrength | MakeUp | Each | AreaTimes | Fixed | ToReading
 
-_MAKE_UP = re.compile(r"make up(?: to volume)?", re.IGNORECASE)
-_EACH = re.compile(rf"({NUMERAL}) each", re.IGNORECASE)
-_AREA = re.compile(rf"({NUMERAL}) ?[x×*] ?area(?: ?\+ ?(.+))?", re.IGNORECASE)
-_READING = re.compile(
-    rf"to ([^\W\d_][^\W\d_ ]*(?: [^\W\d_]+)*) ({NUMERAL}) ?(?:-|–| to ) ?({NUMERAL})", re.IGNORECASE
-)
-_SHARE = re.compile(rf"{NUMERAL}(?: parts?)? ?(?:in|\+|:|/|to) ?{NUMERAL}(?: parts?)?", re.IGNORECASE)
-_STRENGTH = re.compile(rf"{NUMERAL} ?(?:%|per ?cent|ppm|(?-i:m?M$)|[a-z]+ ?(?:/|per )).*", re.IGNORECASE)
+_MAKE_UP = r"(?i)make up(?: to volume)?"
+_EACH = rf"(?i)({NUMERAL}) each"
+_AREA = rf"(?i)({NUMERAL}) ?[x×*] ?area(?: ?\+ ?(.+))?"
+_READING = rf"(?i)to ([^\W\d_][^\W\d_ ]*(?: [^\W\d_]+)*) ({NUMERAL}) ?(?:-|–| to ) ?({NUMERAL})"
+_SHARE = rf"(?i){NUMERAL}(?: parts?)? ?(?:in|\+|:|/|to) ?{NUMERAL}(?: parts?)?"
+_STRENGTH = rf"(?i){NUMERAL} ?(?:%|per ?cent|ppm|(?-i:m?M$)|[a-z]+ ?(?:/|per )).*"
 
 
 def read_amount(text: str) -> Amount:
     """Read a recipe line's amount, any of the forms above. Raises Unreadable."""
     plain = tidy(text)
-    if _MAKE_UP.fullmatch(plain):
+    if re.fullmatch(_MAKE_UP, plain):
         return MakeUp()
-    if match := _EACH.fullmatch(plain):
+    if match := re.fullmatch(_EACH, plain):
         return Each(number=_positive(match[1], text))
-    if match := _AREA.fullmatch(plain):
+    if match := re.fullmatch(_AREA, plain):
         margin = read_quantity(match[2], expect=Dimension.LENGTH).quantity.quanta if match[2] else 0
         return AreaTimes(times=_positive(match[1], text), margin_um=margin)
     if plain.lower().startswith("to "):
         return _read_reading(plain, text)
-    if _SHARE.fullmatch(plain):
+    if re.fullmatch(_SHARE, plain):
         return Share(parts=read_parts(text))
-    if _STRENGTH.fullmatch(plain):
+    if re.fullmatch(_STRENGTH, plain):
         return OfStrength(strength=read_strength(text))
     read = read_quantity(text)
     if read.about:
@@ -123,7 +121,7 @@ def show_amount(amount: Amount) -> str:
 
 
 def _read_reading(plain: str, text: str) -> ToReading:
-    match = _READING.fullmatch(plain)
+    match = re.fullmatch(_READING, plain)
     if not match:
         raise Unreadable(
             f"{quoted(text)} is not a reading to reach. Write its range, such as to pH 8.0-8.5.", read=text

@@ -5,10 +5,13 @@ from __future__ import annotations
 import calendar
 import re
 from datetime import UTC, date, datetime, time, timedelta
-from zoneinfo import ZoneInfo
+from typing import TYPE_CHECKING
 
 from stockroom.errors import Unreadable
 from stockroom.science.numerals import quoted, tidy
+
+if TYPE_CHECKING:
+    from zoneinfo import ZoneInfo
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -18,14 +21,14 @@ YEARS = range(1900, 2201)
 
 _MONTH_NUMBERS = {name.lower()[:length]: i for i, name in enumerate(MONTHS, 1) for length in (3, len(name))}
 _MONTH_NUMBERS["sept"] = 9
-_ISO = re.compile(r"([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})")
-_NAMED = re.compile(r"([0-9]{1,2})\.? ([a-z]{3,9})\.? ([0-9]{4})", re.IGNORECASE)
-_NUMBERS = re.compile(r"([0-9]{1,4})[/. -]([0-9]{1,2})[/. -]([0-9]{1,4})")
-_AWAY = re.compile(r"in ([0-9]{1,5}) days?|([0-9]{1,5}) days? ago", re.IGNORECASE)
-_YEAR_MONTH = re.compile(r"([0-9]{4})[-/.]([0-9]{1,2})")
-_MONTH_YEAR = re.compile(r"([0-9]{1,2})[-/.]([0-9]{4})")
-_NAMED_MONTH = re.compile(r"([a-z]{3,9})\.? ([0-9]{4})", re.IGNORECASE)
-_MOMENT = re.compile(r"(.+?)(?:T| |, )([0-9]{1,2}):([0-9]{2})")
+_ISO = r"([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})"
+_NAMED = r"(?i)([0-9]{1,2})\.? ([a-z]{3,9})\.? ([0-9]{4})"
+_NUMBERS = r"([0-9]{1,4})[/. -]([0-9]{1,2})[/. -]([0-9]{1,4})"
+_AWAY = r"(?i)in ([0-9]{1,5}) days?|([0-9]{1,5}) days? ago"
+_YEAR_MONTH = r"([0-9]{4})[-/.]([0-9]{1,2})"
+_MONTH_YEAR = r"([0-9]{1,2})[-/.]([0-9]{4})"
+_NAMED_MONTH = r"(?i)([a-z]{3,9})\.? ([0-9]{4})"
+_MOMENT = r"(.+?)(?:T| |, )([0-9]{1,2}):([0-9]{2})"
 
 
 def read_day(text: str, *, today: date) -> date:
@@ -37,17 +40,17 @@ def read_day(text: str, *, today: date) -> date:
     word = plain.lower()
     if word in ("yesterday", "today", "tomorrow"):
         return today + timedelta(days=("yesterday", "today", "tomorrow").index(word) - 1)
-    if match := _AWAY.fullmatch(plain):
+    if match := re.fullmatch(_AWAY, plain):
         days = int(match[1]) if match[1] else -int(match[2])
         shifted = date.fromordinal(max(1, min(today.toordinal() + days, date.max.toordinal())))
         return _day(shifted.year, shifted.month, shifted.day, text)
-    if match := _ISO.fullmatch(plain):
+    if match := re.fullmatch(_ISO, plain):
         return _day(int(match[1]), int(match[2]), int(match[3]), text)
-    if (match := _NAMED.fullmatch(plain)) and (month := _MONTH_NUMBERS.get(match[2].lower())):
+    if (match := re.fullmatch(_NAMED, plain)) and (month := _MONTH_NUMBERS.get(match[2].lower())):
         return _day(int(match[3]), month, int(match[1]), text)
-    if _YEAR_MONTH.fullmatch(plain) or _MONTH_YEAR.fullmatch(plain):
+    if re.fullmatch(_YEAR_MONTH, plain) or re.fullmatch(_MONTH_YEAR, plain):
         raise Unreadable(f"{quoted(text)} is a month; a day is wanted here, such as 2026-11-25.", read=text)
-    if match := _NUMBERS.fullmatch(plain):
+    if match := re.fullmatch(_NUMBERS, plain):
         _refuse_numbers(match, text)
     raise Unreadable(
         f"{quoted(text)} is not a day that can be read. Write it like 2026-11-25, today, or in 3 days.",
@@ -79,11 +82,11 @@ def read_expiry(text: str) -> date:
     """
     plain = tidy(text)
     year = month = 0
-    if match := _YEAR_MONTH.fullmatch(plain):
+    if match := re.fullmatch(_YEAR_MONTH, plain):
         year, month = int(match[1]), int(match[2])
-    elif match := _MONTH_YEAR.fullmatch(plain):
+    elif match := re.fullmatch(_MONTH_YEAR, plain):
         year, month = int(match[2]), int(match[1])
-    elif (match := _NAMED_MONTH.fullmatch(plain)) and (named := _MONTH_NUMBERS.get(match[1].lower())):
+    elif (match := re.fullmatch(_NAMED_MONTH, plain)) and (named := _MONTH_NUMBERS.get(match[1].lower())):
         year, month = int(match[2]), named
     if year:
         first = _day(year, month, 1, text)
@@ -93,7 +96,7 @@ def read_expiry(text: str) -> date:
             f"{quoted(text)} can be a month with its year or a day without one. Write it like 2026-08.",
             read=text,
         )
-    if re.search("[a-z]", plain, re.IGNORECASE) and not _NAMED.fullmatch(plain):
+    if re.search("[a-z]", plain, re.IGNORECASE) and not re.fullmatch(_NAMED, plain):
         raise Unreadable(
             f"{quoted(text)} is not a maker's date. Write it like 2026-08 or 2026-08-15.", read=text
         )
@@ -106,7 +109,7 @@ def read_moment(text: str, *, zone: ZoneInfo, today: date) -> datetime:
     Of the hour that comes twice when summer time ends, the earlier one is taken. Raises Unreadable, also for
     a clock time that is skipped when summer time begins.
     """
-    match = _MOMENT.fullmatch(tidy(text))
+    match = re.fullmatch(_MOMENT, tidy(text))
     if not match:
         return datetime.combine(read_day(text, today=today), time(12), tzinfo=zone)
     hour, minute = int(match[2]), int(match[3])

@@ -25,7 +25,7 @@ _WORDS: dict[LifeUnit, str] = {
 _UNITS = {word: unit for unit, words in _WORDS.items() for word in words.split()}
 _MOST: dict[LifeUnit, int] = {"hours": 8_760, "days": 36_500, "weeks": 5_200, "months": 1_200, "years": 100}
 _FROM_DAY_1 = " counting the day of making"
-_LIFE = re.compile(rf"(?P<number>[0-9]{{1,6}}) ?(?P<unit>[a-z]+)(?P<day_1>{_FROM_DAY_1})?", re.IGNORECASE)
+_LIFE = rf"(?i)(?P<number>[0-9]{{1,6}}) ?(?P<unit>[a-z]+)(?P<day_1>{_FROM_DAY_1})?"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +83,7 @@ class Until:
 
 def read_life(text: str) -> Life:
     """Read a keeping time: `24 h`, `14 days`, `1 month`, `2 years`. Raises Unreadable."""
-    match = _LIFE.fullmatch(tidy(text))
+    match = re.fullmatch(_LIFE, tidy(text))
     word = match["unit"].lower() if match else ""
     unit = _UNITS.get(word) or _UNITS.get(word.removesuffix("s"))
     if not match or not unit:

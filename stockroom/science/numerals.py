@@ -1,4 +1,8 @@
-"""Numbers as people type them, read exactly: `125`, `0,5`, `1/4`, `½`, `1 1/2`, `1½`."""
+"""Numbers as people type them, read exactly: `125`, `0,5`, `1/4`, `½`, `1 1/2`, `1½`.
+
+Here and in its neighbours patterns are plain text: `re` compiles and keeps each at its first use, so that
+commands which read nothing do not wait for it.
+"""
 
 from __future__ import annotations
 
@@ -15,10 +19,10 @@ LONGEST_TEXT = 200
 NUMERAL = r"(?:[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)"
 """The shape of a number in tidied text, for building larger patterns."""
 
-_THOUSANDS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
-_SPACED = re.compile(r"[1-9][0-9]{0,2}(?: [0-9]{3})+")
-_MARKED = re.compile(r"[0-9]{1,3}(?:[,.'’][0-9]{3})+(?:[.,][0-9]+)?|[0-9]+,[0-9]+\.[0-9]+")
-_EXPONENT = re.compile(r"[0-9.,]+ ?(?:[eE][+-]?[0-9]+|[x×*] ?10\^.*)")
+_THOUSANDS = r"[1-9][0-9]{0,2},[0-9]{3}"
+_SPACED = r"[1-9][0-9]{0,2}(?: [0-9]{3})+"
+_MARKED = r"[0-9]{1,3}(?:[,.'’][0-9]{3})+(?:[.,][0-9]+)?|[0-9]+,[0-9]+\.[0-9]+"
+_EXPONENT = r"[0-9.,]+ ?(?:[eE][+-]?[0-9]+|[x×*] ?10\^.*)"
 
 
 def quoted(text: str) -> str:
@@ -61,7 +65,7 @@ def read_numeral(text: str, unit: str = "") -> Fraction:
     plain = tidy(text)
     if plain.startswith("-"):
         raise Unreadable(f"{quoted(text)} is negative. Write an amount greater than nothing.", read=text)
-    if _THOUSANDS.fullmatch(plain):
+    if re.fullmatch(_THOUSANDS, plain):
         numbers = (plain.replace(",", ""), show_number(Fraction(plain.replace(",", "."))))
         typed, *readings = (f"{number} {unit}".rstrip() for number in (text, *numbers))
         raise Unreadable(
@@ -69,7 +73,7 @@ def read_numeral(text: str, unit: str = "") -> Fraction:
             read=typed,
             readings=readings,
         )
-    if _SPACED.fullmatch(plain):
+    if re.fullmatch(_SPACED, plain):
         raise Unreadable(
             f"{quoted(text)} can be read as one number or as several. Write {plain.replace(' ', '')} without"
             " a space if it is one.",
@@ -88,9 +92,9 @@ def read_numeral(text: str, unit: str = "") -> Fraction:
 
 
 def _advice(plain: str) -> str:
-    if _EXPONENT.fullmatch(plain):
+    if re.fullmatch(_EXPONENT, plain):
         return "Write it out without an exponent."
-    if _MARKED.fullmatch(plain):
+    if re.fullmatch(_MARKED, plain):
         return "Write it without marks between the thousands."
     return "Write it like 125, 0.5, 0,5, 1/4 or 1 1/2."
 

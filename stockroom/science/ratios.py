@@ -11,10 +11,10 @@ from fractions import Fraction
 from stockroom.errors import Unreadable
 from stockroom.science.numerals import NUMERAL, quoted, read_numeral, tidy
 
-_IN = re.compile(rf"(?P<some>{NUMERAL}) (?:part |parts )?in (?P<all>{NUMERAL})(?: parts)?", re.IGNORECASE)
-_PLUS = re.compile(rf"(?P<some>{NUMERAL})(?: parts?)? ?\+ ?(?P<rest>{NUMERAL})(?: parts?)?", re.IGNORECASE)
-_BARE = re.compile(rf"(?P<one>{NUMERAL})(?: ?[:∶/] ?| to )(?P<other>{NUMERAL})", re.IGNORECASE)
-_RATIO = re.compile(r"[0-9] ?[:∶] ?[0-9]")
+_IN = rf"(?i)(?P<some>{NUMERAL}) (?:part |parts )?in (?P<all>{NUMERAL})(?: parts)?"
+_PLUS = rf"(?i)(?P<some>{NUMERAL})(?: parts?)? ?\+ ?(?P<rest>{NUMERAL})(?: parts?)?"
+_BARE = rf"(?i)(?P<one>{NUMERAL})(?: ?[:∶/] ?| to )(?P<other>{NUMERAL})"
+_RATIO = r"[0-9] ?[:∶] ?[0-9]"
 
 
 def read_parts(text: str) -> Fraction:
@@ -23,9 +23,9 @@ def read_parts(text: str) -> Fraction:
     Raises Unreadable; for a bare ratio such as `1:4`, `details["readings"]` holds what it could mean.
     """
     plain = tidy(text)
-    if match := _IN.fullmatch(plain):
+    if match := re.fullmatch(_IN, plain):
         some, whole = read_numeral(match["some"]), read_numeral(match["all"])
-    elif match := _PLUS.fullmatch(plain):
+    elif match := re.fullmatch(_PLUS, plain):
         some = read_numeral(match["some"])
         whole = some + read_numeral(match["rest"])
     else:
@@ -45,7 +45,7 @@ def read_parts(text: str) -> Fraction:
 def refuse_bare_ratio(text: str) -> None:
     """Raise Unreadable, with every reading, where a text is or holds a bare ratio such as `1:4` or `1/4`."""
     plain = tidy(text)
-    if match := _BARE.fullmatch(plain):
+    if match := re.fullmatch(_BARE, plain):
         one, other = match["one"], match["other"]
         smaller_first = read_numeral(one) < read_numeral(other)
         readings = [f"{one} in {other}"] if smaller_first else [f"{other} + {one}"]
@@ -57,7 +57,7 @@ def refuse_bare_ratio(text: str) -> None:
             read=text,
             readings=readings,
         )
-    if _RATIO.search(plain):
+    if re.search(_RATIO, plain):
         raise Unreadable(f"{quoted(text)} is a bare ratio. Write it like 1 in 4 or 1 + 3.", read=text)
 
 

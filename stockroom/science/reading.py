@@ -23,10 +23,10 @@ MOST_QUANTA = 10**15
 """A thousand tonnes or a million cubic metres: anything above is a slip of the keyboard."""
 MOST_PACKS = 500
 
-_ABOUT = re.compile(r"(?:about|approximately|approx\.?|circa|ca?\.?|[~≈]) ?(?=[0-9.,])", re.IGNORECASE)
-_TIMES = re.compile(r" ?[x×*] ?(?=[0-9.,])", re.IGNORECASE)
-_AMOUNT = re.compile(rf"(?P<number>{NUMERAL}) ?(?P<unit>[^\W\d_].*)?")
-_NUMBERS = re.compile(r"[0-9.,'’/ ]*[0-9](?:[eE][+-]?[0-9]+)?")
+_ABOUT = r"(?i)(?:about|approximately|approx\.?|circa|ca?\.?|[~≈]) ?(?=[0-9.,])"
+_TIMES = r"(?i) ?[x×*] ?(?=[0-9.,])"
+_AMOUNT = rf"(?P<number>{NUMERAL}) ?(?P<unit>[^\W\d_].*)?"
+_NUMBERS = r"[0-9.,'’/ ]*[0-9](?:[eE][+-]?[0-9]+)?"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +66,7 @@ def read_quantity(
     expected and the other way round. Raises Unreadable, naming what was read and what is accepted.
     """
     plain, about = _split_about(text)
-    terms = [_read_term(term, expect, packs or {}, text) for term in _TIMES.split(plain)]
+    terms = [_read_term(term, expect, packs or {}, text) for term in re.split(_TIMES, plain)]
     if len(terms) == 1:
         (term,) = terms
         if term.dimension is None:
@@ -93,7 +93,7 @@ def read_packs(
     Raises Unreadable.
     """
     plain, about = _split_about(text)
-    first, *rest = _TIMES.split(plain)
+    first, *rest = re.split(_TIMES, plain)
     count = 1
     if rest and re.fullmatch(NUMERAL, first):
         last = _read_term(rest[-1], expect, packs or {}, text)
@@ -106,7 +106,7 @@ def read_packs(
 
 def read_size(text: str) -> tuple[int, int]:
     """Read two sides in micrometres: `30 x 40 cm` is (300000, 400000). Raises Unreadable."""
-    terms = [_read_term(term, None, {}, text) for term in _TIMES.split(tidy(text))]
+    terms = [_read_term(term, None, {}, text) for term in re.split(_TIMES, tidy(text))]
     one, other = _sides(terms, text)
     return (
         _round(Dimension.LENGTH, one.exact, False, text).quanta,
@@ -116,12 +116,12 @@ def read_size(text: str) -> tuple[int, int]:
 
 def _split_about(text: str) -> tuple[str, bool]:
     plain = tidy(text)
-    match = _ABOUT.match(plain)
+    match = re.match(_ABOUT, plain)
     return (plain[match.end() :], True) if match else (plain, False)
 
 
 def _read_term(term: str, expect: Dimension | None, packs: Mapping[str, Quantity], text: str) -> _Term:
-    match = _AMOUNT.fullmatch(term)
+    match = re.fullmatch(_AMOUNT, term)
     if not match or re.match(r"[eE][+-]?[0-9]", match["unit"] or ""):
         _refuse(term, expect, text)
     word = match["unit"] or ""
@@ -166,7 +166,7 @@ def _find_pack(word: str, expect: Dimension | None, packs: Mapping[str, Quantity
 
 def _refuse(term: str, expect: Dimension | None, text: str) -> NoReturn:
     refuse_bare_ratio(text)
-    if numbers := _NUMBERS.match(term):
+    if numbers := re.match(_NUMBERS, term):
         read_numeral(numbers[0].strip(), term[numbers.end() :].strip())
     if term.startswith("-"):
         raise Unreadable(f"{quoted(text)} is negative. Write an amount greater than nothing.", read=text)

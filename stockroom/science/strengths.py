@@ -36,7 +36,7 @@ _SPELLINGS: dict[str, tuple[str, Decimal]] = {
     "g/dm3": ("g/L", Decimal(1)),
 }
 _CASED = {"M": "mol/L", "mM": "mmol/L"}
-_STRENGTH = re.compile(rf"(?P<number>{NUMERAL}) ?(?P<unit>(?:[%A-Za-z]|per cent|percent).*)")
+_STRENGTH = rf"(?P<number>{NUMERAL}) ?(?P<unit>(?:[%A-Za-z]|per cent|percent).*)"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +70,7 @@ class Dilution:
 def read_strength(text: str) -> Strength:
     """Read a strength: `0.5 % w/v`, `4 g/L`, `0,1 mol/L`, `70 % v/v`, `0.1 M`. Raises Unreadable."""
     plain = tidy(text)
-    match = _STRENGTH.fullmatch(plain)
+    match = re.fullmatch(_STRENGTH, plain)
     if not match:
         refuse_bare_ratio(text)
         raise Unreadable(

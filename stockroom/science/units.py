@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from functools import cache
-from importlib import resources
 from typing import TYPE_CHECKING
 
 from stockroom.errors import Unreadable
@@ -38,7 +37,7 @@ WORDS = {
 ACCEPTED = "g, kg, mg, µg, mL, L, cL, dL, µL, tsp, tbsp, mm, cm, m, in, ft, mm2, cm2, m2, pieces, uses"
 """The units that messages name."""
 
-_PLAIN_WORD = re.compile(r"µ?[A-Za-z][A-Za-z_]*[23]?")
+_PLAIN_WORD = r"µ?[A-Za-z][A-Za-z_]*[23]?"
 _NO_MEASURES = {"pinch", "dash", "smidgen", "drop", "splash", "handful", "spoon", "spoonful", "scoop"}
 _TWO_READINGS = {
     "oz": ("28.35 g by mass", "29.57 mL by volume (US fl oz)", "Write grams, or US fl oz."),
@@ -88,7 +87,7 @@ def find_unit(word: str) -> tuple[Dimension, Fraction] | None:
 def _worth(name: str) -> tuple[Dimension, Fraction] | None:
     # Pint would take "g*m", "2" or "g/mL" for units too: only plain words may reach it.
     registry = _registry()
-    if not _PLAIN_WORD.fullmatch(name) or name == "dimensionless" or name not in registry:
+    if not re.fullmatch(_PLAIN_WORD, name) or name == "dimensionless" or name not in registry:
         return None
     worth = registry.Quantity(Fraction(1), registry.parse_units(name)).to_base_units()
     (dimension,) = worth.dimensionality
@@ -98,9 +97,11 @@ def _worth(name: str) -> tuple[Dimension, Fraction] | None:
 @cache
 def _registry() -> UnitRegistry[Fraction]:
     # Importing pint takes longer than most commands: it waits until a unit is read.
+    from pathlib import Path
+
     from pint import UnitRegistry
 
     registry: UnitRegistry[Fraction] = UnitRegistry(None, non_int_type=Fraction)
-    text = resources.files("stockroom.science").joinpath("units.txt").read_text(encoding="utf-8")
+    text = Path(__file__).with_name("units.txt").read_text(encoding="utf-8")
     registry.load_definitions(text.splitlines())
     return registry
