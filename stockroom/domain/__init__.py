@@ -1,0 +1,1 @@
+"""What a stockroom is: frozen values, one noun a file."""

@@ -1,0 +1,151 @@
+"""The ledger's values: movements of a lot, the action they belong to, and how a draw is priced."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from stockroom.domain.lots import Balance, NewLot
+from stockroom.domain.occasion import Occasion
+from stockroom.errors import Refused
+from stockroom.science.sharing import round_half_even_ratio
+
+Place = tuple[int, int]
+"""An entry's address: action number and position within the action."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Movement:
+    """So much of one lot, in or out, with both ends of its value.
+
+    `value` is None for a draw (priced when it is posted) and for a jar that takes the value of what was drawn for
+    it. A lot about to begin is named by its negative key.
+    """
+
+    lot: int
+    quantity: int
+    other_end: str
+    value: int | None = None
+    other_lot: int | None = None
+    job_id: int | None = None
+    reason: str | None = None
+    effect: str = "draw"
+    day: str = ""
+    at: str = ""
+    reverses: Place | None = None
+    refers: Place | None = None
+    count_action: int | None = None
+    """The count whose difference this is; 0 for the action being posted."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One line of the ledger as it stands."""
+
+    place: Place
+    lot: int
+    quantity: int
+    value: int
+    other_end: str
+    other_lot: int | None
+    job_id: int | None
+    reason: str | None
+    effect: str
+    day: str
+    at: str
+    reverses: Place | None
+    refers: Place | None
+    count_action: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Counted:
+    """What was counted in one lot, and how."""
+
+    lot: int
+    quantity: int
+    method: str
+    other_end: str = "waste"
+    """Where a loss goes: waste, or evaporated where only water went."""
+    reason: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """An action about to be posted: what moves, what begins, what changes."""
+
+    kind: str
+    occasion: Occasion
+    movements: tuple[Movement, ...] = ()
+    new_lots: tuple[NewLot, ...] = ()
+    facts: tuple[tuple[int, str, str | int | None], ...] = ()
+    """Lot, field, new value."""
+    counted: tuple[Counted, ...] = ()
+    objects: tuple[int, ...] = ()
+    job_id: int | None = None
+    version_id: int | None = None
+    booking_id: int | None = None
+    undoes: int | None = None
+    loan: tuple[str, str | None] | None = None
+    details: dict[str, Any] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Posted:
+    """An action as it was booked."""
+
+    number: int
+    code: str
+    lots: dict[int, str]
+    """Key of each lot that began, and its code."""
+    entries: tuple[Entry, ...]
+
+
+def price_draw(balance: Balance, quantity: int) -> int:
+    """Return the value, in minor units, that a draw of `quantity` takes from a lot.
+
+    round_half_even(V x D / Q) less what the draws since the base have taken already, where Q and V are the lot's
+    quantity and value at its base and D is all drawn since, this draw included: no draw is favoured by rounding, and
+    the draw that empties takes what is left. Never more than is held, never less than nothing.
+    """
+    if quantity >= balance.quantity:
+        return balance.value
+    drawn = balance.base_quantity - balance.quantity + quantity
+    taken = balance.base_value - balance.value
+    share = round_half_even_ratio(balance.base_value * drawn, balance.base_quantity) - taken
+    return max(0, min(share, balance.value))
+
+
+class Tally:
+    """Balances as they change while an action is put together, by the same rules as the database's trigger."""
+
+    def __init__(self, balances: dict[int, Balance]) -> None:
+        self._balances = dict(balances)
+
+    def balance(self, lot: int) -> Balance:
+        return self._balances.get(lot, Balance())
+
+    def draw(self, lot: int, quantity: int) -> int:
+        """Take a positive quantity out; return the value that goes with it."""
+        before = self.balance(lot)
+        value = price_draw(before, quantity)
+        self.apply(lot, -quantity, -value, "draw")
+        return value
+
+    def apply(self, lot: int, quantity: int, value: int, effect: str) -> None:
+        """Move a lot's balance. Raises Refused when it would hold less than nothing."""
+        before = self.balance(lot)
+        after_quantity, after_value = before.quantity + quantity, before.value + value
+        if after_quantity < 0 or after_value < 0:
+            raise Refused(
+                "That would leave a lot with less than nothing: something booked later stands on it. "
+                "Nothing was changed.",
+                lot=lot,
+            )
+        if effect == "draw":
+            base_quantity, base_value = before.base_quantity, before.base_value
+        else:
+            base_quantity, base_value = after_quantity, after_value
+        self._balances[lot] = Balance(
+            quantity=after_quantity, value=after_value, base_quantity=base_quantity, base_value=base_value
+        )

@@ -1,0 +1,85 @@
+"""Lots: the traceable holdings of a material."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stockroom.domain.materials import Material
+from stockroom.science.quantities import Quantity
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Balance:
+    """What a lot holds, and what it held at its base: its last entry that was not a draw."""
+
+    quantity: int = 0
+    value: int = 0
+    base_quantity: int = 0
+    base_value: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lot:
+    """A bottle, pack, roll or jar: where it came from (fixed) and how it stands (changed by facts)."""
+
+    id: int
+    code: str
+    material: Material
+    kind: str
+    begun_by: int
+    balance: Balance
+    supplier_id: int | None = None
+    job_id: int | None = None
+    maker_lot: str | None = None
+    maker_use_by: str | None = None
+    made_at: str | None = None
+    received_on: str | None = None
+    purity: str | None = None
+    cost_known: bool = True
+    about: bool = False
+    over_solid: bool = False
+    length_um: int | None = None
+    width_um: int | None = None
+    grain: str | None = None
+    life_closed: str | None = None
+    life_opened: str | None = None
+    own_use_by: str | None = None
+    initials: str = ""
+    place_id: int | None = None
+    place: str | None = None
+    opened_on: str | None = None
+    use_by: str | None = None
+    """The effective last day (or minute) of use, ISO text; None where nothing limits it."""
+    use_by_rule: str | None = None
+    """Which rule set the date, in words."""
+    check_by: str | None = None
+    ready_on: str | None = None
+    strength: str | None = None
+    state: str = "on the shelf"
+    ended_on: str | None = None
+    ended_why: str | None = None
+    unfit: str | None = None
+    look_for: str | None = None
+
+    @property
+    def amount(self) -> Quantity:
+        return Quantity(self.material.dimension, self.balance.quantity)
+
+    @property
+    def ended(self) -> bool:
+        return self.state == "ended"
+
+    @property
+    def is_jar(self) -> bool:
+        return self.kind in ("jar", "remainder", "used bath", "waste can")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NewLot:
+    """A lot about to begin. `key` stands for it until it has a number of its own: -1, -2 …"""
+
+    key: int
+    material: Material
+    kind: str
+    fields: dict[str, str | int | None]
+    """Columns of the lot table, as stored."""

@@ -1,0 +1,52 @@
+"""The people, places, measures and suppliers of the studio."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Person:
+    """Initials belong to one person for ever."""
+
+    id: int
+    initials: str
+    name: str
+    retired_on: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """A shelf, cupboard, refrigerator or drawer."""
+
+    id: int
+    name: str
+    note: str | None = None
+    retired_on: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure:
+    """A spoon, beaker, cylinder, pipette, tray or balance of the studio's own."""
+
+    id: int
+    name: str
+    kind: str
+    capacity_ul: int | None = None
+    graduation_ul: int | None = None
+    length_um: int | None = None
+    width_um: int | None = None
+    resolution_ug: int | None = None
+    retired_on: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Supplier:
+    """Where goods are bought."""
+
+    id: int
+    key: str
+    name: str
+    lead_days: int | None = None
+    note: str | None = None
+    retired_on: str | None = None

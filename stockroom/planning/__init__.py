@@ -1,0 +1,1 @@
+"""Pure decisions over what is on the shelf: fitness, picking, requirements, what is due, what it costs."""

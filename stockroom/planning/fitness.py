@@ -1,0 +1,60 @@
+"""Whether a lot may be used at a moment, and why."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from stockroom.domain.lots import Lot
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitness:
+    """The answer and its reason in words."""
+
+    fit: bool
+    why: str
+    kind: str = "fit"
+    """fit, past-use-by, not-ready, unfit, used-bath, solid-only, ended, empty."""
+
+
+def has_passed(last: str, local: datetime) -> bool:
+    """Say whether a last day (usable to its end) or last minute lies before a local moment."""
+    if len(last) == 10:
+        return local.date().isoformat() > last
+    return local.strftime("%Y-%m-%dT%H:%M") > last
+
+
+def fitness(lot: Lot, local: datetime) -> Fitness:
+    """Judge a lot at a local moment. The first reason against it is given; a fit lot's reason is its date."""
+    if lot.ended:
+        return Fitness(fit=False, why=f"{lot.ended_why or 'ended'} on {lot.ended_on}", kind="ended")
+    if lot.unfit:
+        return Fitness(fit=False, why=lot.unfit, kind="unfit")
+    if lot.kind == "used bath":
+        return Fitness(fit=False, why="a used bath: discard it", kind="used-bath")
+    if lot.kind == "waste can":
+        return Fitness(fit=False, why="a waste can", kind="used-bath")
+    if lot.state == "solid only":
+        return Fitness(fit=False, why="only solid left: top up", kind="solid-only")
+    if lot.use_by and has_passed(lot.use_by, local):
+        rule = f" ({lot.use_by_rule})" if lot.use_by_rule else ""
+        return Fitness(fit=False, why=f"past use-by {spoken(lot.use_by)}{rule}", kind="past-use-by")
+    if lot.ready_on and not has_passed(lot.ready_on, local) and not _reached(lot.ready_on, local):
+        return Fitness(fit=False, why=f"not ready until {spoken(lot.ready_on)}", kind="not-ready")
+    if lot.balance.quantity == 0:
+        return Fitness(fit=False, why="nothing left", kind="empty")
+    if lot.use_by:
+        return Fitness(fit=True, why=f"use by {spoken(lot.use_by)}")
+    return Fitness(fit=True, why="no date limits it")
+
+
+def _reached(ready: str, local: datetime) -> bool:
+    if len(ready) == 10:
+        return local.date().isoformat() >= ready
+    return local.strftime("%Y-%m-%dT%H:%M") >= ready
+
+
+def spoken(until: str) -> str:
+    """Write a stored day or minute for people: `2026-11-25` or `2026-11-25, 14:10`."""
+    return until.replace("T", ", ")

@@ -1,0 +1,1 @@
+"""The only SQL: schema, opening, writing, and one file a noun."""

@@ -1,0 +1,269 @@
+"""Entries, balances and counts: reading them, and inserting what an action books."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Sequence
+
+from stockroom.domain.ledger import Counted, Draft, Entry, Movement
+from stockroom.domain.lots import Balance, NewLot
+from stockroom.store.open import Row, Store
+
+_ENTRY = (
+    "SELECT action_number, position, lot_id, quantity, value, other_end, other_lot_id, job_id, reason, effect, day, "
+    "at, reverses_action, reverses_position, refers_action, refers_position, count_action FROM entry"
+)
+
+LOT_FACTS = (
+    "place_id", "opened_on", "use_by", "use_by_rule", "check_by", "ready_on", "strength", "state", "ended_on",
+    "ended_why", "unfit", "look_for",
+)  # fmt: skip
+"""The columns of a lot that facts change."""
+
+LOT_ORIGIN = (
+    "supplier_id", "job_id", "maker_lot", "maker_use_by", "made_at", "received_on", "purity", "cost_known", "about",
+    "over_solid", "length_um", "width_um", "grain", "life_closed", "life_opened", "own_use_by",
+)  # fmt: skip
+"""The columns of a lot that never change, beside its code, material, kind, beginning and initials."""
+
+
+def entry_of(row: Row) -> Entry:
+    """Build an entry from its row."""
+    reverses = None
+    if row["reverses_action"] is not None:
+        reverses = (row["reverses_action"], row["reverses_position"])
+    refers = None if row["refers_action"] is None else (row["refers_action"], row["refers_position"])
+    return Entry(
+        place=(row["action_number"], row["position"]),
+        lot=row["lot_id"],
+        quantity=row["quantity"],
+        value=row["value"],
+        other_end=row["other_end"],
+        other_lot=row["other_lot_id"],
+        job_id=row["job_id"],
+        reason=row["reason"],
+        effect=row["effect"],
+        day=row["day"],
+        at=row["at"],
+        reverses=reverses,
+        refers=refers,
+        count_action=row["count_action"],
+    )
+
+
+def entries_of_action(store: Store, number: int) -> list[Entry]:
+    """Return an action's entries in order."""
+    return [entry_of(row) for row in store.rows(f"{_ENTRY} WHERE action_number = :n ORDER BY position", n=number)]
+
+
+def entries_of_lot(store: Store, lot_id: int) -> list[Entry]:
+    """Return a lot's entries in order of booking."""
+    sql = f"{_ENTRY} WHERE lot_id = :lot ORDER BY action_number, position"
+    return [entry_of(row) for row in store.rows(sql, lot=lot_id)]
+
+
+def entries_referring(store: Store, place: tuple[int, int]) -> list[Entry]:
+    """Return the entries that bring back part of a draw."""
+    sql = f"{_ENTRY} WHERE refers_action = :a AND refers_position = :p ORDER BY action_number, position"
+    return [entry_of(row) for row in store.rows(sql, a=place[0], p=place[1])]
+
+
+def reversed_places(store: Store, lot_id: int) -> set[tuple[int, int]]:
+    """Return the addresses of a lot's entries that another entry reverses."""
+    sql = (
+        "SELECT reverses_action AS a, reverses_position AS p FROM entry "
+        "WHERE lot_id = :lot AND reverses_action IS NOT NULL"
+    )
+    return {(row["a"], row["p"]) for row in store.rows(sql, lot=lot_id)}
+
+
+def balances(store: Store, lot_ids: Iterable[int]) -> dict[int, Balance]:
+    """Return the kept balances of some lots."""
+    found: dict[int, Balance] = {}
+    for lot_id in set(lot_ids):
+        row = store.row(
+            "SELECT quantity, value, base_quantity, base_value FROM balance WHERE lot_id = :lot", lot=lot_id
+        )
+        if row is not None:
+            found[lot_id] = Balance(**dict(row))
+    return found
+
+
+def later_days(store: Store, lot_id: int, day: str) -> list[tuple[str, int]]:
+    """Return, newest first, the days after `day` on which a lot moved, and by how much in all."""
+    sql = (
+        "SELECT day, sum(quantity) AS moved FROM entry WHERE lot_id = :lot AND day > :day GROUP BY day "
+        "ORDER BY day DESC"
+    )
+    return [(row["day"], row["moved"]) for row in store.rows(sql, lot=lot_id, day=day)]
+
+
+def least_balance(store: Store, lot_id: int, day: str, until: str | None = None) -> tuple[int, str]:
+    """Return the least end-of-day quantity of a lot from `day` on (to the day before `until`), and that day."""
+    row = store.row("SELECT quantity FROM balance WHERE lot_id = :lot", lot=lot_id)
+    held = int(row["quantity"]) if row else 0
+    least: tuple[int, str] | None = None
+    for moved_on, moved in later_days(store, lot_id, day):
+        if (until is None or moved_on < until) and (least is None or held < least[0]):
+            least = (held, moved_on)
+        held -= moved
+    if least is None or held < least[0]:
+        least = (held, day)
+    return least
+
+
+def first_count_after(store: Store, lot_id: int, at: str) -> tuple[int, str, int, str, str | None] | None:
+    """Return the first count in effect of a lot after a moment: action, day, quantity, where a loss goes, reason."""
+    row = store.row(
+        "SELECT action_number, day, quantity, other_end, reason FROM counted "
+        "WHERE lot_id = :lot AND at > :at AND action_number NOT IN (SELECT action_number FROM undone) "
+        "ORDER BY at, action_number LIMIT 1",
+        lot=lot_id,
+        at=at,
+    )
+    return (row["action_number"], row["day"], row["quantity"], row["other_end"], row["reason"]) if row else None
+
+
+def count_difference(store: Store, lot_id: int, count_action: int) -> tuple[int, int]:
+    """Return the quantity and value that a count's difference stands at, corrections included."""
+    row = store.row(
+        "SELECT sum(quantity) AS quantity, sum(value) AS value FROM entry "
+        "WHERE lot_id = :lot AND count_action = :count",
+        lot=lot_id,
+        count=count_action,
+    )
+    return (int(row["quantity"] or 0), int(row["value"] or 0)) if row else (0, 0)
+
+
+def moved_before(store: Store, lot_id: int, at: str) -> int:
+    """Return what the books say a lot held at a moment: all entries up to it, by when they happened."""
+    row = store.row("SELECT sum(quantity) AS held FROM entry WHERE lot_id = :lot AND at <= :at", lot=lot_id, at=at)
+    return int(row["held"] or 0) if row else 0
+
+
+def available(store: Store, lot_id: int, day: str, at: str) -> int:
+    """Return how much can be taken from a lot at a moment without any later day falling below nothing.
+
+    A later count pins the amount at its moment, so days from then on are not touched; but what the books said
+    before it must stay at nothing or more.
+    """
+    count = first_count_after(store, lot_id, at)
+    if count is None:
+        return max(0, least_balance(store, lot_id, day)[0])
+    number, count_day, counted, _, _ = count
+    before_count = counted - count_difference(store, lot_id, number)[0]
+    if count_day <= day:
+        return max(0, before_count)
+    return max(0, min(before_count, least_balance(store, lot_id, day, until=count_day)[0]))
+
+
+def insert_action(store: Store, number: int, code: str, draft: Draft, booked_at: str) -> None:
+    """Insert an action's own row with its objects and loan."""
+    occasion = draft.occasion
+    store.run(
+        "INSERT INTO action (number, code, kind, day, at, booked_at, initials, reason, job_id, version_id, booking_id, "
+        "undoes, details) VALUES (:number, :code, :kind, :day, :at, :booked_at, :initials, :reason, :job, :version, "
+        ":booking, :undoes, :details)",
+        number=number,
+        code=code,
+        kind=draft.kind,
+        day=occasion.day.isoformat(),
+        at=occasion.at_text,
+        booked_at=booked_at,
+        initials=occasion.by,
+        reason=occasion.reason,
+        job=draft.job_id,
+        version=draft.version_id,
+        booking=draft.booking_id,
+        undoes=draft.undoes,
+        details=json.dumps(draft.details, ensure_ascii=False, sort_keys=True),
+    )
+    for object_id in sorted(set(draft.objects)):
+        store.run("INSERT INTO action_object VALUES (:number, :object)", number=number, object=object_id)
+    if draft.loan is not None:
+        to_whom, back_on = draft.loan
+        store.run("INSERT INTO loan VALUES (:number, :to, :back)", number=number, to=to_whom, back=back_on)
+
+
+def insert_lot(store: Store, lot: NewLot, code: str, action: int, initials: str) -> int:
+    """Begin a lot; return its id."""
+    names = [name for name in (*LOT_ORIGIN, *LOT_FACTS) if name in lot.fields]
+    unknown = set(lot.fields) - set(names)
+    if unknown:
+        raise ValueError(f"a lot has no {sorted(unknown)}")
+    columns = ", ".join(["code", "material_id", "kind", "begun_by", "initials", *names])
+    values = ", ".join([":code", ":material_id", ":kind", ":begun_by", ":initials", *(f":{n}" for n in names)])
+    return store.run(
+        f"INSERT INTO lot ({columns}) VALUES ({values})",
+        code=code,
+        material_id=lot.material.id,
+        kind=lot.kind,
+        begun_by=action,
+        initials=initials,
+        **{name: lot.fields[name] for name in names},
+    )
+
+
+def insert_entries(store: Store, number: int, movements: Sequence[Movement]) -> None:
+    """Insert an action's entries in the order given."""
+    for position, movement in enumerate(movements, 1):
+        reverses = movement.reverses or (None, None)
+        refers = movement.refers or (None, None)
+        store.run(
+            "INSERT INTO entry (action_number, position, lot_id, quantity, value, other_end, other_lot_id, job_id, "
+            "reason, effect, day, at, reverses_action, reverses_position, refers_action, refers_position, count_action) "
+            "VALUES (:number, :position, :lot, :quantity, :value, :other_end, :other_lot, :job, :reason, :effect, "
+            ":day, :at, :ra, :rp, :fa, :fp, :count)",
+            number=number,
+            position=position,
+            lot=movement.lot,
+            quantity=movement.quantity,
+            value=movement.value,
+            other_end=movement.other_end,
+            other_lot=movement.other_lot,
+            job=movement.job_id,
+            reason=movement.reason,
+            effect=movement.effect,
+            day=movement.day,
+            at=movement.at,
+            ra=reverses[0],
+            rp=reverses[1],
+            fa=refers[0],
+            fp=refers[1],
+            count=number if movement.count_action == 0 else movement.count_action,
+        )
+
+
+def insert_fact(store: Store, number: int, position: int, lot_id: int, field: str, became: str | int | None) -> None:
+    """Change one column of a lot and keep what it said before."""
+    if field not in LOT_FACTS:
+        raise ValueError(f"{field} is not a fact of a lot")
+    was = store.row(f"SELECT {field} AS was FROM lot WHERE id = :lot", lot=lot_id)
+    if was is None:
+        raise LookupError(lot_id)
+    store.run(
+        "INSERT INTO fact VALUES (:number, :position, :lot, :field, :was, :became)",
+        number=number,
+        position=position,
+        lot=lot_id,
+        field=field,
+        was=None if was["was"] is None else str(was["was"]),
+        became=None if became is None else str(became),
+    )
+    store.run(f"UPDATE lot SET {field} = :became WHERE id = :lot", became=became, lot=lot_id)
+
+
+def insert_count(store: Store, number: int, day: str, at: str, counted: Counted, books_said: int) -> None:
+    """Keep what was counted and what the books said."""
+    store.run(
+        "INSERT INTO counted VALUES (:number, :lot, :at, :day, :quantity, :books, :method, :end, :reason)",
+        number=number,
+        lot=counted.lot,
+        at=at,
+        day=day,
+        quantity=counted.quantity,
+        books=books_said,
+        method=counted.method,
+        end=counted.other_end,
+        reason=counted.reason,
+    )

@@ -1,0 +1,111 @@
+"""Lots with their material, place and balance, as stored."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from stockroom.domain.lots import Balance, Lot
+from stockroom.errors import NotFound
+from stockroom.store.fold import fold
+from stockroom.store.materials import COLUMNS, material_of
+from stockroom.store.open import Row, Store
+
+_PLAIN = (
+    "id", "code", "kind", "begun_by", "supplier_id", "job_id", "maker_lot", "maker_use_by", "made_at", "received_on",
+    "purity", "length_um", "width_um", "grain", "life_closed", "life_opened", "own_use_by", "initials", "place_id",
+    "opened_on", "use_by", "use_by_rule", "check_by", "ready_on", "strength", "state", "ended_on", "ended_why", "unfit",
+    "look_for",
+)  # fmt: skip
+
+_LOT = (
+    "SELECT "
+    + ", ".join(f"lot.{name}" for name in (*_PLAIN, "cost_known", "about", "over_solid"))
+    + ", "
+    + ", ".join(f"material.{name} AS m_{name}" for name in COLUMNS)
+    + ", material.folded AS m_folded, place.name AS place, balance.quantity AS b_quantity, balance.value AS b_value, "
+    "balance.base_quantity AS b_base_quantity, balance.base_value AS b_base_value "
+    "FROM lot JOIN material ON material.id = lot.material_id JOIN balance ON balance.lot_id = lot.id "
+    "LEFT JOIN place ON place.id = lot.place_id"
+)
+
+
+def lot_of(row: Row) -> Lot:
+    """Build a lot from its row."""
+    return Lot(
+        **{name: row[name] for name in _PLAIN},
+        material=material_of(row, "m_"),
+        place=row["place"],
+        cost_known=row["cost_known"] == "known",
+        about=row["about"] == "about",
+        over_solid=row["over_solid"] == "over solid",
+        balance=Balance(
+            quantity=row["b_quantity"],
+            value=row["b_value"],
+            base_quantity=row["b_base_quantity"],
+            base_value=row["b_base_value"],
+        ),
+    )
+
+
+def lot_by_id(store: Store, lot_id: int) -> Lot:
+    row = store.row(f"{_LOT} WHERE lot.id = :id", id=lot_id)
+    if row is None:
+        raise LookupError(lot_id)
+    return lot_of(row)
+
+
+def find_lot(store: Store, typed: str) -> Lot:
+    """Find a lot by its typed code; case, spaces and look-alike letters are forgiven.
+
+    Raises Unreadable for a mistyped code, NotFound for one that this stockroom never gave out.
+    """
+    from stockroom.domain.codes import read_code
+
+    code = read_code(typed)
+    row = store.row(f"{_LOT} WHERE lot.code = :code", code=code.text)
+    if row is not None:
+        return lot_of(row)
+    if code.prefix != "L":
+        raise NotFound(f"{code.text} is not the code of a lot. Codes of lots begin with L.", code=code.text)
+    last = store.row("SELECT last FROM counter WHERE prefix = 'L'")
+    if last is None or code.number > last["last"]:
+        raise NotFound(
+            f"{code.text} is a good code, but this stockroom has not given it out: it was made after this copy was "
+            "taken, or belongs to another stockroom. Receive it as found.",
+            code=code.text,
+        )
+    raise NotFound(f"No lot has the code {code.text}.", code=code.text)
+
+
+def lots_of_materials(store: Store, material_ids: Iterable[int]) -> list[Lot]:
+    """Return the lots of some materials that have not ended."""
+    found: list[Lot] = []
+    for material_id in sorted(set(material_ids)):
+        rows = store.rows(f"{_LOT} WHERE lot.material_id = :id AND lot.state <> 'ended'", id=material_id)
+        found += [lot_of(row) for row in rows]
+    return found
+
+
+def shelf(store: Store, words: str = "", *, limit: int | None = None) -> list[Lot]:
+    """Return the lots on the shelf whose material, code, place, maker's lot or strength hold every word."""
+    rows = store.rows(f"{_LOT} WHERE lot.state <> 'ended' ORDER BY material.name, lot.use_by, lot.id")
+    wanted = fold(words).split()
+    if wanted:
+        rows = [row for row in rows if all(word in _searched(row) for word in wanted)]
+    return [lot_of(row) for row in rows[:limit]]
+
+
+def _searched(row: Row) -> str:
+    parts = (row["code"], row["place"] or "", row["maker_lot"] or "", row["strength"] or "", row["kind"])
+    return f"{row['m_folded']} {fold(' '.join(parts))}"
+
+
+def lots_at(store: Store, place_id: int) -> list[Lot]:
+    """Return the lots kept at a place that have not ended."""
+    rows = store.rows(f"{_LOT} WHERE lot.place_id = :place AND lot.state <> 'ended' ORDER BY lot.id", place=place_id)
+    return [lot_of(row) for row in rows]
+
+
+def lots_begun_by(store: Store, action: int) -> list[Lot]:
+    """Return the lots that an action began."""
+    return [lot_of(row) for row in store.rows(f"{_LOT} WHERE lot.begun_by = :n ORDER BY lot.id", n=action)]

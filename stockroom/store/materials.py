@@ -1,0 +1,105 @@
+"""Materials, as stored."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any
+
+from stockroom.domain.materials import Material
+from stockroom.errors import AlreadyExists, NotFound
+from stockroom.science.quantities import Dimension
+from stockroom.store.edits import keep_edits
+from stockroom.store.fold import fold
+from stockroom.store.open import Row, Store
+
+COLUMNS = (
+    "id", "key", "name", "kind", "dimension", "metered", "vented", "grade", "density", "purity", "molar_mass",
+    "pack_word", "pack_quanta", "sheet_length_um", "sheet_width_um", "grain", "life_closed", "life_opened",
+    "low_quanta", "storage", "signal_word", "hazards", "precautions", "pictograms", "hazard_ground", "source",
+    "retired_on",
+)  # fmt: skip
+
+
+def material_of(row: Row, prefix: str = "") -> Material:
+    """Build a material from its row; `prefix` stands before the column names of a join."""
+    values: dict[str, Any] = {name: row[prefix + name] for name in COLUMNS}
+    values["dimension"] = Dimension(values["dimension"])
+    values["metered"] = values["metered"] == "metered"
+    values["vented"] = values["vented"] == "vented"
+    for name in ("density", "molar_mass"):
+        values[name] = None if values[name] is None else Decimal(values[name])
+    for name in ("hazards", "precautions", "pictograms"):
+        values[name] = () if values[name] == "[]" else tuple(json.loads(values[name]))
+    return Material(**values)
+
+
+def stored_form(material: Material) -> dict[str, Any]:
+    """Return a material's columns as they are stored."""
+    values: dict[str, Any] = {name: getattr(material, name) for name in COLUMNS if name != "id"}
+    values["dimension"] = material.dimension.value
+    values["metered"] = "metered" if material.metered else "not metered"
+    values["vented"] = "vented" if material.vented else "closed"
+    for name in ("density", "molar_mass"):
+        values[name] = None if values[name] is None else str(values[name])
+    for name in ("hazards", "precautions", "pictograms"):
+        values[name] = json.dumps(list(values[name]), ensure_ascii=False)
+    values["folded"] = fold(f"{material.key} {material.name} {material.kind} {material.grade or ''}")
+    return values
+
+
+def add_material(store: Store, material: Material) -> int:
+    """Insert a material; inside `write()`. Raises AlreadyExists when its key is taken."""
+    if store.row("SELECT id FROM material WHERE key = :key", key=material.key):
+        raise AlreadyExists(f"There is a material '{material.key}' already. Choose another name.")
+    values = stored_form(material)
+    columns = ", ".join(values)
+    places = ", ".join(f":{name}" for name in values)
+    return store.run(f"INSERT INTO material ({columns}) VALUES ({places})", **values)
+
+
+def change_material(
+    store: Store, before: Material, after: Material, initials: str, booked_at: str, reason: str | None
+) -> None:
+    """Store an edited material and keep what every changed field said before; inside `write()`."""
+    old, new = stored_form(before), stored_form(after)
+    changed = {name: value for name, value in new.items() if old[name] != value}
+    for name, value in changed.items():
+        store.run(f"UPDATE material SET {name} = :value WHERE id = :id", value=value, id=before.id)
+    fields: Mapping[str, tuple[Any, Any]] = {n: (old[n], v) for n, v in changed.items() if n != "folded"}
+    keep_edits(store, "material", before.key, fields, initials, booked_at, reason)
+
+
+def material_by_id(store: Store, material_id: int) -> Material:
+    row = store.row("SELECT * FROM material WHERE id = :id", id=material_id)
+    if row is None:
+        raise LookupError(material_id)
+    return material_of(row)
+
+
+def all_materials(store: Store, *, retired: bool = False) -> list[Material]:
+    """Return every material by name, retired ones only when asked for."""
+    rows = store.rows("SELECT * FROM material ORDER BY name, key")
+    return [material_of(row) for row in rows if retired or row["retired_on"] is None]
+
+
+def find_material(store: Store, words: str) -> Material:
+    """Find one material by key, full name or an unambiguous part of either.
+
+    Raises NotFound when none or several match, naming the nearest.
+    """
+    wanted = fold(words)
+    rows = store.rows("SELECT * FROM material ORDER BY key")
+    for matches in (
+        [row for row in rows if row["key"] == words.strip()],
+        [row for row in rows if fold(row["name"]) == wanted or fold(row["key"]) == wanted],
+        [row for row in rows if wanted and all(part in row["folded"] for part in wanted.split())],
+    ):
+        kept = [row for row in matches if row["retired_on"] is None] or matches
+        if len(kept) == 1:
+            return material_of(kept[0])
+        if len(kept) > 1:
+            names = ", ".join(row["key"] for row in kept[:8])
+            raise NotFound(f"'{words}' fits several materials: {names}. Say which.", fits=[r["key"] for r in kept])
+    raise NotFound(f"There is no material '{words}'. 'stockroom material list' shows those there are.")

@@ -1,0 +1,214 @@
+"""Open a stockroom file, or say plainly why it cannot be used.
+
+The settings follow sqlite.org's pragma and howtocorrupt pages: rollback journal, EXTRA synchronisation, foreign keys
+and recursive triggers on, untrusted schema, and no file created by a mistyped path.
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+from urllib.parse import quote
+
+from stockroom.errors import AlreadyExists, BadInput, DatabaseUnusable
+
+APPLICATION_ID = 0x53544B52
+"""Marks the file as a stockroom's ("STKR")."""
+
+SCHEMA_VERSION = 3
+"""How many files of schema/ have been applied."""
+
+PRAGMAS: Mapping[str, int | str] = {
+    "foreign_keys": 1,
+    "synchronous": 3,
+    "recursive_triggers": 1,
+    "trusted_schema": 0,
+    "cell_size_check": 1,
+    "fullfsync": 1,
+    "journal_mode": "delete",
+}
+"""What every connection sets, and what each reads back as."""
+
+BUSY_SECONDS = 10.0
+
+Row = sqlite3.Row
+
+
+class Store:
+    """One connection to one stockroom file, for one thread."""
+
+    def __init__(self, path: Path, connection: sqlite3.Connection) -> None:
+        self.path = path
+        self.connection = connection
+
+    def rows(self, sql: str, **named: Any) -> list[Row]:
+        """Return every row of a query; never leaves a half-read cursor that would hold a lock."""
+        try:
+            return self.connection.execute(sql, named).fetchall()
+        except sqlite3.DatabaseError as error:
+            raise _translated(error, self.path) from error
+
+    def row(self, sql: str, **named: Any) -> Row | None:
+        """Return the first row of a query, or None."""
+        found = self.rows(sql, **named)
+        return found[0] if found else None
+
+    def run(self, sql: str, **named: Any) -> int:
+        """Run one statement inside `write()`; return the row id of an insert."""
+        if not self.connection.in_transaction:
+            raise RuntimeError("statements that change the stockroom run inside write()")
+        return self.connection.execute(sql, named).lastrowid or 0
+
+    @contextmanager
+    def write(self) -> Iterator[datetime]:
+        """Take the write lock, yield the moment of booking (UTC), and keep all of the body or none of it.
+
+        Reads made for the decision belong inside. Raises DatabaseUnusable when another window holds the lock for
+        ten seconds, or the disk is full or read-only.
+        """
+        try:
+            self.connection.execute("BEGIN IMMEDIATE")
+        except sqlite3.DatabaseError as error:
+            raise _translated(error, self.path) from error
+        try:
+            yield datetime.now(UTC)
+            self.connection.execute("COMMIT")
+        except BaseException as error:
+            if self.connection.in_transaction:
+                self.connection.execute("ROLLBACK")
+            if isinstance(error, sqlite3.OperationalError | sqlite3.DatabaseError) and not isinstance(
+                error, sqlite3.IntegrityError | sqlite3.ProgrammingError
+            ):
+                raise _translated(error, self.path) from error
+            raise
+
+    def revision(self) -> tuple[int, int]:
+        """Return a value that changes when anything was committed, here or by another window."""
+        (outside,) = self.connection.execute("PRAGMA data_version").fetchone()
+        row = self.row("SELECT max(number) AS last FROM action")
+        return outside, int(row["last"] or 0) if row else 0
+
+    def close(self) -> None:
+        self.connection.close()
+
+    def __enter__(self) -> Store:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+
+def open_store(path: Path) -> Store:
+    """Open an existing stockroom.
+
+    Raises DatabaseUnusable when the file is missing, is not a stockroom, was made by a newer program or is damaged.
+    An older stockroom is brought up to date first.
+    """
+    real = path.expanduser().resolve()
+    if not real.exists():
+        raise DatabaseUnusable(
+            f"There is no stockroom at {real}. Make one with 'stockroom init', or try 'stockroom demo'.",
+            why="missing",
+        )
+    if not real.is_file():
+        raise DatabaseUnusable(f"{real} is not a file. Name the stockroom's database file.", why="foreign")
+    connection = _connect(real, "rw")
+    try:
+        kept = _pragma(connection, "application_id")
+        version = _pragma(connection, "user_version")
+    except sqlite3.DatabaseError as error:
+        connection.close()
+        raise _translated(error, real) from error
+    if kept != APPLICATION_ID:
+        connection.close()
+        raise DatabaseUnusable(f"{real} is not a stockroom. Nothing was changed in it.", why="foreign")
+    if version > SCHEMA_VERSION:
+        connection.close()
+        raise DatabaseUnusable(
+            f"{real} was made by a newer stockroom program (form {version}; this one knows {SCHEMA_VERSION}). "
+            "Bring this program up to date. Nothing was changed.",
+            why="newer",
+        )
+    store = Store(real, connection)
+    try:
+        _set_pragmas(connection)
+        if version < SCHEMA_VERSION:
+            from stockroom.store.migrate import bring_up_to_date
+
+            bring_up_to_date(store)
+    except sqlite3.DatabaseError as error:
+        connection.close()
+        raise _translated(error, real) from error
+    return store
+
+
+def create_store(path: Path) -> Store:
+    """Make a new, empty stockroom file, readable by its owner only.
+
+    Raises AlreadyExists when something is there already, BadInput when the folder cannot be written.
+    """
+    from stockroom.store.migrate import bring_up_to_date
+
+    real = path.expanduser().resolve()
+    try:
+        real.parent.mkdir(parents=True, exist_ok=True)
+        os.close(os.open(real, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+    except FileExistsError as error:
+        raise AlreadyExists(f"{real} exists already and is never overwritten. Choose another name.") from error
+    except OSError as error:
+        raise BadInput(f"Cannot make {real}: {error.strerror}. Choose a folder you may write to.") from error
+    try:
+        connection = _connect(real, "rw")
+        _set_pragmas(connection)
+        store = Store(real, connection)
+        bring_up_to_date(store)
+    except BaseException:
+        real.unlink(missing_ok=True)
+        raise
+    return store
+
+
+def _connect(path: Path, mode: str) -> sqlite3.Connection:
+    connection = sqlite3.connect(
+        f"file:{quote(str(path))}?mode={mode}", uri=True, timeout=BUSY_SECONDS, isolation_level=None
+    )
+    connection.row_factory = sqlite3.Row
+    return connection
+
+
+def _set_pragmas(connection: sqlite3.Connection) -> None:
+    for name, value in PRAGMAS.items():
+        connection.execute(f"PRAGMA {name} = {value}")
+    defensive = getattr(sqlite3, "SQLITE_DBCONFIG_DEFENSIVE", None)  # Python 3.12 and newer
+    if defensive is not None:
+        connection.setconfig(defensive, True)  # type: ignore[attr-defined, unused-ignore]
+
+
+def _pragma(connection: sqlite3.Connection, name: str) -> int:
+    return int(connection.execute(f"PRAGMA {name}").fetchone()[0])
+
+
+def _translated(error: sqlite3.Error, path: Path) -> DatabaseUnusable:
+    """Say in words what SQLite meant."""
+    text = str(error)
+    if "locked" in text or "busy" in text:
+        return DatabaseUnusable(
+            "Another stockroom window is writing. Nothing was changed; try again in a moment.", why="busy"
+        )
+    if "not a database" in text:
+        return DatabaseUnusable(f"{path} is not a stockroom. Nothing was changed in it.", why="foreign")
+    if "readonly" in text or "read-only" in text:
+        return DatabaseUnusable(f"{path} cannot be written to. Nothing was changed.", why="read-only")
+    if "full" in text:
+        return DatabaseUnusable("The disk is full. Nothing was changed; make room and try again.", why="full")
+    if "unable to open" in text:
+        return DatabaseUnusable(f"{path} cannot be opened: check that you may read and write it.", why="missing")
+    return DatabaseUnusable(
+        f"{path} is damaged or not readable ({text}). Nothing was changed; restore the latest copy.",
+        why="damaged",
+    )

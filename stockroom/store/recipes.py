@@ -1,0 +1,277 @@
+"""Recipes, their versions, lines and steps, as stored. A version is never changed: editing adds the next one."""
+
+from __future__ import annotations
+
+import json
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from stockroom.domain.recipes import Line, Recipe, RecipeVersion, Step
+from stockroom.errors import AlreadyExists, BadInput, NotFound
+from stockroom.science.amounts import Amount, AreaTimes, Each, Fixed, MakeUp, OfStrength, Share, ToReading
+from stockroom.science.quantities import Dimension, Quantity
+from stockroom.science.strengths import Strength
+from stockroom.store.fold import fold
+from stockroom.store.open import Row, Store
+
+
+def stored_amount(amount: Amount | None) -> tuple[str, str]:
+    """Return a line's kind and its amount as exact JSON, so that nothing needs parsing when it is used."""
+    match amount:
+        case None:
+            return "bath", "{}"
+        case Share(parts=parts):
+            return "share", json.dumps([parts.numerator, parts.denominator])
+        case OfStrength(strength=strength):
+            return "strength", json.dumps([str(strength.number), strength.unit])
+        case MakeUp():
+            return "make up", "{}"
+        case Each(number=number):
+            return "each", json.dumps([number.numerator, number.denominator])
+        case AreaTimes(times=times, margin_um=margin):
+            return "area", json.dumps([times.numerator, times.denominator, margin])
+        case Fixed(quantity=quantity):
+            return "fixed", json.dumps([quantity.dimension.value, quantity.quanta])
+        case ToReading(measure=measure, low=low, high=high):
+            return "reading", json.dumps([measure, str(low), str(high)])
+    raise TypeError(amount)
+
+
+def read_stored_amount(kind: str, text: str) -> Amount | None:
+    """Read a stored amount back."""
+    value: Any = json.loads(text)
+    match kind:
+        case "bath":
+            return None
+        case "share":
+            return Share(parts=Fraction(*value))
+        case "strength":
+            return OfStrength(strength=Strength(number=Decimal(value[0]), unit=value[1]))
+        case "make up":
+            return MakeUp()
+        case "each":
+            return Each(number=Fraction(*value))
+        case "area":
+            return AreaTimes(times=Fraction(value[0], value[1]), margin_um=value[2])
+        case "fixed":
+            return Fixed(quantity=Quantity(Dimension(value[0]), value[1]))
+        case "reading":
+            return ToReading(measure=value[0], low=Decimal(value[1]), high=Decimal(value[2]))
+    raise ValueError(kind)
+
+
+def add_recipe(store: Store, recipe: Recipe, initials: str, booked_at: str) -> int:
+    """Insert a recipe with its first version; inside `write()`.
+
+    Raises AlreadyExists when the key is taken, NotFound when a line names what there is not, BadInput for a loop.
+    """
+    if store.row("SELECT id FROM recipe WHERE key = :key", key=recipe.key):
+        raise AlreadyExists(f"There is a recipe '{recipe.key}' already. Choose another name, or edit that one.")
+    makes = None if recipe.makes is None else _material_id(store, recipe.makes)
+    recipe_id = store.run(
+        "INSERT INTO recipe (key, name, folded, kind, makes_id) VALUES (:key, :name, :folded, :kind, :makes)",
+        key=recipe.key,
+        name=recipe.name,
+        folded=fold(f"{recipe.key} {recipe.name}"),
+        kind=recipe.kind,
+        makes=makes,
+    )
+    add_version(store, recipe_id, recipe.version, initials, booked_at)
+    return recipe_id
+
+
+def add_version(store: Store, recipe_id: int, version: RecipeVersion, initials: str, booked_at: str) -> int:
+    """Insert the next version of a recipe; inside `write()`."""
+    row = store.row("SELECT max(number) AS last FROM recipe_version WHERE recipe_id = :id", id=recipe_id)
+    version_id = store.run(
+        "INSERT INTO recipe_version (recipe_id, number, batch_quanta, fills, life, life_opened, ready_after, "
+        "check_every, strength, strength_line, over_solid, dates_from, leftover, storage, note, source, made_by, "
+        "made_at) VALUES (:recipe, :number, :batch, :fills, :life, :life_opened, :ready, :check, :strength, :line, "
+        ":over_solid, :dates, :leftover, :storage, :note, :source, :by, :at)",
+        recipe=recipe_id,
+        number=(row["last"] or 0) + 1 if row else 1,
+        batch=version.batch.quanta if version.batch else None,
+        fills=version.fills,
+        life=version.life,
+        life_opened=version.life_opened,
+        ready=version.ready_after,
+        check=version.check_every,
+        strength=version.strength,
+        line=version.strength_line,
+        over_solid="over solid" if version.over_solid else "no solid",
+        dates="ingredients too" if version.ingredients_limit else "own life",
+        leftover=version.leftover,
+        storage=version.storage,
+        note=version.note,
+        source=version.source,
+        by=initials,
+        at=booked_at,
+    )
+    for position, line in enumerate(version.lines, 1):
+        kind, amount = stored_amount(line.amount)
+        store.run(
+            "INSERT INTO recipe_line (version_id, position, material_id, recipe_id, kind, amount, first_dose, "
+            "stand_ins, note) VALUES (:version, :position, :material, :recipe, :kind, :amount, :dose, :stand_ins, :note)",
+            version=version_id,
+            position=position,
+            material=None if line.material is None else _material_id(store, line.material),
+            recipe=None if line.recipe is None else _recipe_id(store, line.recipe, recipe_id),
+            kind=kind,
+            amount=amount,
+            dose=line.first_dose,
+            stand_ins=json.dumps([_material_key(store, key) for key in line.stand_ins]),
+            note=line.note,
+        )
+    for position, step in enumerate(version.steps, 1):
+        store.run(
+            "INSERT INTO recipe_step VALUES (:version, :position, :words, :wait, :caution)",
+            version=version_id,
+            position=position,
+            words=step.words,
+            wait=step.wait,
+            caution="caution" if step.caution else "step",
+        )
+    return version_id
+
+
+def _material_id(store: Store, key: str) -> int:
+    row = store.row("SELECT id FROM material WHERE key = :key", key=key)
+    if row is None:
+        raise NotFound(f"The recipe names the material '{key}', which this stockroom does not have. Add it first.")
+    return int(row["id"])
+
+
+def _material_key(store: Store, key: str) -> str:
+    _material_id(store, key)
+    return key
+
+
+def _recipe_id(store: Store, key: str, inside: int) -> int:
+    """Return the id of a recipe mixed in a line. Raises BadInput for a loop, naming it."""
+    row = store.row("SELECT id FROM recipe WHERE key = :key", key=key)
+    if row is None:
+        raise NotFound(f"The recipe names the recipe '{key}', which this stockroom does not have. Add it first.")
+    start = store.row("SELECT key FROM recipe WHERE id = :id", id=inside)
+    path = _path_to(store, int(row["id"]), inside, [key])
+    if path is not None and start is not None:
+        raise BadInput("These recipes would go round in a ring: " + " → ".join([start["key"], *path]) + ".")
+    return int(row["id"])
+
+
+def _path_to(store: Store, from_id: int, to_id: int, so_far: list[str]) -> list[str] | None:
+    if from_id == to_id:
+        return so_far
+    sql = (
+        "SELECT DISTINCT recipe.id AS id, recipe.key AS key FROM recipe_line "
+        "JOIN recipe ON recipe.id = recipe_line.recipe_id WHERE version_id = "
+        "(SELECT id FROM recipe_version WHERE recipe_id = :id ORDER BY number DESC LIMIT 1)"
+    )
+    for row in store.rows(sql, id=from_id):
+        path = _path_to(store, row["id"], to_id, [*so_far, row["key"]])
+        if path is not None:
+            return path
+    return None
+
+
+def recipe_of(store: Store, row: Row, number: int | None = None) -> Recipe:
+    """Build a recipe with its newest version, or the one of that number."""
+    version = store.row(
+        "SELECT * FROM recipe_version WHERE recipe_id = :id AND (:number IS NULL OR number = :number) "
+        "ORDER BY number DESC LIMIT 1",
+        id=row["id"],
+        number=number,
+    )
+    if version is None:
+        raise NotFound(f"The recipe {row['key']} has no version {number}.")
+    makes = store.row("SELECT key, dimension FROM material WHERE id = :id", id=row["makes_id"])
+    dimension = Dimension(makes["dimension"]) if makes else Dimension.VOLUME
+    batch = version["batch_quanta"]
+    return Recipe(
+        id=row["id"],
+        key=row["key"],
+        name=row["name"],
+        kind=row["kind"],
+        makes=makes["key"] if makes else None,
+        retired_on=row["retired_on"],
+        version=RecipeVersion(
+            id=version["id"],
+            number=version["number"],
+            batch=None if batch is None else Quantity(dimension, batch),
+            fills=version["fills"],
+            life=version["life"],
+            life_opened=version["life_opened"],
+            ready_after=version["ready_after"],
+            check_every=version["check_every"],
+            strength=version["strength"],
+            strength_line=version["strength_line"],
+            over_solid=version["over_solid"] == "over solid",
+            ingredients_limit=version["dates_from"] == "ingredients too",
+            leftover=version["leftover"],
+            storage=version["storage"],
+            note=version["note"],
+            source=version["source"],
+            lines=_lines(store, version["id"]),
+            steps=tuple(
+                Step(words=step["words"], wait=step["wait"], caution=step["caution"] == "caution")
+                for step in store.rows(
+                    "SELECT * FROM recipe_step WHERE version_id = :id ORDER BY position", id=version["id"]
+                )
+            ),
+        ),
+    )
+
+
+def _lines(store: Store, version_id: int) -> tuple[Line, ...]:
+    rows = store.rows(
+        "SELECT recipe_line.*, material.key AS material, recipe.key AS recipe FROM recipe_line "
+        "LEFT JOIN material ON material.id = recipe_line.material_id "
+        "LEFT JOIN recipe ON recipe.id = recipe_line.recipe_id WHERE version_id = :id ORDER BY position",
+        id=version_id,
+    )
+    return tuple(
+        Line(
+            position=row["position"],
+            material=row["material"],
+            recipe=row["recipe"],
+            amount=read_stored_amount(row["kind"], row["amount"]),
+            first_dose=row["first_dose"],
+            stand_ins=tuple(json.loads(row["stand_ins"])),
+            note=row["note"],
+        )
+        for row in rows
+    )
+
+
+def all_recipes(store: Store, *, retired: bool = False) -> list[Recipe]:
+    """Return every recipe by kind and name."""
+    rows = store.rows("SELECT * FROM recipe ORDER BY kind, name")
+    return [recipe_of(store, row) for row in rows if retired or row["retired_on"] is None]
+
+
+def find_recipe(store: Store, words: str, number: int | None = None) -> Recipe:
+    """Find one recipe by key, full name or an unambiguous part. Raises NotFound naming the nearest."""
+    wanted = fold(words)
+    rows = store.rows("SELECT * FROM recipe ORDER BY key")
+    for matches in (
+        [row for row in rows if row["key"] == words.strip()],
+        [row for row in rows if fold(row["name"]) == wanted or fold(row["key"]) == wanted],
+        [row for row in rows if wanted and all(part in row["folded"] for part in wanted.split())],
+    ):
+        kept = [row for row in matches if row["retired_on"] is None] or matches
+        if len(kept) == 1:
+            return recipe_of(store, kept[0], number)
+        if len(kept) > 1:
+            names = ", ".join(row["key"] for row in kept[:8])
+            raise NotFound(f"'{words}' fits several recipes: {names}. Say which.", fits=[r["key"] for r in kept])
+    raise NotFound(f"There is no recipe '{words}'. 'stockroom recipe list' shows those there are.")
+
+
+def recipe_making(store: Store, material_key: str) -> Recipe | None:
+    """Return the stock recipe that makes a material, if there is one."""
+    row = store.row(
+        "SELECT recipe.* FROM recipe JOIN material ON material.id = recipe.makes_id "
+        "WHERE material.key = :key AND recipe.retired_on IS NULL ORDER BY recipe.id LIMIT 1",
+        key=material_key,
+    )
+    return recipe_of(store, row) if row else None
