@@ -1,0 +1,150 @@
+"""The `stockroom` command: its subcommands, each loaded when it is asked for, and how failures are told."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from typing import Any
+
+import click
+
+from stockroom.cli.output import plain
+from stockroom.cli.session import Session
+from stockroom.errors import ExitCode, StockroomError
+
+COMMANDS = {
+    "demo": "demo:demo",
+    "init": "init:init",
+    "screens": "screens:screens",
+    "due": "due:due",
+    "shelf": "shelf:shelf",
+    "lot": "shelf:lot",
+    "scan": "scan:scan",
+    "receive": "receive:receive",
+    "open": "receive:open_lot",
+    "make": "make:make",
+    "use": "use:use",
+    "take": "take:take",
+    "bring-back": "take:bring_back",
+    "discard": "take:discard",
+    "return": "take:return_lot",
+    "count": "count:count",
+    "stock-take": "count:stock_take",
+    "move": "move:move",
+    "undo": "undo:undo",
+    "put-right": "undo:put_right",
+    "label": "label:label",
+    "job": "job:job",
+    "book": "job:book",
+    "cost": "job:cost",
+    "material": "material:material",
+    "recipe": "recipe:recipe",
+    "place": "studio:place",
+    "measure": "studio:measure",
+    "person": "studio:person",
+    "verify": "verify:verify",
+    "calc": "calc:calc",
+}
+"""Each command and where it is: a module of `stockroom.cli` and the function in it."""
+
+
+class LazyGroup(click.Group):
+    """A group whose commands are imported only when they are run or listed."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        module, function = COMMANDS[cmd_name].split(":")
+        command: click.Command = getattr(import_module(f"stockroom.cli.{module}"), function)
+        return command
+
+
+@click.group(cls=LazyGroup, invoke_without_command=True, context_settings={"help_option_names": ["-h", "--help"]})
+@click.option("--db", metavar="PATH", help="The stockroom file (else STOCKROOM_DB, else the settings').")
+@click.option("--by", metavar="INITIALS", help="Who books (else the settings').")
+@click.option("--on", metavar="DATE[THH:MM]", help="The moment to take as now.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
+@click.version_option(package_name="stockroom", message="stockroom %(version)s")
+@click.pass_context
+def main(context: click.Context, db: str | None, by: str | None, on: str | None, as_json: bool) -> None:
+    """The materials stockroom for a bench conservator of works on paper.
+
+    Without a command it opens the screens.
+    """
+    session: Session = context.obj
+    session.db, session.by, session.on = db, by, on
+    session.json = session.json or as_json
+    if context.invoked_subcommand is None:
+        from stockroom.cli.screens import open_screens
+
+        open_screens(session)
+
+
+def run(arguments: Sequence[str] | None = None) -> None:
+    """Run the command line and end the process with its exit code; no traceback ever reaches a person."""
+    sys.exit(run_for_code(sys.argv[1:] if arguments is None else arguments))
+
+
+def run_for_code(arguments: Sequence[str]) -> int:
+    """Run the command line and return its exit code."""
+    session = Session()
+    session.json = "--json" in arguments
+    try:
+        result = main.main(args=list(arguments), prog_name="stockroom", standalone_mode=False, obj=session)
+        sys.stdout.flush()
+        return result if isinstance(result, int) else ExitCode.DONE
+    except click.exceptions.Abort:
+        return ExitCode.INTERRUPTED
+    except KeyboardInterrupt:
+        return ExitCode.INTERRUPTED
+    except click.ClickException as error:
+        return _fail(session, "bad-input", error.format_message(), _usage(error), {}, ExitCode.BAD_INPUT)
+    except StockroomError as error:
+        return _fail(session, error.kind, error.message, None, error.details, error.exit_code)
+    except BrokenPipeError:
+        # whoever read our output has gone; there is nobody left to tell
+        sys.stderr.close()
+        return ExitCode.DONE
+    except Exception as error:
+        return _fail(session, "bug", _report(error), None, {}, ExitCode.REFUSED)
+
+
+def _usage(error: click.ClickException) -> str | None:
+    context = getattr(error, "ctx", None)
+    return f"Help: {context.command_path} --help" if context else None
+
+
+def _fail(
+    session: Session, kind: str, message: str, hint: str | None, details: dict[str, Any], code: ExitCode
+) -> int:
+    if session.json:
+        known = details.pop("document", {})
+        session.document({**known, "error": {"kind": kind, "message": message, "details": details}})
+    details.pop("document", None)
+    click.echo(plain(message), err=True)
+    if hint:
+        click.echo(plain(hint), err=True)
+    return code
+
+
+def _report(error: Exception) -> str:
+    """Write what went wrong where the maintainers can find it, and say so."""
+    import traceback
+    from datetime import UTC, datetime
+
+    from stockroom.paths import state_folder
+
+    text = "".join(traceback.format_exception(error))
+    try:
+        folder = state_folder()
+        folder.mkdir(parents=True, exist_ok=True)
+        path = folder / f"fault-{datetime.now(UTC):%Y%m%dT%H%M%S}.txt"
+        path.write_text(text, encoding="utf-8", errors="backslashreplace")
+        where = f" What happened is in {path}."
+    except OSError:
+        where = f" ({type(error).__name__}: {error})"
+    return f"Something is wrong in the program itself. What was not yet booked is not booked.{where}"

@@ -1,0 +1,55 @@
+"""What a command prints: one JSON document, or plain lines; never both on the same stream."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable
+from typing import Any, TypeVar
+
+import click
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+
+class Output:
+    """Where a command's words and its document go."""
+
+    def __init__(self) -> None:
+        self.json = False
+
+    def document(self, values: dict[str, Any]) -> None:
+        """Print the one JSON document of this command, if JSON was asked for."""
+        if self.json:
+            sys.stdout.write(json.dumps(values, ensure_ascii=False, indent=2) + "\n")
+
+    def say(self, text: str = "") -> None:
+        """Print a line for a person; with JSON nothing but the document reaches stdout."""
+        if not self.json:
+            click.echo(plain(text))
+
+    def warn(self, text: str) -> None:
+        """Print a line on stderr."""
+        click.echo(plain(text), err=True)
+
+
+def plain(text: str) -> str:
+    """Make typed text safe for a terminal: control characters other than line feed and tab are shown, not sent."""
+    return "".join(char if char in "\n\t" or _is_printable(char) else f"\\x{ord(char):02x}" for char in text)
+
+
+def _is_printable(char: str) -> bool:
+    code = ord(char)
+    return not (code < 0x20 or 0x7F <= code < 0xA0 or 0xD800 <= code <= 0xDFFF)
+
+
+def json_option(command: Command) -> Command:
+    """Add --json after the command as well as before it."""
+
+    def ask(context: click.Context, _: click.Parameter, value: bool) -> None:
+        if value:
+            context.obj.json = True
+
+    return click.option(
+        "--json", is_flag=True, expose_value=False, callback=ask, is_eager=True, help="Print one JSON document."
+    )(command)

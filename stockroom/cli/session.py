@@ -1,0 +1,106 @@
+"""One run of the command line: which stockroom, who, and what moment counts as now."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import UTC, datetime
+from functools import cached_property
+from pathlib import Path
+from typing import Any, TypeVar
+from zoneinfo import ZoneInfo
+
+import click
+
+from stockroom.cli.output import Output
+from stockroom.domain.occasion import Occasion
+from stockroom.errors import BadInput
+from stockroom.paths import database_path, settings_path
+from stockroom.settings import Settings, read_settings
+from stockroom.store.open import Store, open_store
+from stockroom.store.studio import find_person, setting
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+
+class Session(Output):
+    """The object that every command gets (`@click.pass_obj`)."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.db: str | None = None
+        self.by: str | None = None
+        self.on: str | None = None
+
+    @cached_property
+    def settings(self) -> Settings:
+        return read_settings(settings_path())
+
+    @cached_property
+    def path(self) -> Path:
+        return database_path(self.db, None if self.db else self.settings.database)
+
+    @cached_property
+    def store(self) -> Store:
+        """The stockroom, opened when a command first asks for it."""
+        store = open_store(self.path)
+        click.get_current_context().find_root().call_on_close(store.close)
+        return store
+
+    @cached_property
+    def zone(self) -> ZoneInfo:
+        return ZoneInfo(setting(self.store, "time_zone"))
+
+    @cached_property
+    def currency(self) -> str:
+        return setting(self.store, "currency")
+
+    @cached_property
+    def now(self) -> datetime:
+        """The moment taken as now, with its zone."""
+        if self.on is None:
+            return datetime.now(UTC)
+        from stockroom.science.days import read_moment
+
+        return read_moment(self.on, zone=self.zone, today=datetime.now(self.zone).date())
+
+    @property
+    def local(self) -> datetime:
+        return self.now.astimezone(self.zone)
+
+    def occasion(self, day: str | None = None, why: str | None = None) -> Occasion:
+        """Say who books, and when it happened. Raises BadInput without initials, or for a day still to come."""
+        initials = self.by or self.settings.by
+        if not initials:
+            raise BadInput(
+                "Who is booking this? Say --by INITIALS before the command, or keep them in the settings "
+                f"({settings_path()}: by = \"AB\")."
+            )
+        person = find_person(self.store, initials)
+        if person.retired_on:
+            raise BadInput(f"{person.initials} ({person.name}) retired on {person.retired_on} and books nothing more.")
+        at = self.now
+        if day is not None:
+            from stockroom.science.days import read_moment
+
+            at = read_moment(day, zone=self.zone, today=self.local.date())
+            # A day alone is told as noon: on the day itself it means now, before noon as after it.
+            if at.astimezone(self.zone).date() == self.local.date() and "T" not in day.upper():
+                at = self.now
+            if at > self.now:
+                raise BadInput(f"{day} is still to come. Something is booked when it has happened.")
+        return Occasion(by=person.initials, now=self.now, at=at, zone=self.zone, reason=why)
+
+
+def day_option(command: Command) -> Command:
+    """Add --day: when it happened."""
+    return click.option("--day", metavar="DATE[THH:MM]", help="When it happened, if not now.")(command)
+
+
+def why_option(command: Command) -> Command:
+    """Add --why: the reason."""
+    return click.option("--why", metavar="REASON", help="The reason, in your own words.")(command)
+
+
+def dry_run_option(command: Command) -> Command:
+    """Add --dry-run: show the plan, book nothing."""
+    return click.option("--dry-run", is_flag=True, help="Show what would be booked; book nothing.")(command)

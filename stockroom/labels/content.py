@@ -1,0 +1,47 @@
+"""What a label says, as plain text that people typed: never markup, never a formula, never an escape."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelContent:
+    """The facts of one label; only code and name are always there.
+
+    What a label of a reagent or solution must say: identity, strength, storage and expiry (21 CFR 58.83 and 42 CFR
+    493.1252); made on, by whom, expiry or re-test date, and for bought bottles received and opened (WHO Technical
+    Report Series 957, Annex 1, section 10.5).
+    """
+
+    code: str
+    """A valid code of the stockroom, as domain.codes gives it out."""
+    name: str
+    strength: str | None = None
+    """For example `about 1.6 g/L (saturated)`."""
+    solvent: str | None = None
+    """Named where it is not water."""
+    made: str | None = None
+    use_by: str | None = None
+    use_by_word: Literal["use by", "check by"] = "use by"
+    """`check by` where a test can extend the day."""
+    opened: str | None = None
+    received: str | None = None
+    initials: str | None = None
+    place: str | None = None
+    """Left out unless asked for, so that moving a jar makes no label false."""
+    storage: str | None = None
+    vented: bool = False
+    """Gas comes off: the lid must not be tight."""
+    signal_word: str | None = None
+    """`Danger` or `Warning`."""
+    hazards: tuple[str, ...] = ()
+    """Hazard statements in full, `H318 Causes serious eye damage`."""
+    precautions: tuple[str, ...] = ()
+    """Precautionary statements, the weightiest first."""
+    pictograms: tuple[str, ...] = ()
+    """GHS codes such as `GHS05`."""
+    note: str | None = None
+    fresh_until: str | None = None
+    """The clock time, printed large, of a solution that is made fresh."""

@@ -1,0 +1,51 @@
+"""Labels as PNG for label printers: black and white only, every module of the symbol a whole number of dots."""
+
+from __future__ import annotations
+
+from io import BytesIO
+
+from stockroom.errors import BadInput, Refused
+from stockroom.labels.fonts import BOLD, REGULAR, load_face
+from stockroom.labels.layout import Layout
+from stockroom.labels.symbol import find_runs, make_symbol
+
+LEAST_DPI, MOST_DPI = 150, 1200
+
+
+def draw_png(label: Layout, dpi: int = 300) -> bytes:
+    """Draw a label at so many dots an inch.
+
+    Raises BadInput for a resolution no label printer has, Refused where a module would be less than three dots.
+    """
+    from PIL import Image, ImageDraw, ImageFont
+
+    if not LEAST_DPI <= dpi <= MOST_DPI:
+        raise BadInput(f"{dpi} dpi: label printers have {LEAST_DPI} to {MOST_DPI}, mostly 203, 300 or 600")
+    dots = dpi / 25.4
+    image = Image.new("1", (round(label.width_mm * dots), round(label.height_mm * dots)), 1)
+    draw = ImageDraw.Draw(image)
+    draw.fontmode = "1"
+    square = label.symbol
+    matrix = make_symbol(square.text, small=square.small)
+    module = int(square.side_mm * dots / len(matrix))
+    if module < _LEAST_DOTS:
+        raise Refused(f"at {dpi} dpi a module of the symbol is {module} dots wide: print at 203 dpi or finer")
+    inset = (square.side_mm * dots - module * len(matrix)) / 2
+    left, top = round(square.x_mm * dots + inset), round(square.y_mm * dots + inset)
+    for row, column, length in find_runs(matrix):
+        x, y = left + column * module, top + row * module
+        draw.rectangle((x, y, x + length * module - 1, y + module - 1), fill=0)
+    for line in label.lines:
+        face = load_face(BOLD if line.bold else REGULAR)
+        font = ImageFont.truetype(face.path, line.size_mm * dots, layout_engine=ImageFont.Layout.BASIC)
+        x_dots = line.x_mm * dots
+        for character in line.text:
+            # Letter by letter: the drawing library rounds each width to dots, and a long line would outgrow its box.
+            draw.text((x_dots, line.baseline_mm * dots), character, fill=0, font=font, anchor="ls")
+            x_dots += face.widths[ord(character)] * line.size_mm * dots / 1000
+    stream = BytesIO()
+    image.save(stream, "PNG", dpi=(dpi, dpi))
+    return stream.getvalue()
+
+
+_LEAST_DOTS = 3

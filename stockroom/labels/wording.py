@@ -1,0 +1,100 @@
+"""The words of a label in their order, and which of them may be left off."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
+
+from stockroom.labels.content import LabelContent
+from stockroom.labels.plain_text import make_visible
+
+MINOR = ("note", "place", "received")
+"""Left off, in this order, rather than shrinking the rest below four fifths; then the precautions, last first."""
+MAJOR = ("solvent", "initials", "made", "opened", "storage", "strength", "use by", "fresh until")
+"""Left off, in this order, only when everything is at its least size. Nothing else is ever left off."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """Words that are kept or left off together, and the name under which that is reported."""
+
+    key: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paragraph:
+    """Pieces that run on in one paragraph, with its letter size and the least it may shrink to, in mm."""
+
+    pieces: tuple[Piece, ...]
+    size_mm: float
+    least_mm: float
+    bold: bool = False
+    most_lines: int | None = None
+    """Longer text is shortened with an ellipsis; None where every word must stand."""
+    joint: str = " · "
+
+    @property
+    def text(self) -> str:
+        """The pieces in one line of text."""
+        return self.joint.join(piece.text for piece in self.pieces)
+
+    def without(self, keys: Collection[str]) -> Paragraph | None:
+        """Leave pieces off; None when nothing is left."""
+        kept = tuple(piece for piece in self.pieces if piece.key not in keys)
+        if not kept:
+            return None
+        return replace(self, pieces=kept)
+
+
+def say(content: LabelContent) -> tuple[Paragraph, ...]:
+    """Put a label's facts into paragraphs, top to bottom, with control characters made visible.
+
+    Sizes are heights of the letter body. Hazard text never goes below 2.35 mm, which in the label's typeface is an
+    x-height of 1.2 mm, the least the German institute for occupational safety (BAuA) names for CLP labels.
+    """
+    return tuple(paragraph for paragraph in _paragraphs(content) if paragraph.pieces)
+
+
+def _paragraphs(content: LabelContent) -> Iterator[Paragraph]:
+    yield Paragraph(pieces=_piece("name", "", content.name), size_mm=5.2, least_mm=3.0, bold=True, most_lines=3)
+    yield Paragraph(
+        pieces=_piece("strength", "", content.strength) + _piece("solvent", "in ", content.solvent),
+        size_mm=3.8,
+        least_mm=2.6,
+        most_lines=2,
+        joint=", ",
+    )
+    if content.fresh_until:
+        caption = (Piece(key="fresh until", text="fresh until"),)
+        yield Paragraph(pieces=caption, size_mm=2.8, least_mm=2.4, most_lines=1)
+        clock = _piece("fresh until", "", content.fresh_until)
+        yield Paragraph(pieces=clock, size_mm=7.5, least_mm=3.6, bold=True, most_lines=1)
+    dates = _piece("use by", f"{content.use_by_word} ", content.use_by)
+    yield Paragraph(pieces=dates, size_mm=3.8, least_mm=2.8, bold=True, most_lines=2)
+    facts = (
+        _piece("made", "made ", content.made)
+        + _piece("received", "received ", content.received)
+        + _piece("opened", "opened ", content.opened)
+        + _piece("initials", "by ", content.initials)
+    )
+    yield Paragraph(pieces=facts, size_mm=2.9, least_mm=2.4, most_lines=3)
+    signal = _piece("signal word", "", content.signal_word)
+    yield Paragraph(pieces=signal, size_mm=3.8, least_mm=2.8, bold=True)
+    for number, text in enumerate(content.hazards, start=1):
+        yield Paragraph(pieces=_piece(f"hazard {number}", "", text), size_mm=2.8, least_mm=2.35)
+    if content.vented:
+        vented = (Piece(key="vented", text="Keep vented: gas comes off"),)
+        yield Paragraph(pieces=vented, size_mm=2.9, least_mm=2.4, bold=True)
+    yield Paragraph(
+        pieces=_piece("storage", "storage: ", content.storage), size_mm=2.8, least_mm=2.4, most_lines=2
+    )
+    for number, text in enumerate(content.precautions, start=1):
+        yield Paragraph(pieces=_piece(f"precaution {number}", "", text), size_mm=2.7, least_mm=2.35)
+    rest = _piece("place", "place: ", content.place) + _piece("note", "", content.note)
+    yield Paragraph(pieces=rest, size_mm=2.7, least_mm=2.35, most_lines=3)
+
+
+def _piece(key: str, before: str, text: str | None) -> tuple[Piece, ...]:
+    shown = make_visible(text or "")
+    return (Piece(key=key, text=before + shown),) if shown else ()

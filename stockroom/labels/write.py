@@ -1,0 +1,93 @@
+"""Writing labels to a file, whole or not at all."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from stockroom.errors import BadInput, Refused
+from stockroom.labels.compose import compose
+from stockroom.labels.content import LabelContent
+from stockroom.labels.layout import DEFAULT_SIZE_MM, Layout, Size
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """The files written, and what of each label does not stand on it, as `L001W: note`."""
+
+    files: tuple[Path, ...]
+    dropped: tuple[str, ...]
+
+
+def write_label(
+    contents: Sequence[LabelContent], target: Path, size_mm: Size = DEFAULT_SIZE_MM, dpi: int = 300
+) -> Written:
+    """Write labels as the target's suffix says: .pdf (a page each), .png or .svg (a file each, numbered from 1).
+
+    `dpi` is for PNG alone. A file of that name is replaced; each one appears whole or not at all. Raises BadInput
+    for a suffix or folder that cannot be, Refused where the place cannot be written or the label is too small.
+    """
+    form = target.suffix.lower()
+    if form not in _FORMS:
+        raise BadInput(f"{target.name}: a label is written as .pdf, .png or .svg; end the file's name with one of them")
+    if not target.parent.is_dir():
+        raise BadInput(f"there is no folder {target.parent}: make it first, or choose another")
+    if target.is_dir():
+        raise BadInput(f"{target} is a folder: add the name of a file, for example {target / 'label.pdf'}")
+    if not contents:
+        raise BadInput("no label to write: name at least one code")
+    labels = [compose(content, size_mm) for content in contents]
+    files = _FORMS[form](labels, target, dpi)
+    for path, drawn in files:
+        _replace(path, drawn)
+    return Written(
+        files=tuple(path for path, _ in files),
+        dropped=tuple(f"{label.symbol.text}: {what}" for label in labels for what in label.dropped),
+    )
+
+
+def _as_pdf(labels: Sequence[Layout], target: Path, dpi: int) -> list[tuple[Path, bytes]]:
+    from stockroom.labels.pdf import draw_pdf
+
+    return [(target, draw_pdf(labels))]
+
+
+def _as_png(labels: Sequence[Layout], target: Path, dpi: int) -> list[tuple[Path, bytes]]:
+    from stockroom.labels.png import draw_png
+
+    return [(path, draw_png(label, dpi)) for path, label in _number(labels, target)]
+
+
+def _as_svg(labels: Sequence[Layout], target: Path, dpi: int) -> list[tuple[Path, bytes]]:
+    from stockroom.labels.svg import draw_svg
+
+    return [(path, draw_svg(label)) for path, label in _number(labels, target)]
+
+
+_FORMS = {".pdf": _as_pdf, ".png": _as_png, ".svg": _as_svg}
+
+
+def _number(labels: Sequence[Layout], target: Path) -> list[tuple[Path, Layout]]:
+    if len(labels) == 1:
+        return [(target, labels[0])]
+    digits = len(str(len(labels)))
+    return [
+        (target.with_name(f"{target.stem}-{number:0{digits}}{target.suffix}"), label)
+        for number, label in enumerate(labels, start=1)
+    ]
+
+
+def _replace(path: Path, drawn: bytes) -> None:
+    beside = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        with beside.open("wb") as file:
+            file.write(drawn)
+            file.flush()
+            os.fsync(file.fileno())
+        os.replace(beside, path)
+    except OSError as error:
+        beside.unlink(missing_ok=True)
+        why = error.strerror or str(error)
+        raise Refused(f"{path} cannot be written ({why.lower()}): choose another place; nothing was written there") from error

@@ -1,0 +1,33 @@
+"""Where the stockroom file, the settings and the program's notes lie on this machine."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+
+def database_path(given: str | None, kept: str | None) -> Path:
+    """Return the stockroom file to use: named on the command line, in STOCKROOM_DB, in the settings, or the usual."""
+    named = given or os.environ.get("STOCKROOM_DB") or kept
+    if named:
+        return Path(named).expanduser()
+    from platformdirs import user_data_path
+
+    return user_data_path("stockroom", appauthor=False) / "stockroom.db"
+
+
+def settings_path() -> Path:
+    """Return the settings file; STOCKROOM_SETTINGS names another one."""
+    named = os.environ.get("STOCKROOM_SETTINGS")
+    if named:
+        return Path(named).expanduser()
+    from platformdirs import user_config_path
+
+    return user_config_path("stockroom", appauthor=False) / "settings.toml"
+
+
+def state_folder() -> Path:
+    """Return the folder for what the program notes for itself: crash reports, the day of the last check."""
+    from platformdirs import user_state_path
+
+    return user_state_path("stockroom", appauthor=False)

@@ -1,0 +1,46 @@
+"""A person's own settings on this machine, read from one TOML file. The stockroom's settings are in its file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from pathlib import Path
+
+from stockroom.errors import BadInput
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settings:
+    """What a person need not type each time. Every field may be left out of the file."""
+
+    by: str | None = None
+    """Initials to book under where --by is not given."""
+    database: str | None = None
+    """The stockroom file to open where neither --db nor STOCKROOM_DB names one."""
+    label_size: str = "70 x 40 mm"
+    """Size of a label."""
+    label_dpi: int = 300
+    """Dots per inch of the label printer, for PNG labels."""
+
+
+def read_settings(path: Path) -> Settings:
+    """Read the settings; a missing file means all defaults. Raises BadInput naming file and line at fault."""
+    try:
+        text = path.read_text("utf-8")
+    except FileNotFoundError:
+        return Settings()
+    except (OSError, UnicodeDecodeError) as error:
+        raise BadInput(f"The settings {path} cannot be read: {error}.") from error
+    import tomllib
+
+    try:
+        values = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise BadInput(f"The settings {path} cannot be read: {error}.") from error
+    known = {field.name: field.type for field in fields(Settings)}
+    for name, value in values.items():
+        if name not in known:
+            raise BadInput(f"The settings {path} name '{name}', which is none of: {', '.join(known)}.")
+        wanted = int if known[name] == "int" else str
+        if type(value) is not wanted:
+            raise BadInput(f"In the settings {path}, '{name}' should be {'a whole number' if wanted is int else 'text'}.")
+    return Settings(**values)
