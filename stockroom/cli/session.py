@@ -13,11 +13,12 @@ import click
 
 from stockroom.cli.output import Output
 from stockroom.domain.occasion import Occasion
+from stockroom.domain.studio import Person
 from stockroom.errors import BadInput
 from stockroom.paths import database_path, settings_path
 from stockroom.settings import Settings, read_settings
 from stockroom.store.open import Store, open_store
-from stockroom.store.studio import find_person, setting
+from stockroom.store.studio import all_people, find_person, setting
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -44,6 +45,8 @@ class Session(Output):
         """The stockroom, opened when a command first asks for it."""
         store = open_store(self.path)
         click.get_current_context().find_root().call_on_close(store.close)
+        if self.by:
+            find_person(store, self.by)  # unknown initials are refused, even where nothing is booked
         return store
 
     @cached_property
@@ -68,16 +71,12 @@ class Session(Output):
         return self.now.astimezone(self.zone)
 
     def occasion(self, day: str | None = None, why: str | None = None) -> Occasion:
-        """Say who books, and when it happened. Raises BadInput without initials, or for a day still to come."""
-        initials = self.by or self.settings.by
-        if not initials:
-            raise BadInput(
-                "Who is booking this? Say --by INITIALS before the command, or keep them in the settings "
-                f"({settings_path()}: by = \"AB\")."
-            )
-        person = find_person(self.store, initials)
-        if person.retired_on:
-            raise BadInput(f"{person.initials} ({person.name}) retired on {person.retired_on} and books nothing more.")
+        """Say who books, and when it happened.
+
+        Who: --by, else the settings' initials, else the one person there is. Raises BadInput where that leaves
+        several people or someone retired, or for a day still to come.
+        """
+        person = self._who_books()
         at = self.now
         if day is not None:
             from stockroom.science.days import read_moment
@@ -89,6 +88,24 @@ class Session(Output):
             if at > self.now:
                 raise BadInput(f"{day} is still to come. Something is booked when it has happened.")
         return Occasion(by=person.initials, now=self.now, at=at, zone=self.zone, reason=why)
+
+    def _who_books(self) -> Person:
+        initials = self.by or self.settings.by
+        if initials:
+            person = find_person(self.store, initials)
+            if person.retired_on:
+                raise BadInput(
+                    f"{person.initials} ({person.name}) retired on {person.retired_on} and books nothing more."
+                )
+            return person
+        working = [person for person in all_people(self.store) if person.retired_on is None]
+        if len(working) == 1:
+            return working[0]
+        known = ", ".join(f"{person.initials} {person.name}" for person in working)
+        raise BadInput(
+            f"Who is booking this? Say --by INITIALS before the command (here: {known}), or keep them in the settings "
+            f'({settings_path()}: by = "AB").'
+        )
 
 
 def day_option(command: Command) -> Command:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import datetime
 from importlib.resources import files
 
 from stockroom.store.open import APPLICATION_ID, SCHEMA_VERSION, Store
@@ -15,8 +16,8 @@ def schema_files() -> list[tuple[str, str]]:
     return found
 
 
-def bring_up_to_date(store: Store) -> None:
-    """Apply the schema files this stockroom does not have yet.
+def bring_up_to_date(store: Store, then: Callable[[Store, datetime], None] | None = None) -> None:
+    """Apply the schema files this stockroom does not have yet, and run `then` in the same transaction.
 
     sqlite-utils keeps the record of what was applied. Its own transaction begins deferred and loses a race between
     two windows, so all of it runs inside `write()`.
@@ -26,12 +27,14 @@ def bring_up_to_date(store: Store) -> None:
     migrations = Migrations("stockroom")
     for name, sql in schema_files():
         migrations(name=name)(_applying(sql))
-    with store.write():
+    with store.write() as booked_at:
         # no recursive_triggers argument: the connection's own pragmas stand
         database = Database(store.connection, execute_plugins=False)
         migrations.apply(database)
         store.connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
         store.connection.execute(f"PRAGMA user_version = {SCHEMA_VERSION}")
+        if then is not None:
+            then(store, booked_at)
 
 
 def _applying(sql: str) -> Callable[..., None]:

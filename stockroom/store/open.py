@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
@@ -147,10 +147,11 @@ def open_store(path: Path) -> Store:
     return store
 
 
-def create_store(path: Path) -> Store:
-    """Make a new, empty stockroom file, readable by its owner only.
+def create_store(path: Path, fill: Callable[[Store, datetime], None] | None = None) -> Store:
+    """Make a new stockroom file, readable by its owner only.
 
-    Raises AlreadyExists when something is there already, BadInput when the folder cannot be written.
+    `fill` writes what it begins with, in the very transaction that lays the schema down. Nothing is left behind
+    where it fails. Raises AlreadyExists when something is there already, BadInput when the folder cannot be written.
     """
     from stockroom.store.migrate import bring_up_to_date
 
@@ -162,12 +163,13 @@ def create_store(path: Path) -> Store:
         raise AlreadyExists(f"{real} exists already and is never overwritten. Choose another name.") from error
     except OSError as error:
         raise BadInput(f"Cannot make {real}: {error.strerror}. Choose a folder you may write to.") from error
+    connection = _connect(real, "rw")
     try:
-        connection = _connect(real, "rw")
         _set_pragmas(connection)
         store = Store(real, connection)
-        bring_up_to_date(store)
+        bring_up_to_date(store, fill)
     except BaseException:
+        connection.close()
         real.unlink(missing_ok=True)
         raise
     return store
