@@ -40,9 +40,9 @@ COMMANDS = {
     "cost": "job:cost",
     "material": "material:material",
     "recipe": "recipe:recipe",
-    "place": "studio:place",
-    "measure": "studio:measure",
-    "person": "studio:person",
+    "place": "place:place",
+    "measure": "measure:measure",
+    "person": "person:person",
     "verify": "verify:verify",
     "calc": "calc:calc",
 }
