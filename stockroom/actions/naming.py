@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from stockroom.domain.toml_tables import is_key
 from stockroom.errors import AlreadyExists, BadInput
 from stockroom.science.numerals import quoted
 from stockroom.store.fold import fold
@@ -35,7 +34,7 @@ def check_initials(text: str) -> str:
 
 def check_key(text: str, taken: Callable[[str], bool]) -> str:
     """Return a key as typed. Raises BadInput for other than small letters, digits and hyphens, AlreadyExists."""
-    if not is_key(text):
+    if len(text) > LONGEST_KEY or not re.fullmatch(r"[a-z0-9]+(?:-[a-z0-9]+)*", text):
         raise BadInput(f"{quoted(text)} is not a key. Write small letters, digits and hyphens, such as blotter-thick.")
     if taken(text):
         raise AlreadyExists(f"The key {text} is taken. Choose another.")

@@ -118,9 +118,7 @@ def _usage(error: click.ClickException) -> str | None:
     return f"Help: {context.command_path} --help" if context else None
 
 
-def _fail(
-    session: Session, kind: str, message: str, hint: str | None, details: dict[str, Any], code: ExitCode
-) -> int:
+def _fail(session: Session, kind: str, message: str, hint: str | None, details: dict[str, Any], code: ExitCode) -> int:
     if session.json:
         known = details.pop("document", {})
         session.document({**known, "error": {"kind": kind, "message": message, "details": details}})

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+MEASURE_KINDS = ("spoon", "beaker", "cylinder", "pipette", "tray", "balance")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Person:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
+
 from stockroom.domain.studio import Measure, Person, Place
-from stockroom.errors import AlreadyExists, BadInput, NotFound
+from stockroom.errors import AlreadyExists, NotFound
 from stockroom.store.fold import fold
 from stockroom.store.open import Row, Store
 
@@ -18,19 +20,21 @@ def setting(store: Store, name: str) -> str:
 
 def set_setting(store: Store, name: str, value: str) -> None:
     store.run(
-        "INSERT INTO setting (name, value) VALUES (:name, :value) ON CONFLICT (name) DO UPDATE SET value = excluded.value",
+        "INSERT INTO setting (name, value) VALUES (:name, :value) "
+        "ON CONFLICT (name) DO UPDATE SET value = excluded.value",
         name=name,
         value=value,
     )
 
 
 def add_person(store: Store, initials: str, name: str) -> None:
-    """Insert a person. Raises AlreadyExists: initials belong to one person for ever."""
-    taken = store.row("SELECT name, retired_on FROM person WHERE initials = :initials", initials=initials)
-    if taken is not None:
-        raise AlreadyExists(
-            f"{initials} belongs to {taken['name']} for good, so that every label can be answered for. Choose others."
-        )
+    """Insert a person. Raises AlreadyExists: initials belong to one person for ever, in small letters too."""
+    for person in all_people(store):
+        if person.initials.upper() == initials.upper():
+            raise AlreadyExists(
+                f"{person.initials} belongs to {person.name} for good, so that every label can be answered for. "
+                "Choose others."
+            )
     store.run("INSERT INTO person (initials, name) VALUES (:initials, :name)", initials=initials, name=name)
 
 
@@ -56,8 +60,9 @@ def find_person(store: Store, initials: str) -> Person:
     )
 
 
-def retire_person(store: Store, person: Person, day: str) -> None:
-    store.run("UPDATE person SET retired_on = :day WHERE id = :id", day=day, id=person.id)
+def change_person(store: Store, person: Person) -> None:
+    """Store a person's name and day of retiring; initials never change."""
+    store.run("UPDATE person SET name = :name, retired_on = :retired_on WHERE id = :id", **asdict(person))
 
 
 def add_place(store: Store, name: str, note: str | None) -> int:
@@ -76,9 +81,9 @@ def all_places(store: Store, *, retired: bool = False) -> list[Place]:
     ]
 
 
-def find_place(store: Store, words: str) -> Place:
+def find_place(store: Store, words: str, *, retired: bool = False) -> Place:
     """Find a place by name or an unambiguous part. Raises NotFound listing what there is."""
-    wanted, places = fold(words), all_places(store)
+    wanted, places = fold(words), all_places(store, retired=retired)
     exact = [place for place in places if fold(place.name) == wanted]
     matches = exact or [place for place in places if wanted and wanted in fold(place.name)]
     if len(matches) == 1:
@@ -88,14 +93,11 @@ def find_place(store: Store, words: str) -> Place:
     raise NotFound(f"'{words}' {trouble}. Places: {names}. Add one with 'stockroom place new NAME'.")
 
 
-def change_place(store: Store, place: Place, name: str, note: str | None, retired_on: str | None) -> None:
-    store.run(
-        "UPDATE place SET name = :name, note = :note, retired_on = :day WHERE id = :id",
-        name=name,
-        note=note,
-        day=retired_on,
-        id=place.id,
-    )
+def change_place(store: Store, place: Place) -> None:
+    """Store a changed place. Raises AlreadyExists when another has its name."""
+    if any(fold(other.name) == fold(place.name) and other.id != place.id for other in all_places(store, retired=True)):
+        raise AlreadyExists(f"There is a place '{place.name}' already.")
+    store.run("UPDATE place SET name = :name, note = :note, retired_on = :retired_on WHERE id = :id", **asdict(place))
 
 
 def _measure_of(row: Row) -> Measure:
@@ -103,25 +105,12 @@ def _measure_of(row: Row) -> Measure:
 
 
 def add_measure(store: Store, measure: Measure) -> None:
-    """Insert a spoon, beaker, cylinder, pipette, tray or balance. Raises AlreadyExists, BadInput."""
-    if any(fold(known.name) == fold(measure.name) for known in all_measures(store, retired=True)):
-        raise AlreadyExists(f"There is a measure '{measure.name}' already.")
-    needed = {"tray": measure.length_um, "balance": measure.resolution_ug}.get(measure.kind, measure.capacity_ul)
-    if needed is None:
-        asked = {"tray": "--size '40 x 30 cm'", "balance": "--resolution '0.01 g'"}.get(
-            measure.kind, "--capacity '100 mL'"
-        )
-        raise BadInput(f"A {measure.kind} needs {asked}.")
+    """Insert a spoon, beaker, cylinder, pipette, tray or balance. Raises AlreadyExists when its name is taken."""
+    _check_name(store, measure)
     store.run(
         "INSERT INTO measure (name, kind, capacity_ul, graduation_ul, length_um, width_um, resolution_ug) "
-        "VALUES (:name, :kind, :capacity, :graduation, :length, :width, :resolution)",
-        name=measure.name,
-        kind=measure.kind,
-        capacity=measure.capacity_ul,
-        graduation=measure.graduation_ul,
-        length=measure.length_um,
-        width=measure.width_um,
-        resolution=measure.resolution_ug,
+        "VALUES (:name, :kind, :capacity_ul, :graduation_ul, :length_um, :width_um, :resolution_ug)",
+        **asdict(measure),
     )
 
 
@@ -130,17 +119,30 @@ def all_measures(store: Store, *, retired: bool = False) -> list[Measure]:
     return [_measure_of(row) for row in rows if retired or row["retired_on"] is None]
 
 
-def find_measure(store: Store, words: str) -> Measure:
-    """Find a measure by name. Raises NotFound listing what there is."""
-    wanted, measures = fold(words), all_measures(store)
-    matches = [measure for measure in measures if fold(measure.name) == wanted] or [
-        measure for measure in measures if wanted and wanted in fold(measure.name)
-    ]
+def find_measure(store: Store, words: str, *, retired: bool = False) -> Measure:
+    """Find a measure by name or an unambiguous part. Raises NotFound listing what there is."""
+    wanted, measures = fold(words), all_measures(store, retired=retired)
+    exact = [measure for measure in measures if fold(measure.name) == wanted]
+    matches = exact or [measure for measure in measures if wanted and wanted in fold(measure.name)]
     if len(matches) == 1:
         return matches[0]
     names = "; ".join(measure.name for measure in measures) or "none yet"
-    raise NotFound(f"'{words}' is not one measure here. Measures: {names}.")
+    trouble = "fits several measures" if matches else "is not a measure here"
+    raise NotFound(f"'{words}' {trouble}. Measures: {names}. Add one with 'stockroom measure new NAME'.")
 
 
-def retire_measure(store: Store, measure: Measure, day: str) -> None:
-    store.run("UPDATE measure SET retired_on = :day WHERE id = :id", day=day, id=measure.id)
+def change_measure(store: Store, measure: Measure) -> None:
+    """Store a changed measure; its kind stays. Raises AlreadyExists when another has its name."""
+    _check_name(store, measure)
+    store.run(
+        "UPDATE measure SET name = :name, retired_on = :retired_on, capacity_ul = :capacity_ul, "
+        "graduation_ul = :graduation_ul, length_um = :length_um, width_um = :width_um, "
+        "resolution_ug = :resolution_ug WHERE id = :id",
+        **asdict(measure),
+    )
+
+
+def _check_name(store: Store, measure: Measure) -> None:
+    for other in all_measures(store, retired=True):
+        if fold(other.name) == fold(measure.name) and other.id != measure.id:
+            raise AlreadyExists(f"There is a measure '{measure.name}' already.")

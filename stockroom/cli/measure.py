@@ -1,0 +1,131 @@
+"""`measure`: what the studio measures with."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, TypeVar
+
+import click
+
+from stockroom.cli.nouns import (
+    changes_document,
+    edits_document,
+    retired_option,
+    say_changes,
+    say_edits,
+    undo_option,
+    without_nothing,
+)
+from stockroom.cli.output import json_option
+from stockroom.cli.session import Session, why_option
+from stockroom.domain.studio import MEASURE_KINDS, Measure
+from stockroom.store.edits import edits_of
+from stockroom.store.studio import all_measures, find_measure
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+
+@click.group()
+def measure() -> None:
+    """Spoons, beakers, cylinders, pipettes, trays and balances."""
+
+
+def _size_options(command: Command) -> Command:
+    for option in (
+        click.option("--capacity", metavar="QTY", help="What it holds: '100 mL'."),
+        click.option("--graduation", metavar="QTY", help="From one mark to the next: '10 mL'."),
+        click.option("--size", metavar="SIZE", help="A tray's inner sides: '30 x 40 cm'."),
+        click.option("--resolution", metavar="QTY", help="A balance's smallest step: '0.01 g'."),
+    ):
+        command = option(command)
+    return command
+
+
+@measure.command()
+@click.argument("name")
+@click.option("--kind", type=click.Choice(MEASURE_KINDS), required=True, help="What kind of measure it is.")
+@_size_options
+@json_option
+@click.pass_obj
+def new(session: Session, /, name: str, kind: str, **typed: str | None) -> None:
+    """Add a measure: stockroom measure new "blue spoon" --kind spoon --capacity "2.5 mL"."""
+    from stockroom.actions.measures import new_measure
+
+    added = new_measure(session.store, name, kind, **typed)
+    session.document(_document(added))
+    session.say(f"Added {_words(added)}.")
+
+
+@measure.command("list")
+@retired_option
+@json_option
+@click.pass_obj
+def list_measures(session: Session, retired: bool) -> None:
+    """List the measures."""
+    measures = all_measures(session.store, retired=retired)
+    session.document({"measures": [_document(each) for each in measures]})
+    for each in measures:
+        session.say(_words(each))
+    if not measures:
+        session.say("No measures yet: stockroom measure new NAME --kind spoon --capacity '5 mL'.")
+
+
+@measure.command()
+@click.argument("name")
+@json_option
+@click.pass_obj
+def show(session: Session, name: str) -> None:
+    """Show a measure and its edits."""
+    found = find_measure(session.store, name, retired=True)
+    edits = edits_of(session.store, "measure", str(found.id))
+    session.document({**_document(found), "edits": edits_document(edits)})
+    session.say(_words(found))
+    say_edits(session, edits)
+
+
+@measure.command()
+@click.argument("name")
+@click.option("--name", "new_name", metavar="NAME", help="What it is called from now on.")
+@_size_options
+@why_option
+@json_option
+@click.pass_obj
+def edit(session: Session, /, name: str, new_name: str | None, why: str | None, **typed: str | None) -> None:
+    """Rename a measure or change what it holds."""
+    from stockroom.actions.measures import edit_measure
+
+    changed, made = edit_measure(session.store, session.occasion(why=why), name, name=new_name, **typed)
+    session.document({**_document(changed), "changes": changes_document(made)})
+    say_changes(session, changed.name, made)
+
+
+@measure.command()
+@click.argument("name")
+@undo_option
+@why_option
+@json_option
+@click.pass_obj
+def retire(session: Session, name: str, undo: bool, why: str | None) -> None:
+    """Offer a measure no more."""
+    from stockroom.actions.measures import retire_measure
+
+    changed = retire_measure(session.store, session.occasion(why=why), name, undo=undo)
+    session.document(_document(changed))
+    session.say(f"{changed.name} is {'in use again' if undo else 'retired'}.")
+
+
+def _document(measure: Measure) -> dict[str, Any]:
+    from stockroom.actions.measures import described
+
+    values = described(measure)
+    return without_nothing(
+        {"name": values.pop("name"), "kind": measure.kind, **values, "retired_on": measure.retired_on}
+    )
+
+
+def _words(measure: Measure) -> str:
+    from stockroom.actions.measures import described
+
+    held = ", ".join(f"{field} {value}" for field, value in described(measure).items() if field != "name" and value)
+    retired = f", retired on {measure.retired_on}" if measure.retired_on else ""
+    return f"{measure.name}: {measure.kind}, {held}{retired}"
