@@ -65,7 +65,7 @@ class Table:
     def key(self, key: str, *, needed: bool = False) -> str | None:
         """Read the key of a material or recipe."""
         value = self.text(key, needed=needed)
-        if value is None or is_key(value):
+        if value is None or (len(value) <= _LONGEST_KEY and KEY.fullmatch(value)):
             return value
         self.refuse(key, f"read {quoted(value)}; a key is small letters, digits and hyphens.")
         return None
@@ -79,6 +79,10 @@ class Table:
             elif self._checked(key, value) and shape and not shape.fullmatch(value):
                 self.refuse(key, f"read {quoted(value)}; accepted is {accepted}.")
         return tuple(value for value in values if isinstance(value, str))
+
+    def keys(self, key: str) -> tuple[str, ...]:
+        """Read a list of keys of materials."""
+        return self.texts(key, KEY, "a key: small letters, digits and hyphens")
 
     def choice(self, key: str, among: Collection[str], *, needed: bool = False) -> str | None:
         value = self.text(key, needed=needed)
@@ -155,11 +159,6 @@ class Table:
         else:
             return text
         return None
-
-
-def is_key(text: str) -> bool:
-    """Say whether a text can be the key of a material or recipe."""
-    return len(text) <= _LONGEST_KEY and KEY.fullmatch(text) is not None
 
 
 def read_tables(text: str, where: str) -> Table:
