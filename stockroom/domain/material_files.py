@@ -17,7 +17,7 @@ from decimal import Decimal
 from functools import partial
 
 from stockroom.domain.materials import Material
-from stockroom.domain.toml_tables import Table, read_tables
+from stockroom.domain.toml_tables import Problems, Table, read_tables
 from stockroom.errors import Unreadable
 from stockroom.science.lives import read_life
 from stockroom.science.numerals import quoted, read_decimal
@@ -45,6 +45,14 @@ def read_materials(text: str, where: str) -> list[Material]:
             tables[number].refuse("key", f"{quoted(material.key)} stands above already; give each key once.")
     file.problems.raise_if_any()
     return materials
+
+
+def read_material(values: dict[str, object], where: str) -> Material:
+    """Read one material from its values, named and written as in a file. Raises BadInput with every problem."""
+    table = Table(values, "the material", Problems(where))
+    material = _read_material(table)
+    table.problems.raise_if_any()
+    return material
 
 
 def _read_material(table: Table) -> Material:

@@ -173,7 +173,10 @@ def _booking_of(row: Row) -> Booking:
 
 def open_bookings(store: Store, job_id: int | None = None) -> list[Booking]:
     """Return the bookings neither done nor cancelled, by day."""
-    sql = f"{_BOOKING} WHERE booking.state = 'booked' AND (:job IS NULL OR booking.job_id = :job) ORDER BY for_day, booking.id"
+    sql = (
+        f"{_BOOKING} WHERE booking.state = 'booked' AND (:job IS NULL OR booking.job_id = :job) "
+        "ORDER BY for_day, booking.id"
+    )
     return [_booking_of(row) for row in store.rows(sql, job=job_id)]
 
 

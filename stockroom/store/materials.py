@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
 from stockroom.domain.materials import Material
 from stockroom.errors import AlreadyExists, NotFound
 from stockroom.science.quantities import Dimension
-from stockroom.store.edits import keep_edits
 from stockroom.store.fold import fold
 from stockroom.store.open import Row, Store
 
@@ -51,7 +49,7 @@ def stored_form(material: Material) -> dict[str, Any]:
 
 def add_material(store: Store, material: Material) -> int:
     """Insert a material; inside `write()`. Raises AlreadyExists when its key is taken."""
-    if store.row("SELECT id FROM material WHERE key = :key", key=material.key):
+    if material_key_taken(store, material.key):
         raise AlreadyExists(f"There is a material '{material.key}' already. Choose another name.")
     values = stored_form(material)
     columns = ", ".join(values)
@@ -59,16 +57,11 @@ def add_material(store: Store, material: Material) -> int:
     return store.run(f"INSERT INTO material ({columns}) VALUES ({places})", **values)
 
 
-def change_material(
-    store: Store, before: Material, after: Material, initials: str, booked_at: str, reason: str | None
-) -> None:
-    """Store an edited material and keep what every changed field said before; inside `write()`."""
-    old, new = stored_form(before), stored_form(after)
-    changed = {name: value for name, value in new.items() if old[name] != value}
-    for name, value in changed.items():
-        store.run(f"UPDATE material SET {name} = :value WHERE id = :id", value=value, id=before.id)
-    fields: Mapping[str, tuple[Any, Any]] = {n: (old[n], v) for n, v in changed.items() if n != "folded"}
-    keep_edits(store, "material", before.key, fields, initials, booked_at, reason)
+def change_material(store: Store, material: Material) -> None:
+    """Store an edited material; its key and dimension stay. Whoever edits keeps the old values (store/edits.py)."""
+    values = stored_form(material)
+    fields = ", ".join(f"{name} = :{name}" for name in values if name not in ("key", "dimension"))
+    store.run(f"UPDATE material SET {fields} WHERE id = :id", id=material.id, **values)
 
 
 def material_by_id(store: Store, material_id: int) -> Material:
@@ -78,10 +71,19 @@ def material_by_id(store: Store, material_id: int) -> Material:
     return material_of(row)
 
 
-def all_materials(store: Store, *, retired: bool = False) -> list[Material]:
-    """Return every material by name, retired ones only when asked for."""
+def all_materials(store: Store, words: str = "", *, retired: bool = False) -> list[Material]:
+    """Return the materials that hold every word, by name; retired ones only when asked for."""
     rows = store.rows("SELECT * FROM material ORDER BY name, key")
-    return [material_of(row) for row in rows if retired or row["retired_on"] is None]
+    wanted = fold(words).split()
+    return [
+        material_of(row)
+        for row in rows
+        if (retired or row["retired_on"] is None) and all(word in row["folded"] for word in wanted)
+    ]
+
+
+def material_key_taken(store: Store, key: str) -> bool:
+    return store.row("SELECT id FROM material WHERE key = :key", key=key) is not None
 
 
 def find_material(store: Store, words: str) -> Material:

@@ -66,7 +66,7 @@ def add_recipe(store: Store, recipe: Recipe, initials: str, booked_at: str) -> i
 
     Raises AlreadyExists when the key is taken, NotFound when a line names what there is not, BadInput for a loop.
     """
-    if store.row("SELECT id FROM recipe WHERE key = :key", key=recipe.key):
+    if recipe_key_taken(store, recipe.key):
         raise AlreadyExists(f"There is a recipe '{recipe.key}' already. Choose another name, or edit that one.")
     makes = None if recipe.makes is None else _material_id(store, recipe.makes)
     recipe_id = store.run(
@@ -112,7 +112,8 @@ def add_version(store: Store, recipe_id: int, version: RecipeVersion, initials: 
         kind, amount = stored_amount(line.amount)
         store.run(
             "INSERT INTO recipe_line (version_id, position, material_id, recipe_id, kind, amount, first_dose, "
-            "stand_ins, note) VALUES (:version, :position, :material, :recipe, :kind, :amount, :dose, :stand_ins, :note)",
+            "stand_ins, note) "
+            "VALUES (:version, :position, :material, :recipe, :kind, :amount, :dose, :stand_ins, :note)",
             version=version_id,
             position=position,
             material=None if line.material is None else _material_id(store, line.material),
@@ -243,10 +244,19 @@ def _lines(store: Store, version_id: int) -> tuple[Line, ...]:
     )
 
 
-def all_recipes(store: Store, *, retired: bool = False) -> list[Recipe]:
-    """Return every recipe by kind and name."""
+def all_recipes(store: Store, words: str = "", *, retired: bool = False) -> list[Recipe]:
+    """Return the recipes that hold every word, by kind and name; retired ones only when asked for."""
     rows = store.rows("SELECT * FROM recipe ORDER BY kind, name")
-    return [recipe_of(store, row) for row in rows if retired or row["retired_on"] is None]
+    wanted = fold(words).split()
+    return [
+        recipe_of(store, row)
+        for row in rows
+        if (retired or row["retired_on"] is None) and all(word in row["folded"] for word in wanted)
+    ]
+
+
+def recipe_key_taken(store: Store, key: str) -> bool:
+    return store.row("SELECT id FROM recipe WHERE key = :key", key=key) is not None
 
 
 def find_recipe(store: Store, words: str, number: int | None = None) -> Recipe:

@@ -1,0 +1,196 @@
+"""`material`: the kinds of thing that can be held."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, TypeVar
+
+import click
+
+from stockroom.cli.nouns import (
+    changes_document,
+    edits_document,
+    retired_option,
+    say_changes,
+    say_edits,
+    undo_option,
+    without_nothing,
+)
+from stockroom.cli.output import json_option
+from stockroom.cli.session import Session, why_option
+from stockroom.domain.materials import Material
+from stockroom.science.quantities import Dimension, amount_text
+from stockroom.science.quantities import show as show_quantity
+from stockroom.store.edits import edits_of
+from stockroom.store.lots import lots_of_materials
+from stockroom.store.materials import all_materials, find_material
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+_ONE = (
+    ("--density", "NUMBER", "Grams per millilitre: of the liquid, or of the solid itself."),
+    ("--purity", "PERCENT", "What part of it is the substance: '95 % w/w'."),
+    ("--molar-mass", "NUMBER", "Grams per mole as it is weighed, water of crystallisation included."),
+    ("--kind", "WORD", "reagent, solvent, sheet, solution … in your own words."),
+    ("--grade", "TEXT", "Viscosity, weight, quality: part of what it is."),
+    ("--pack-word", "WORD", "What a pack is called: roll, ream; with --pack."),
+    ("--pack", "QTY", "How much such a pack holds: '50 m2'."),
+    ("--sheet", "SIZE", "One sheet's sides: '760 x 560 mm'."),
+    ("--grain", "along|across|none", "Which way the grain lies against the first side."),
+    ("--life-closed", "TIME", "How long it keeps unopened: '24 months'."),
+    ("--life-opened", "TIME", "How long it keeps once opened: '6 months'."),
+    ("--low", "QTY", "Below this it is due to be bought or made."),
+    ("--storage", "TEXT", "How to keep it."),
+    ("--signal-word", "Danger|Warning", "The signal word of its label."),
+    ("--hazard-ground", "TEXT", "Where its classification comes from."),
+    ("--source", "TEXT", "Where these numbers come from."),
+)
+_SEVERAL = (
+    ("--hazard", "hazards", "TEXT", "A statement: 'H318 Causes serious eye damage'. May be repeated."),
+    ("--precaution", "precautions", "TEXT", "A precaution: 'P280 Wear eye protection'. May be repeated."),
+    ("--pictogram", "pictograms", "CODE", "GHS01 to GHS09. May be repeated."),
+)
+
+
+def _describing_options(command: Command) -> Command:
+    """Add the options that describe a material, named as in a material file."""
+    for name, parameter, metavar, words in reversed(_SEVERAL):
+        command = click.option(name, parameter, metavar=metavar, multiple=True, help=words)(command)
+    command = click.option("--vented/--closed", default=None, help="Gives off gas: never kept tight.")(command)
+    command = click.option(
+        "--metered/--not-metered", default=None, help="Not metered: in steps, never in balances; tap water."
+    )(command)
+    for name, metavar, words in reversed(_ONE):
+        aliases = (name, "--sheet-size") if name == "--sheet" else (name,)
+        command = click.option(*aliases, name[2:].replace("-", "_"), metavar=metavar, help=words)(command)
+    return command
+
+
+@click.group()
+def material() -> None:
+    """Reagents, solvents, sheets, solutions and whatever else is held."""
+
+
+@material.command()
+@click.argument("name")
+@click.option(
+    "--measured-by", type=click.Choice([each.value for each in Dimension]), required=True, help="Fixed afterwards."
+)
+@click.option("--key", metavar="KEY", help="A short name to type; else it is made from the name.")
+@_describing_options
+@json_option
+@click.pass_obj
+def new(session: Session, /, **typed: Any) -> None:
+    """Add a material: stockroom material new "Agar" --measured-by mass --life-closed "3 years"."""
+    from stockroom.actions.materials import new_material
+
+    added = new_material(session.store, _given(typed))
+    session.document(_document(added))
+    session.say(f"Added {added.name}: {added.key}, measured by {added.dimension.value}.")
+
+
+@material.command("list")
+@click.argument("words", nargs=-1)
+@retired_option
+@json_option
+@click.pass_obj
+def list_materials(session: Session, words: tuple[str, ...], retired: bool) -> None:
+    """List the materials that hold all these words, or all of them."""
+    found = all_materials(session.store, " ".join(words), retired=retired)
+    session.document({"materials": [_document(each) for each in found]})
+    width = max((len(each.key) for each in found), default=0)
+    for each in found:
+        grade = f", {each.grade}" if each.grade else ""
+        session.say(f"{each.key:{width}}  {each.name}{grade}; {each.dimension.value}{_retired(each)}")
+    if not found:
+        session.say("No material holds these words." if words else "No materials yet: stockroom material new NAME.")
+
+
+@material.command()
+@click.argument("material", metavar="MATERIAL")
+@json_option
+@click.pass_obj
+def show(session: Session, material: str) -> None:
+    """Show a material: what it says of itself, its lots, the recipes that name it, its edits."""
+    from stockroom.actions.materials import recipes_naming
+
+    found = find_material(session.store, material)
+    lots = lots_of_materials(session.store, [found.id])
+    recipes = recipes_naming(session.store, found.key)
+    edits = edits_of(session.store, "material", found.key)
+    held = [(lot.code, *amount_text(lot.amount), lot.place) for lot in lots]
+    session.document(
+        {
+            **_document(found),
+            "lots": [dict(zip(("code", "amount", "unit", "place"), values, strict=True)) for values in held],
+            "recipes": recipes,
+            "edits": edits_document(edits),
+        }
+    )
+    session.say(found.name + _retired(found))
+    for name, value in _document(found).items():
+        if name not in ("name", "retired_on") and value is not False:
+            said = "; ".join(value) if isinstance(value, list) else "yes" if value is True else value
+            session.say(f"  {name.replace('_', ' ')}: {said}")
+    for lot in lots:
+        session.say(f"  lot {lot.code}: {show_quantity(lot.amount)}" + (f", {lot.place}" if lot.place else ""))
+    if recipes:
+        session.say(f"  in recipes: {', '.join(recipes)}")
+    say_edits(session, edits)
+
+
+@material.command()
+@click.argument("material", metavar="MATERIAL")
+@click.option("--name", metavar="NAME", help="What it is called from now on; the key stays.")
+@_describing_options
+@why_option
+@json_option
+@click.pass_obj
+def edit(session: Session, /, material: str, why: str | None, **typed: Any) -> None:
+    """Change what a material says of itself; '' takes something away.
+
+    The old value, who changed it and when are kept. What was booked before keeps the numbers it was booked with.
+    """
+    from stockroom.actions.materials import edit_material
+
+    changed, made = edit_material(session.store, session.occasion(why=why), material, _given(typed))
+    session.document({**_document(changed), "changes": changes_document(made)})
+    say_changes(session, changed.key, made)
+
+
+@material.command()
+@click.argument("material", metavar="MATERIAL")
+@undo_option
+@why_option
+@json_option
+@click.pass_obj
+def retire(session: Session, material: str, undo: bool, why: str | None) -> None:
+    """Offer a material no more; its lots stay usable."""
+    from stockroom.actions.materials import retire_material
+
+    ended = retire_material(session.store, session.occasion(why=why), material, undo=undo)
+    session.document({**_document(ended.material), "lots": list(ended.lots), "recipes": list(ended.recipes)})
+    session.say(f"{ended.material.name} is {'in use again' if undo else 'retired'}.")
+    if ended.lots and not undo:
+        session.say(f"  still on the shelf: {', '.join(ended.lots)}")
+    if ended.recipes and not undo:
+        session.say(f"  still in recipes: {', '.join(ended.recipes)}")
+
+
+def _given(typed: dict[str, Any]) -> dict[str, object]:
+    """Leave out what was not typed; what may be repeated is a list."""
+    return {
+        name: list(value) if isinstance(value, tuple) else value
+        for name, value in typed.items()
+        if value is not None and value != ()
+    }
+
+
+def _document(material: Material) -> dict[str, Any]:
+    from stockroom.actions.materials import written
+
+    return without_nothing({**written(material), "retired_on": material.retired_on})
+
+
+def _retired(material: Material) -> str:
+    return f", retired on {material.retired_on}" if material.retired_on else ""
