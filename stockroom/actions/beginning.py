@@ -105,12 +105,9 @@ def begin(
 
 
 def _starter() -> tuple[list[Material], list[Recipe]]:
-    try:
-        from stockroom.domain.starter_files import starter_materials, starter_recipes
-    except ImportError:
-        return [], []
+    from stockroom.domain.starter_files import starter_materials, starter_recipes
 
-    return list(starter_materials()), list(starter_recipes())
+    return starter_materials(), starter_recipes()
 
 
 def _check_zone(name: str) -> None:
