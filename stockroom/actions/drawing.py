@@ -1,0 +1,264 @@
+"""What a recipe will draw: its needs met from the shelf, the hand's own choices kept."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from stockroom.actions.outcomes import Missing, refuse_short
+from stockroom.domain.lots import Lot
+from stockroom.domain.materials import Material
+from stockroom.domain.occasion import Occasion
+from stockroom.domain.recipes import Recipe
+from stockroom.errors import BadInput, Refused
+from stockroom.planning.picking import Draw, Held, pick
+from stockroom.planning.requirements import Book, Need, purity_of
+from stockroom.science.amounts import OfStrength
+from stockroom.science.quantities import Quantity
+from stockroom.science.reading import read_quantity
+from stockroom.science.sharing import share_out
+from stockroom.store import ledger
+from stockroom.store.lots import find_lot, lots_of_materials
+from stockroom.store.materials import all_materials, find_material
+from stockroom.store.open import Store
+from stockroom.store.recipes import find_recipe
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choices:
+    """What the hand did, where it differs from the plan; every text as typed."""
+
+    lots: tuple[str, ...] = ()
+    """Codes of the lots to draw from, in order."""
+    took: tuple[str, ...] = ()
+    """`MATERIAL=2.53 g`: what was taken in all."""
+    count_first: bool = False
+    added: str | None = None
+    """For a line measured to a reading: what was added."""
+    reached: str | None = None
+    """For such a line: the reading, `pH 8.2`."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineDraws:
+    """One need and the lots it is drawn from."""
+
+    need: Need
+    quantity: Quantity
+    """What is taken in all, over every fill."""
+    draws: tuple[Draw, ...]
+    ratio: Fraction = Fraction(1)
+    """What was taken over what the recipe asked for."""
+    stands_in: Material | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawPlan:
+    """Everything a recipe draws."""
+
+    lines: tuple[LineDraws, ...]
+    waits_for: Need | None = None
+    """The line to be measured to a reading, where what was added is not known yet."""
+
+    @property
+    def lots(self) -> dict[int, Lot]:
+        return {draw.lot.id: draw.lot for line in self.lines for draw in line.draws}
+
+    @property
+    def overrides(self) -> dict[int, str]:
+        return {draw.lot.id: draw.override for line in self.lines for draw in line.draws if draw.override}
+
+    @property
+    def stand_ins(self) -> dict[int, str]:
+        return {draw.lot.id: one.need.material.name for one in self.lines if one.stands_in for draw in one.draws}
+
+    @property
+    def found(self) -> dict[int, int]:
+        return {draw.lot.id: draw.found for line in self.lines for draw in line.draws if draw.found}
+
+
+def load_book(store: Store, recipe: Recipe) -> Book:
+    """Load the materials and recipes that a recipe names, to any depth."""
+    recipes: dict[str, Recipe] = {}
+    waiting = [recipe]
+    while waiting:
+        one = waiting.pop()
+        for line in one.version.lines:
+            if line.recipe is not None and line.recipe not in recipes:
+                recipes[line.recipe] = find_recipe(store, line.recipe)
+                waiting.append(recipes[line.recipe])
+    materials = {material.key: material for material in all_materials(store, retired=True)}
+    return Book(materials=materials, recipes=recipes)
+
+
+def plan_draws(
+    store: Store,
+    occasion: Occasion,
+    needs: list[Need],
+    book: Book,
+    choices: Choices,
+    known: dict[str, object] | None = None,
+) -> DrawPlan:
+    """Meet needs from the shelf. Raises Short with everything that is missing, Refused for unfit lots without reason.
+
+    `known` is what a failure's document holds beside `short`.
+    """
+    took = _took(store, needs, choices)
+    chosen = _chosen(store, needs, choices)
+    left: dict[int, int] = {}
+    lines: list[LineDraws] = []
+    missing: list[Missing] = []
+    waits_for: Need | None = None
+    for need in _merged(needs, took):
+        amount = took.get(need.material.key) or need.total
+        if amount is None:
+            if choices.added is None:
+                waits_for = need
+                continue
+            amount = _read_for(need.material, choices.added)
+        if not need.material.metered or not amount.quanta:
+            lines.append(LineDraws(need=need, quantity=amount, draws=()))
+            continue
+        line, short = _meet(store, occasion, need, amount, chosen, left, book, choices.count_first)
+        if short is not None:
+            missing.append(short)
+        lines.append(line)
+    refuse_short(missing, _advice(choices), known)
+    plan = DrawPlan(lines=tuple(lines), waits_for=waits_for)
+    if plan.overrides and not occasion.reason:
+        told = "; ".join(f"{plan.lots[lot].code} ({why})" for lot, why in plan.overrides.items())
+        raise Refused(
+            f"Not fit to use: {told}. Choose another lot, or say why this one all the same with --why; the reason "
+            "stays in the record."
+        )
+    return plan
+
+
+def _advice(choices: Choices) -> str:
+    if choices.lots:
+        return "Name another lot as well, or --count-first books the rest as found and then draws."
+    return "Make or receive what is missing, or name the lots with --from."
+
+
+def _merged(needs: list[Need], took: Mapping[str, Quantity]) -> list[Need]:
+    """Put needs of one material that was taken as one amount into one, so that it is drawn once."""
+    merged: list[Need] = []
+    for need in needs:
+        if need.material.key in took and any(one.material.key == need.material.key for one in merged):
+            continue
+        merged.append(need)
+    return merged
+
+
+def _meet(
+    store: Store,
+    occasion: Occasion,
+    need: Need,
+    amount: Quantity,
+    chosen: list[Lot],
+    left: dict[int, int],
+    book: Book,
+    count_first: bool,
+) -> tuple[LineDraws, Missing | None]:
+    keys = (need.material.key, *need.line.stand_ins)
+    own = [lot for lot in chosen if lot.material.key in keys]
+    material = own[0].material if own else need.material
+    lots = own or lots_of_materials(store, [need.material.id])
+    held = [Held(lot=lot, available=_available(store, occasion, lot, left)) for lot in lots]
+    planned = need.total
+    picked = pick(
+        held,
+        amount.quanta,
+        occasion.local,
+        factor=_factor(need),
+        chosen=[lot.code for lot in own],
+        count_first=count_first,
+    )
+    for draw in picked.draws:
+        left[draw.lot.id] = left[draw.lot.id] - draw.quantity + draw.found
+    ratio = Fraction(amount.quanta, planned.quanta) if planned and planned.quanta else Fraction(1)
+    stands_in = material if material.key != need.material.key else None
+    line = LineDraws(need=need, quantity=amount, draws=picked.draws, ratio=ratio, stands_in=stands_in)
+    if not picked.missing:
+        return line, None
+    why = [f"{lot.code} {verdict.why}" for lot, verdict in picked.passed_over]
+    if not own:
+        why += _standing_by(store, occasion, need, book)
+    return line, Missing(
+        material=need.material.key,
+        name=need.material.name,
+        needed=amount,
+        available=need.material.quantity(min(picked.available, amount.quanta)),
+        why="; ".join(why),
+    )
+
+
+def _standing_by(store: Store, occasion: Occasion, need: Need, book: Book) -> list[str]:
+    """Say which stand-ins are on the shelf; taking one is for the person to say."""
+    told: list[str] = []
+    for key in need.line.stand_ins:
+        for lot in lots_of_materials(store, [book.materials[key].id]):
+            told.append(f"{lot.material.name} may stand in: --from {lot.code}")
+    return told
+
+
+def _available(store: Store, occasion: Occasion, lot: Lot, left: dict[int, int]) -> int:
+    if lot.id not in left:
+        left[lot.id] = ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
+    return left[lot.id]
+
+
+def _factor(need: Need) -> Callable[[Lot], Fraction]:
+    """Return how much of a lot does the work of one quantum, where its purity differs from what was reckoned with."""
+    amount = need.line.amount
+    if need.purity is None or not isinstance(amount, OfStrength):
+        return lambda _: Fraction(1)
+    reckoned, unit = need.purity, amount.strength.unit
+
+    def of_lot(lot: Lot) -> Fraction:
+        purity = purity_of(lot.material, lot.purity, unit)
+        return reckoned / purity if purity else Fraction(1)
+
+    return of_lot
+
+
+def _read_for(material: Material, typed: str) -> Quantity:
+    return read_quantity(
+        typed, expect=material.dimension, packs=material.packs, density_g_per_ml=material.density
+    ).quantity
+
+
+def _took(store: Store, needs: list[Need], choices: Choices) -> dict[str, Quantity]:
+    """Read what was taken. Raises BadInput for a material that the recipe does not use."""
+    took: dict[str, Quantity] = {}
+    used = {need.material.key: need.material for need in needs}
+    for typed in choices.took:
+        words, _, amount = typed.rpartition("=")
+        if not words.strip() or not amount.strip():
+            raise BadInput(f"'{typed}' is not read: write MATERIAL=AMOUNT, for example 'methyl-cellulose=2.53 g'.")
+        material = find_material(store, words)
+        if material.key not in used:
+            raise BadInput(f"The recipe does not use {material.name}. It uses: {', '.join(used)}.")
+        took[material.key] = _read_for(used[material.key], amount)
+    return took
+
+
+def _chosen(store: Store, needs: list[Need], choices: Choices) -> list[Lot]:
+    """Find the lots that were named. Raises BadInput for one that no line of the recipe can use."""
+    chosen: list[Lot] = []
+    usable = {key for need in needs for key in (need.material.key, *need.line.stand_ins)}
+    for code in choices.lots:
+        lot = find_lot(store, code)
+        if lot.material.key not in usable:
+            raise BadInput(f"{lot.code} is {lot.material.name}, which this recipe does not use.")
+        if lot.ended:
+            raise Refused(f"{lot.code} ({lot.material.name}) ended on {lot.ended_on}: {lot.ended_why}.")
+        if lot.id not in {one.id for one in chosen}:
+            chosen.append(lot)
+    return chosen
+
+
+def with_shares(plan: DrawPlan, weights: list[int]) -> list[tuple[Draw, list[int]]]:
+    """Share every draw out over the jars it goes into, in proportion to their sizes."""
+    return [(draw, share_out(draw.quantity, weights)) for line in plan.lines for draw in line.draws]

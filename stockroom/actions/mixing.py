@@ -1,0 +1,113 @@
+"""What making and using have in common: lines as a person measures them, strength as it was mixed, readings."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal, InvalidOperation
+from fractions import Fraction
+
+from stockroom.actions.drawing import Choices, DrawPlan, LineDraws
+from stockroom.domain.occasion import Occasion
+from stockroom.domain.recipes import Recipe
+from stockroom.errors import BadInput, Refused
+from stockroom.planning.steps import Measured
+from stockroom.science.amounts import OfStrength, Share, ToReading, show_amount
+from stockroom.science.quantities import Quantity, show
+from stockroom.science.strengths import Strength
+
+
+def measured_lines(plan: DrawPlan) -> list[Measured]:
+    """Say for each material what is measured for one fill, and from which lots."""
+    return [Measured(key=line.need.material.key, words=_words(line)) for line in plan.lines]
+
+
+def _words(line: LineDraws) -> str:
+    need = line.need
+    own_amount = need.total is not None and line.quantity == need.total and need.per_fill is not None
+    amount = need.per_fill if own_amount and need.per_fill else line.quantity
+    times = f" for each of {need.fills} fills" if need.fills > 1 and own_amount else ""
+    about = "about " if need.made_up else ""
+    name = line.stands_in.name if line.stands_in else need.material.name
+    codes = [draw.lot.code for draw in line.draws]
+    if len(codes) > 1 and need.fills == 1:
+        shares = " and ".join(f"{show(Quantity(amount.dimension, d.quantity))} from {d.lot.code}" for d in line.draws)
+        return f"{about}{show(amount)} of {name} ({shares})"
+    place = f" ({', then '.join(codes)})" if codes else ""
+    return f"{about}{show(amount)} of {name}{place}{times}"
+
+
+def waiting_words(plan: DrawPlan) -> str | None:
+    """Say which line waits for a reading, and how to book it then."""
+    need = plan.waits_for
+    if need is None or need.line.amount is None:
+        return None
+    dose = f", beginning with {need.line.first_dose}" if need.line.first_dose else ""
+    return f"{need.material.name} {show_amount(need.line.amount)}{dose}"
+
+
+def stated_strength(recipe: Recipe, plan: DrawPlan, more: Fraction = Fraction(1)) -> str | None:
+    """Return a solution's strength: as its recipe states it, or as its strength line was really measured.
+
+    `more` is the planned over the actual volume. A strength that differs from the recipe's is told to three
+    significant digits, which is what weighing and filling up can hold.
+    """
+    version = recipe.version
+    line = next((one for one in plan.lines if one.need.line.position == version.strength_line), None)
+    if line is None or line.need.recipe != recipe.key:
+        return version.strength
+    amount = line.need.line.amount
+    if isinstance(amount, OfStrength):
+        return _scaled(amount.strength, line.ratio * more)
+    if isinstance(amount, Share) and version.strength is None:
+        strengths = {draw.lot.strength for draw in line.draws}
+        return (
+            f"{show_share(amount.parts * line.ratio * more)} of {strengths.pop() or 'the stock'}" if strengths else None
+        )
+    return version.strength
+
+
+def show_share(parts: Fraction) -> str:
+    """Write a share for people: `1 in 4`, or as a percentage where it is no round one."""
+    if parts.numerator < 10 and parts.denominator < 100:
+        return f"{parts.numerator} in {parts.denominator}"
+    return f"{float(parts * 100):.3g} %"
+
+
+def _scaled(strength: Strength, ratio: Fraction) -> str:
+    if ratio == 1:
+        return strength.show()
+    exact = Fraction(strength.number) * ratio
+    number = Decimal(exact.numerator) / Decimal(exact.denominator)
+    rounded = Decimal(f"{number:.3g}")
+    return Strength(number=rounded, unit=strength.unit).show()
+
+
+def check_reading(plan: DrawPlan, choices: Choices, occasion: Occasion) -> str | None:
+    """Return what a label says of a solution measured to a reading, with its clock time.
+
+    Raises BadInput where the reading is missing or unreadable, Refused where it lies outside the recipe's range and
+    no reason is given.
+    """
+    line = next((one for one in plan.lines if isinstance(one.need.line.amount, ToReading)), None)
+    if line is None:
+        if choices.added or choices.reached:
+            raise BadInput("--added and --reached are for recipes measured to a reading; this one is not.")
+        return None
+    wanted = line.need.line.amount
+    if not isinstance(wanted, ToReading):
+        raise TypeError(wanted)
+    if not choices.reached:
+        raise BadInput(f"What did the meter read? Say --reached '{wanted.measure} {wanted.low}'.")
+    match = re.search(r"(\d+(?:[.,]\d+)?)", choices.reached)
+    try:
+        reading = Decimal(match[1].replace(",", ".")) if match else None
+    except InvalidOperation:
+        reading = None
+    if reading is None:
+        raise BadInput(f"'{choices.reached}' is not a reading. Write it like '{wanted.measure} {wanted.low} at 21 °C'.")
+    if not wanted.low <= reading <= wanted.high and not occasion.reason:
+        raise Refused(
+            f"{wanted.measure} {reading} is outside {wanted.low} to {wanted.high}. Go on to the range, or say why "
+            "it is used all the same with --why."
+        )
+    return f"to {choices.reached.strip()}, {occasion.local:%H:%M}"

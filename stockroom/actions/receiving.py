@@ -1,0 +1,235 @@
+"""Book deliveries and found stock in, and open bottles."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.posting import post
+from stockroom.domain.ledger import Draft, Movement
+from stockroom.domain.lots import Lot, NewLot
+from stockroom.domain.occasion import Occasion
+from stockroom.errors import BadInput, Refused
+from stockroom.planning.shelf_life import opened_limits, received_limits
+from stockroom.science.days import read_day, read_expiry, read_moment
+from stockroom.science.quantities import Quantity
+from stockroom.science.reading import read_packs
+from stockroom.science.sharing import share_out
+from stockroom.science.strengths import read_strength
+from stockroom.store.lots import find_lot
+from stockroom.store.materials import find_material
+from stockroom.store.open import Store
+from stockroom.store.studio import find_place
+from stockroom.store.suppliers import supplier_named
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Delivery:
+    """What came, as a person tells it; every text as typed."""
+
+    material: str
+    quantity: str
+    """`500 g`, `3 x 1 L`, `about 300 mL`, `25 sheets`."""
+    cost: int | None = None
+    """The whole delivery in minor units; None for found stock of unknown cost."""
+    found: bool = False
+    supplier: str | None = None
+    lot_number: str | None = None
+    use_by: str | None = None
+    place: str | None = None
+    purity: str | None = None
+    strength: str | None = None
+    opened: str | None = None
+    """Day on which it was opened (before it came)."""
+    as_one: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Received:
+    """What was booked in."""
+
+    material: str
+    name: str
+    codes: tuple[str | None, ...]
+    quantities: tuple[Quantity, ...]
+    values: tuple[int, ...]
+    cost_known: bool
+    use_by: str | None
+    use_by_rule: str | None
+    action: str | None = None
+
+    def as_plan(self) -> Received:
+        return replace(self, codes=(None,) * len(self.codes), action=None)
+
+
+def receive(
+    store: Store,
+    occasion: Occasion,
+    delivery: Delivery,
+    *,
+    dry_run: bool = False,
+    confirmed: Received | None = None,
+) -> Received:
+    """Book a delivery in: one lot a pack, with one maker's lot number, the cost shared to the last minor unit.
+
+    Raises Unreadable for amounts and dates, NotFound for material and place, BadInput where no cost is given for
+    what was not found.
+    """
+    material = find_material(store, delivery.material)
+    if not material.metered:
+        raise BadInput(
+            f"{material.name} is not metered here: it appears in steps, never in balances. "
+            f"To count it, 'stockroom material edit {material.key} --metered'."
+        )
+    if delivery.cost is None and not delivery.found:
+        raise BadInput("What did it cost? Say --cost (0 where it was free), or --found where nobody knows.")
+    if delivery.cost is not None and delivery.cost < 0:
+        raise BadInput("A delivery cannot cost less than nothing. Use 'return' for a credit.")
+    packs = read_packs(
+        delivery.quantity, expect=material.dimension, packs=material.packs, density_g_per_ml=material.density
+    )
+    quantities = [pack.quantity.quanta for pack in packs]
+    if delivery.as_one:
+        quantities = [sum(quantities)]
+    came = occasion.local
+    opened = _opened_day(delivery.opened, occasion)
+    maker_use_by = read_expiry(delivery.use_by).isoformat() if delivery.use_by else None
+    use_by, rule = received_limits(maker_use_by, material.life_closed, material.life_opened, came, opened)
+    fields: dict[str, str | int | None] = {
+        "supplier_id": None,
+        "maker_lot": _text(delivery.lot_number),
+        "maker_use_by": maker_use_by,
+        "received_on": occasion.day.isoformat(),
+        "purity": _checked_strength(delivery.purity) or material.purity,
+        "strength": _checked_strength(delivery.strength),
+        "cost_known": "unknown" if delivery.cost is None else "known",
+        "about": "about" if packs[0].about else "measured",
+        "life_closed": material.life_closed,
+        "life_opened": material.life_opened,
+        "length_um": material.sheet_length_um,
+        "width_um": material.sheet_width_um,
+        "grain": material.grain,
+        "place_id": find_place(store, delivery.place).id if delivery.place else None,
+        "opened_on": opened.date().isoformat() if opened else None,
+        "use_by": use_by,
+        "use_by_rule": rule,
+    }
+    values = share_out(delivery.cost or 0, quantities)
+    other_end = "found" if delivery.found and not delivery.cost else "supplier"
+
+    def build(booked_at: datetime) -> Received:
+        if delivery.supplier:
+            fields["supplier_id"] = supplier_named(store, delivery.supplier)
+        keys = range(-1, -len(quantities) - 1, -1)
+        kind = "found" if delivery.found else "bought"
+        draft = Draft(
+            kind="receive",
+            occasion=occasion,
+            new_lots=tuple(NewLot(key=key, material=material, kind=kind, fields=dict(fields)) for key in keys),
+            movements=tuple(
+                Movement(lot=key, quantity=quantity, value=value, other_end=other_end, effect="base")
+                for key, quantity, value in zip(keys, quantities, values, strict=True)
+            ),
+            details={"typed": delivery.quantity, "material": material.key},
+        )
+        posted = post(store, draft, booked_at)
+        return Received(
+            material=material.key,
+            name=material.name,
+            codes=tuple(posted.lots[key] for key in keys),
+            quantities=tuple(material.quantity(quantity) for quantity in quantities),
+            values=tuple(values),
+            cost_known=delivery.cost is not None,
+            use_by=use_by,
+            use_by_rule=rule,
+            action=posted.code,
+        )
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+
+
+def _opened_day(text: str | None, occasion: Occasion) -> datetime | None:
+    if text is None:
+        return None
+    day = read_day(text, today=occasion.today)
+    if day > occasion.day:
+        raise BadInput(f"It cannot have been opened on {day}, after the day it was booked in for ({occasion.day}).")
+    return read_moment(day.isoformat(), zone=occasion.zone, today=occasion.today).astimezone(occasion.zone)
+
+
+def _checked_strength(text: str | None) -> str | None:
+    return None if text is None else read_strength(text).show()
+
+
+def _text(typed: str | None) -> str | None:
+    return typed if typed and typed.strip() else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """A bottle that was opened."""
+
+    code: str
+    name: str
+    opened_on: str
+    use_by: str | None
+    use_by_rule: str | None
+    action: str | None = None
+
+    def as_plan(self) -> Opened:
+        return replace(self, action=None)
+
+
+def open_lot(
+    store: Store, occasion: Occasion, code: str, *, dry_run: bool = False, confirmed: Opened | None = None
+) -> Opened:
+    """Start a lot's life once opened. Raises Refused where it is open already, or has ended."""
+
+    def build(booked_at: datetime) -> Opened:
+        lot = find_lot(store, code)
+        refuse_ended(lot)
+        if lot.opened_on:
+            raise Refused(f"{lot.code} ({lot.material.name}) was opened on {lot.opened_on} already.")
+        facts = opening_facts(lot, occasion)
+        posted = post(store, Draft(kind="open", occasion=occasion, facts=facts), booked_at)
+        values = {name: value for _, name, value in facts}
+        return Opened(
+            code=lot.code,
+            name=lot.material.name,
+            opened_on=occasion.day.isoformat(),
+            use_by=_or_none(values.get("use_by", lot.use_by)),
+            use_by_rule=_or_none(values.get("use_by_rule", lot.use_by_rule)),
+            action=posted.code,
+        )
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+
+
+def _or_none(value: str | int | None) -> str | None:
+    return None if value is None else str(value)
+
+
+def opening_facts(lot: Lot, occasion: Occasion) -> tuple[tuple[int, str, str | int | None], ...]:
+    """Return the facts that change when a lot is opened."""
+    facts: list[tuple[int, str, str | int | None]] = [(lot.id, "opened_on", occasion.day.isoformat())]
+    use_by, rule = opened_limits(lot, occasion.local)
+    if use_by != lot.use_by:
+        facts += [(lot.id, "use_by", use_by), (lot.id, "use_by_rule", rule)]
+    return tuple(facts)
+
+
+def opened_by_drawing(lots: Sequence[Lot], occasion: Occasion) -> list[tuple[int, str, str | int | None]]:
+    """Return the facts for lots that a draw opens: what was taken from a closed bottle opened it."""
+    closed = [lot for lot in lots if lot.life_opened and lot.opened_on is None]
+    return [fact for lot in closed for fact in opening_facts(lot, occasion)]
+
+
+def refuse_ended(lot: Lot) -> None:
+    """Raise Refused where a lot has ended."""
+    if lot.ended:
+        raise Refused(
+            f"{lot.code} ({lot.material.name}) ended on {lot.ended_on}: {lot.ended_why}. Take its label off, "
+            "or put right what ended it."
+        )

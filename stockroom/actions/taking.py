@@ -1,0 +1,272 @@
+"""Take a little of one lot, bring it back, throw it away, or send it back to where it was bought."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.outcomes import Drawn, Missing, drawn_lines, refuse_short
+from stockroom.actions.posting import post
+from stockroom.actions.receiving import opened_by_drawing, refuse_ended
+from stockroom.domain.jobs import Job
+from stockroom.domain.ledger import Draft, Movement, price_draw
+from stockroom.domain.lots import Lot
+from stockroom.domain.occasion import Occasion
+from stockroom.errors import BadInput, Refused
+from stockroom.planning.fitness import fitness
+from stockroom.science.days import read_day
+from stockroom.science.quantities import Quantity, show
+from stockroom.science.reading import Read, read_quantity
+from stockroom.store import ledger
+from stockroom.store.jobs import find_job, find_object
+from stockroom.store.lots import find_lot
+from stockroom.store.open import Store
+
+REASONS = {
+    "spilled": "waste",
+    "broken": "waste",
+    "lent": "studio",
+    "given": "studio",
+    "test": "studio",
+    "cleaning": "studio",
+}
+"""Why a little is taken without a job, and where its value goes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taking:
+    """What was taken from one lot."""
+
+    kind: str
+    code: str
+    name: str
+    drawn: tuple[Drawn, ...]
+    cost: int
+    left: Quantity
+    job: str | None = None
+    ended: bool = False
+    action: str | None = None
+
+    def as_plan(self) -> Taking:
+        return replace(self, action=None)
+
+
+def read_amount_of(lot: Lot, typed: str, *, allow_zero: bool = False) -> Read:
+    """Read an amount of a lot's material: its own pack words, its density. Raises Unreadable."""
+    material = lot.material
+    packs = dict(material.packs)
+    if lot.length_um and lot.width_um and "sheet" in packs:
+        packs["sheet"] = Quantity(material.dimension, (lot.length_um * lot.width_um + 500_000) // 1_000_000)
+    return read_quantity(
+        typed, expect=material.dimension, packs=packs, density_g_per_ml=material.density, allow_zero=allow_zero
+    )
+
+
+def take(
+    store: Store,
+    occasion: Occasion,
+    code: str,
+    typed: str,
+    *,
+    job: str | None = None,
+    objects: tuple[str, ...] = (),
+    reason: str | None = None,
+    to_whom: str | None = None,
+    back_on: str | None = None,
+    count_first: bool = False,
+    dry_run: bool = False,
+    confirmed: Taking | None = None,
+) -> Taking:
+    """Take some of a lot for a job, or for a reason of `REASONS`.
+
+    With `count_first`, what is taken beyond the books is booked as found. Raises Short where the lot does not hold
+    it, Refused for a lot that is not fit and no reason given, BadInput where neither job nor reason is known.
+    """
+    if job is None and reason not in REASONS:
+        given = f"'{reason}' is not one of the reasons. " if reason else ""
+        raise BadInput(f"{given}What is it taken for? Say --job J, or --why {'|'.join(REASONS)}.")
+    if (to_whom or back_on) and reason != "lent":
+        raise BadInput("--to and --back go with --why lent.")
+    back = read_day(back_on, today=occasion.today).isoformat() if back_on else None
+
+    def build(booked_at: datetime) -> Taking:
+        lot = find_lot(store, code)
+        refuse_ended(lot)
+        wanted = find_job(store, job) if job else None
+        refuse_closed(wanted)
+        named = tuple(find_object(wanted, words).id for words in objects) if wanted else ()
+        quantity = read_amount_of(lot, typed).quantity.quanta
+        override = _override(lot, occasion, wanted is not None)
+        found = _beyond_the_books(store, occasion, lot, quantity, count_first)
+        movements = [found_movement(lot.id, found)] if found else []
+        movements.append(
+            Movement(
+                lot=lot.id,
+                quantity=-quantity,
+                other_end="job" if wanted else REASONS[reason or ""],
+                job_id=wanted.id if wanted else None,
+                reason=None if wanted else reason,
+            )
+        )
+        draft = Draft(
+            kind="take",
+            occasion=occasion,
+            movements=tuple(movements),
+            facts=tuple(opened_by_drawing([lot], occasion)),
+            objects=named,
+            job_id=wanted.id if wanted else None,
+            loan=(to_whom or "not said", back) if reason == "lent" and not wanted else None,
+            details={"typed": typed, **({"override": override} if override else {})},
+        )
+        return _taken(store, draft, lot, wanted, override, booked_at)
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+
+
+def discard(
+    store: Store,
+    occasion: Occasion,
+    code: str,
+    typed: str | None = None,
+    *,
+    to: str | None = None,
+    dry_run: bool = False,
+    confirmed: Taking | None = None,
+) -> Taking:
+    """Throw some of a lot away, or all of it and end it. The reason is the occasion's. Raises BadInput, Short."""
+    if not occasion.reason:
+        raise BadInput("Why is it thrown away? Say --why, for example --why 'past its date'.")
+
+    def build(booked_at: datetime) -> Taking:
+        lot = find_lot(store, code)
+        refuse_ended(lot)
+        day = occasion.day.isoformat()
+        held = ledger.available(store, lot.id, day, occasion.at_text)
+        quantity = read_amount_of(lot, typed).quantity.quanta if typed else held
+        if quantity > held:
+            _beyond_the_books(store, occasion, lot, quantity, count_first=False)
+        whole = typed is None
+        ending: tuple[tuple[int, str, str | int | None], ...] = (
+            (lot.id, "state", "ended"),
+            (lot.id, "ended_on", day),
+            (lot.id, "ended_why", f"discarded: {occasion.reason}"),
+        )
+        out = Movement(lot=lot.id, quantity=-quantity, other_end="waste", reason=occasion.reason)
+        draft = Draft(
+            kind="discard",
+            occasion=occasion,
+            movements=(out,) if quantity else (),
+            facts=ending if whole else (),
+            details={"to": to} if to else {},
+        )
+        return _taken(store, draft, lot, None, None, booked_at)
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+
+
+def return_lot(
+    store: Store,
+    occasion: Occasion,
+    code: str,
+    typed: str,
+    credit: int,
+    *,
+    dry_run: bool = False,
+    confirmed: Taking | None = None,
+) -> Taking:
+    """Send some of a bought lot back: what was bought falls by the credit, the rest of its value is waste.
+
+    A credit above the lot's value leaves the surplus as a difference. Raises Refused for what was not bought.
+    """
+    if not occasion.reason:
+        raise BadInput("Why does it go back? Say --why.")
+    if credit < 0:
+        raise BadInput("A credit cannot be less than nothing.")
+
+    def build(booked_at: datetime) -> Taking:
+        lot = find_lot(store, code)
+        refuse_ended(lot)
+        if lot.kind != "bought":
+            raise Refused(f"{lot.code} was not bought, so it cannot go back to a supplier. Discard it instead.")
+        quantity = read_amount_of(lot, typed).quantity.quanta
+        _beyond_the_books(store, occasion, lot, quantity, count_first=False)
+        value = price_draw(lot.balance, quantity)
+        movements = [Movement(lot=lot.id, quantity=-quantity, value=-credit, other_end="supplier", effect="base")]
+        if credit > value:
+            movements.append(
+                Movement(lot=lot.id, quantity=0, value=credit - value, other_end="difference", effect="base")
+            )
+        elif credit < value:
+            rest = Movement(lot=lot.id, quantity=0, value=credit - value, other_end="waste", effect="base")
+            movements.append(replace(rest, reason=occasion.reason))
+        draft = Draft(kind="return", occasion=occasion, movements=tuple(movements), details={"typed": typed})
+        return _taken(store, draft, lot, None, None, booked_at)
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+
+
+def refuse_closed(job: Job | None) -> None:
+    """Raise Refused where a job is closed."""
+    if job is not None and job.state == "closed":
+        raise Refused(f"Job {job.code} was closed on {job.closed_on}; nothing more is booked to it. Reopen it first.")
+
+
+def found_movement(lot_id: int, quantity: int) -> Movement:
+    """Return the movement that books more than the books held as found, without value."""
+    return Movement(lot=lot_id, quantity=quantity, value=0, other_end="found", effect="base", reason="counted first")
+
+
+def _override(lot: Lot, occasion: Occasion, for_job: bool) -> str | None:
+    """Return why a lot is not fit, where a reason was given all the same; raise Refused where none was."""
+    verdict = fitness(lot, occasion.local)
+    if verdict.fit or verdict.kind == "empty" or not for_job:
+        return None
+    if not occasion.reason:
+        raise Refused(
+            f"{lot.code} ({lot.material.name}) is not fit to use: {verdict.why}. Take another, or say why this one "
+            "all the same with --why; the reason stays in the job's record.",
+            lot=lot.code,
+        )
+    return verdict.why
+
+
+def _beyond_the_books(store: Store, occasion: Occasion, lot: Lot, quantity: int, count_first: bool) -> int:
+    """Return how much more than the books hold is asked for. Raises Short unless that is to be booked as found."""
+    held = ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
+    if quantity <= held:
+        return 0
+    if not count_first:
+        missing = Missing(
+            material=lot.material.key,
+            name=f"{lot.material.name} in {lot.code}",
+            needed=lot.material.quantity(quantity),
+            available=lot.material.quantity(held),
+        )
+        refuse_short([missing], "If it does hold that much, --count-first books the rest as found and then draws.")
+    return quantity - held
+
+
+def _taken(store: Store, draft: Draft, lot: Lot, job: Job | None, override: str | None, booked_at: datetime) -> Taking:
+    posted = post(store, draft, booked_at)
+    after = find_lot(store, lot.code)
+    overrides = {lot.id: override} if override else {}
+    own = [entry for entry in posted.entries if entry.lot == lot.id and entry.count_action is None]
+    return Taking(
+        kind=draft.kind,
+        code=lot.code,
+        name=lot.material.name,
+        drawn=drawn_lines(posted.entries, {lot.id: lot}, overrides),
+        cost=-sum(entry.value for entry in own if entry.effect == "draw"),
+        left=after.amount,
+        job=job.code if job else None,
+        ended=after.ended,
+        action=posted.code,
+    )
+
+
+def told(taking: Taking) -> str:
+    """Say what was taken and what is left, for a person."""
+    what = ", ".join(f"{show(one.quantity)} of {one.name} ({one.code})" for one in taking.drawn) or taking.name
+    left = "nothing left" if not taking.left.quanta else f"{show(taking.left)} left"
+    return f"{what}; {left}"

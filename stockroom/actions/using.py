@@ -1,0 +1,191 @@
+"""Use a treatment or a bath for a job: draw all it takes in one step, or say exactly what is short."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.drawing import Choices, DrawPlan, load_book, plan_draws
+from stockroom.actions.mixing import check_reading, measured_lines, stated_strength, waiting_words
+from stockroom.actions.outcomes import Drawn, drawn_lines
+from stockroom.actions.posting import post
+from stockroom.actions.receiving import opened_by_drawing
+from stockroom.actions.taking import found_movement, refuse_closed
+from stockroom.domain.jobs import Booking, Job, JobObject
+from stockroom.domain.ledger import Draft, Movement
+from stockroom.domain.occasion import Occasion
+from stockroom.domain.recipes import Recipe
+from stockroom.errors import BadInput, Refused
+from stockroom.planning.requirements import Book, Scale, needs_of
+from stockroom.planning.steps import StepToDo, written_out
+from stockroom.science.quantities import Dimension, Quantity, show
+from stockroom.science.reading import read_quantity
+from stockroom.store.jobs import find_booking, find_job, find_object, set_booking
+from stockroom.store.open import Store
+from stockroom.store.recipes import find_recipe
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Using:
+    """A treatment done for a job, or the plan for it."""
+
+    recipe: str
+    recipe_name: str
+    version: int
+    job: str
+    job_title: str
+    objects: tuple[str, ...]
+    fill: Quantity | None
+    fills: int
+    drawn: tuple[Drawn, ...]
+    steps: tuple[StepToDo, ...]
+    strength: str | None
+    cost: int
+    cost_complete: bool
+    opened: tuple[str, ...]
+    booking: str | None = None
+    waits_for: str | None = None
+    action: str | None = None
+
+    def as_plan(self) -> Using:
+        return replace(self, action=None)
+
+
+def use(
+    store: Store,
+    occasion: Occasion,
+    recipe_words: str,
+    job_words: str,
+    *,
+    fill: str | None = None,
+    fills: int | None = None,
+    objects: tuple[str, ...] = (),
+    choices: Choices | None = None,
+    booking: str | None = None,
+    dry_run: bool = False,
+    confirmed: Using | None = None,
+) -> Using:
+    """Draw what a bath or treatment takes for a job, over so many fills.
+
+    Raises Short with everything that is missing, Refused for a closed job or an unfit lot without reason, BadInput
+    where a size or an amount that the recipe needs is not known.
+    """
+    choices = choices or Choices()
+    recipe = find_recipe(store, recipe_words)
+    if recipe.kind == "stock":
+        raise BadInput(
+            f"{recipe.name} is a stock, kept in jars: make it with 'stockroom make {recipe.key}', and take some "
+            "for the job with 'stockroom take CODE QTY --job …'."
+        )
+    if fills is not None and fills < 1:
+        raise BadInput("A bath is filled once at least: --fills 1 or more.")
+    job = find_job(store, job_words)
+    refuse_closed(job)
+    booked = find_booking(store, booking) if booking else None
+    scale = _scale(recipe, job, booked, fill, fills, objects)
+    book = load_book(store, recipe)
+    needs = needs_of(recipe, scale, book)
+    waits = any(need.per_fill is None for need in needs) and choices.added is None
+
+    def build(booked_at: datetime) -> Using:
+        plan = plan_draws(store, occasion, needs, book, choices, {"drawn": []})
+        reading = None if waits else check_reading(plan, choices, occasion)
+        movements = [found_movement(lot, quantity) for lot, quantity in plan.found.items()]
+        movements += [
+            Movement(lot=draw.lot.id, quantity=-draw.quantity, other_end="job", job_id=job.id)
+            for line in plan.lines
+            for draw in line.draws
+        ]
+        opening = opened_by_drawing(list(plan.lots.values()), occasion)
+        strength = reading or stated_strength(recipe, plan)
+        draft = Draft(
+            kind="use",
+            occasion=occasion,
+            movements=tuple(movements),
+            facts=tuple(opening),
+            objects=tuple(thing.id for thing in scale.objects) if objects else (),
+            job_id=job.id,
+            version_id=recipe.version.id,
+            booking_id=booked.id if booked else None,
+            details=_details(recipe, plan, scale, fill, choices, strength),
+        )
+        posted = post(store, draft, booked_at)
+        if booked:
+            set_booking(store, booked.id, state="done", for_day=booked.for_day, done_by=posted.number)
+        drawn = drawn_lines(posted.entries, plan.lots, plan.overrides, plan.stand_ins)
+        return Using(
+            recipe=recipe.key,
+            recipe_name=recipe.name,
+            version=recipe.version.number,
+            job=job.code,
+            job_title=job.title,
+            objects=tuple(thing.name for thing in scale.objects) if objects else (),
+            fill=_fill(recipe, scale, book),
+            fills=scale.fills,
+            drawn=drawn,
+            steps=written_out(_in_order(recipe, scale, book), measured_lines(plan)),
+            strength=strength,
+            cost=sum(one.value for one in drawn),
+            cost_complete=all(one.cost_known for one in drawn),
+            opened=tuple(sorted({plan.lots[lot].code for lot, name, _ in opening if name == "opened_on"})),
+            booking=booked.code if booked else None,
+            waits_for=waiting_words(plan),
+            action=posted.code,
+        )
+
+    return carry_out(store, build, dry_run=dry_run or waits, confirmed=confirmed)
+
+
+def _scale(
+    recipe: Recipe, job: Job, booked: Booking | None, fill: str | None, fills: int | None, objects: tuple[str, ...]
+) -> Scale:
+    if booked and (booked.job_id != job.id or booked.recipe_key != recipe.key):
+        raise BadInput(f"Booking {booked.code} is {booked.recipe_key} for job {booked.job_code}, not this.")
+    if booked and booked.state != "booked":
+        raise Refused(f"Booking {booked.code} is {booked.state} already.")
+    total: Quantity | None = None
+    if fill is not None:
+        total = read_quantity(fill, expect=Dimension.VOLUME).quantity
+    elif booked and booked.fill_quanta:
+        total = Quantity(Dimension.VOLUME, booked.fill_quanta)
+    number = fills or (booked.fills if booked else None) or recipe.version.fills
+    things: tuple[JobObject, ...] = tuple(find_object(job, words) for words in objects) or job.objects
+    return Scale(total=total, fills=number, objects=things)
+
+
+def _fill(recipe: Recipe, scale: Scale, book: Book) -> Quantity | None:
+    if scale.total or recipe.version.batch:
+        return scale.total or recipe.version.batch
+    inner = [book.recipes[line.recipe].version.batch for line in recipe.version.lines if line.recipe]
+    return inner[0] if inner else None
+
+
+def _in_order(recipe: Recipe, scale: Scale, book: Book) -> list[tuple[Recipe, str]]:
+    """Return the recipes whose steps are done, baths before what they are for, each with its total in words."""
+    fill = _fill(recipe, scale, book)
+    inner = [
+        pair
+        for line in recipe.version.lines
+        if line.recipe
+        for pair in _in_order(book.recipes[line.recipe], scale, book)
+    ]
+    return [*inner, (recipe, show(fill) if fill else "what it takes")]
+
+
+def _details(
+    recipe: Recipe, plan: DrawPlan, scale: Scale, typed: str | None, choices: Choices, strength: str | None
+) -> dict[str, object]:
+    details: dict[str, object] = {
+        "recipe": recipe.key,
+        "fills": scale.fills,
+        "fill": scale.total.quanta if scale.total else None,
+        "typed": typed or "",
+        "strength": strength,
+        "lines": {line.need.material.key: line.quantity.quanta for line in plan.lines},
+    }
+    if plan.overrides:
+        details["overrides"] = {plan.lots[lot].code: why for lot, why in plan.overrides.items()}
+    if choices.reached:
+        details["reached"] = choices.reached
+    return details
