@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from stockroom.domain.jobs import Booking, Job, JobObject
 from stockroom.domain.recipes import Recipe
-from stockroom.errors import NotFound
+from stockroom.errors import NotFound, Unreadable
 from stockroom.store.codes import give_code
 from stockroom.store.fold import fold
 from stockroom.store.open import Row, Store
@@ -38,6 +40,15 @@ def add_object(store: Store, job_id: int, thing: JobObject) -> int:
     )
 
 
+def set_object_size(store: Store, thing: JobObject) -> None:
+    store.run(
+        "UPDATE job_object SET length_um = :length, width_um = :width WHERE id = :id",
+        length=thing.length_um,
+        width=thing.width_um,
+        id=thing.id,
+    )
+
+
 def _job_of(store: Store, row: Row) -> Job:
     objects = store.rows("SELECT * FROM job_object WHERE job_id = :id ORDER BY position", id=row["id"])
     return Job(
@@ -63,8 +74,8 @@ def _job_of(store: Store, row: Row) -> Job:
 
 def find_job(store: Store, words: str) -> Job:
     """Find a job by its code, full title or an unambiguous part. Raises NotFound naming the nearest."""
-    compact = "".join(words.split()).upper().replace("-", "")
-    row = store.row("SELECT * FROM job WHERE code = :code", code=compact)
+    code = _code_in(words, "J")
+    row = store.row("SELECT * FROM job WHERE code = :code", code=code)
     if row is not None:
         return _job_of(store, row)
     wanted = fold(words)
@@ -80,6 +91,17 @@ def find_job(store: Store, words: str) -> Job:
     raise NotFound(f"There is no job '{words}'. 'stockroom job list' shows those there are.")
 
 
+def _code_in(words: str, prefix: str) -> str | None:
+    """Return the code that was typed, if it is one of that kind; case, spaces and look-alikes are forgiven."""
+    from stockroom.domain.codes import read_code
+
+    try:
+        code = read_code(words)
+    except Unreadable:
+        return None
+    return code.text if code.prefix == prefix else None
+
+
 def job_by_id(store: Store, job_id: int) -> Job:
     row = store.row("SELECT * FROM job WHERE id = :id", id=job_id)
     if row is None:
@@ -91,6 +113,27 @@ def all_jobs(store: Store, *, closed: bool = True) -> list[Job]:
     """Return the jobs, open ones first, newest first."""
     rows = store.rows("SELECT * FROM job ORDER BY CASE state WHEN 'open' THEN 1 ELSE 2 END, id DESC")
     return [_job_of(store, row) for row in rows if closed or row["state"] == "open"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DoneForJob:
+    """One action that was done for a job and is in effect."""
+
+    code: str
+    kind: str
+    day: str
+    by: str
+    reason: str | None
+
+
+def done_for(store: Store, job_id: int) -> list[DoneForJob]:
+    """Return the actions of a job that are in effect, by day."""
+    rows = store.rows(
+        "SELECT code, kind, day, initials AS by, reason FROM action WHERE job_id = :job "
+        "AND undoes IS NULL AND number NOT IN (SELECT action_number FROM undone) ORDER BY day, number",
+        job=job_id,
+    )
+    return [DoneForJob(**dict(row)) for row in rows]
 
 
 def set_job_state(store: Store, job_id: int, state: str, closed_on: str | None) -> None:
@@ -180,9 +223,17 @@ def open_bookings(store: Store, job_id: int | None = None) -> list[Booking]:
     return [_booking_of(row) for row in store.rows(sql, job=job_id)]
 
 
+def bookings_of(store: Store, job_id: int) -> list[Booking]:
+    """Return all bookings of a job by day, those done and cancelled too."""
+    sql = f"{_BOOKING} WHERE booking.job_id = :job ORDER BY for_day, booking.id"
+    return [_booking_of(row) for row in store.rows(sql, job=job_id)]
+
+
 def find_booking(store: Store, code: str) -> Booking:
     """Find a booking by its code. Raises NotFound."""
-    row = store.row(f"{_BOOKING} WHERE booking.code = :code", code="".join(code.split()).upper().replace("-", ""))
+    row = store.row(f"{_BOOKING} WHERE booking.code = :code", code=_code_in(code, "K"))
     if row is None:
-        raise NotFound(f"There is no booking '{code}'. 'stockroom job show' lists a job's bookings.")
+        raise NotFound(
+            f"There is no booking '{code}'. Look at each character; 'stockroom job show JOB' lists a job's bookings."
+        )
     return _booking_of(row)

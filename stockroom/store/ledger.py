@@ -211,9 +211,9 @@ def insert_entries(store: Store, number: int, movements: Sequence[Movement]) -> 
         refers = movement.refers or (None, None)
         store.run(
             "INSERT INTO entry (action_number, position, lot_id, quantity, value, other_end, other_lot_id, job_id, "
-            "reason, effect, day, at, reverses_action, reverses_position, refers_action, refers_position, count_action) "
-            "VALUES (:number, :position, :lot, :quantity, :value, :other_end, :other_lot, :job, :reason, :effect, "
-            ":day, :at, :ra, :rp, :fa, :fp, :count)",
+            "reason, effect, day, at, reverses_action, reverses_position, refers_action, refers_position, "
+            "count_action) VALUES (:number, :position, :lot, :quantity, :value, :other_end, :other_lot, :job, :reason, "
+            ":effect, :day, :at, :ra, :rp, :fa, :fp, :count)",
             number=number,
             position=position,
             lot=movement.lot,

@@ -20,7 +20,8 @@ _LOANS = """
     JOIN entry ON entry.action_number = action.number AND entry.effect = 'draw'
     JOIN lot ON lot.id = entry.lot_id
     JOIN material ON material.id = lot.material_id
-    WHERE action.initials = :initials AND action.number NOT IN (SELECT action_number FROM undone)
+    WHERE (:initials IS NULL OR action.initials = :initials) AND (:job IS NULL OR action.job_id = :job)
+    AND action.number NOT IN (SELECT action_number FROM undone)
     GROUP BY action.number, action.code, loan.to_whom, loan.back_on, entry.lot_id, lot.code, material.name,
         material.dimension
     ORDER BY action.number
@@ -35,7 +36,16 @@ _ROUNDS = (
 
 def left_open(store: Store, initials: str) -> list[LeftOpen]:
     """Return what is left open by one person, loans first, oldest first."""
-    loans = [
+    rounds = [
+        LeftOpen(kind="stock-take", code=row["code"], words=f"{row['place']}, begun {row['begun_at'][:10]}")
+        for row in store.rows(_ROUNDS, initials=initials)
+    ]
+    return loans_out(store, initials=initials) + rounds
+
+
+def loans_out(store: Store, *, initials: str | None = None, job_id: int | None = None) -> list[LeftOpen]:
+    """Return the loans that are not back, oldest first: all of them, one person's, or one job's."""
+    return [
         LeftOpen(
             kind="loan",
             code=row["code"],
@@ -43,11 +53,6 @@ def left_open(store: Store, initials: str) -> list[LeftOpen]:
             f"lent to {row['to_whom']}",
             by=row["back_on"],
         )
-        for row in store.rows(_LOANS, initials=initials)
+        for row in store.rows(_LOANS, initials=initials, job=job_id)
         if row["lent"] > 0
     ]
-    rounds = [
-        LeftOpen(kind="stock-take", code=row["code"], words=f"{row['place']}, begun {row['begun_at'][:10]}")
-        for row in store.rows(_ROUNDS, initials=initials)
-    ]
-    return loans + rounds

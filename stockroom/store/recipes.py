@@ -3,62 +3,14 @@
 from __future__ import annotations
 
 import json
-from decimal import Decimal
-from fractions import Fraction
-from typing import Any
+from dataclasses import dataclass
 
 from stockroom.domain.recipes import Line, Recipe, RecipeVersion, Step
 from stockroom.errors import AlreadyExists, BadInput, NotFound
-from stockroom.science.amounts import Amount, AreaTimes, Each, Fixed, MakeUp, OfStrength, Share, ToReading
 from stockroom.science.quantities import Dimension, Quantity
-from stockroom.science.strengths import Strength
 from stockroom.store.fold import fold
 from stockroom.store.open import Row, Store
-
-
-def stored_amount(amount: Amount | None) -> tuple[str, str]:
-    """Return a line's kind and its amount as exact JSON, so that nothing needs parsing when it is used."""
-    match amount:
-        case None:
-            return "bath", "{}"
-        case Share(parts=parts):
-            return "share", json.dumps([parts.numerator, parts.denominator])
-        case OfStrength(strength=strength):
-            return "strength", json.dumps([str(strength.number), strength.unit])
-        case MakeUp():
-            return "make up", "{}"
-        case Each(number=number):
-            return "each", json.dumps([number.numerator, number.denominator])
-        case AreaTimes(times=times, margin_um=margin):
-            return "area", json.dumps([times.numerator, times.denominator, margin])
-        case Fixed(quantity=quantity):
-            return "fixed", json.dumps([quantity.dimension.value, quantity.quanta])
-        case ToReading(measure=measure, low=low, high=high):
-            return "reading", json.dumps([measure, str(low), str(high)])
-    raise TypeError(amount)
-
-
-def read_stored_amount(kind: str, text: str) -> Amount | None:
-    """Read a stored amount back."""
-    value: Any = json.loads(text)
-    match kind:
-        case "bath":
-            return None
-        case "share":
-            return Share(parts=Fraction(*value))
-        case "strength":
-            return OfStrength(strength=Strength(number=Decimal(value[0]), unit=value[1]))
-        case "make up":
-            return MakeUp()
-        case "each":
-            return Each(number=Fraction(*value))
-        case "area":
-            return AreaTimes(times=Fraction(value[0], value[1]), margin_um=value[2])
-        case "fixed":
-            return Fixed(quantity=Quantity(Dimension(value[0]), value[1]))
-        case "reading":
-            return ToReading(measure=value[0], low=Decimal(value[1]), high=Decimal(value[2]))
-    raise ValueError(kind)
+from stockroom.store.recipe_amounts import read_stored_amount, stored_amount
 
 
 def add_recipe(store: Store, recipe: Recipe, initials: str, booked_at: str) -> int:
@@ -117,7 +69,7 @@ def add_version(store: Store, recipe_id: int, version: RecipeVersion, initials: 
             version=version_id,
             position=position,
             material=None if line.material is None else _material_id(store, line.material),
-            recipe=None if line.recipe is None else _recipe_id(store, line.recipe, recipe_id),
+            recipe=None if line.recipe is None else _recipe_id(store, line.recipe),
             kind=kind,
             amount=amount,
             dose=line.first_dose,
@@ -133,7 +85,19 @@ def add_version(store: Store, recipe_id: int, version: RecipeVersion, initials: 
             wait=step.wait,
             caution="caution" if step.caution else "step",
         )
+    refuse_ring(store, recipe_id)
     return version_id
+
+
+def change_recipe(store: Store, recipe: Recipe) -> None:
+    """Store a recipe's name and day of retiring; inside `write()`."""
+    store.run(
+        "UPDATE recipe SET name = :name, folded = :folded, retired_on = :day WHERE id = :id",
+        name=recipe.name,
+        folded=fold(f"{recipe.key} {recipe.name}"),
+        day=recipe.retired_on,
+        id=recipe.id,
+    )
 
 
 def _material_id(store: Store, key: str) -> int:
@@ -148,31 +112,36 @@ def _material_key(store: Store, key: str) -> str:
     return key
 
 
-def _recipe_id(store: Store, key: str, inside: int) -> int:
-    """Return the id of a recipe mixed in a line. Raises BadInput for a loop, naming it."""
+def _recipe_id(store: Store, key: str) -> int:
     row = store.row("SELECT id FROM recipe WHERE key = :key", key=key)
     if row is None:
         raise NotFound(f"The recipe names the recipe '{key}', which this stockroom does not have. Add it first.")
-    start = store.row("SELECT key FROM recipe WHERE id = :id", id=inside)
-    path = _path_to(store, int(row["id"]), inside, [key])
-    if path is not None and start is not None:
-        raise BadInput("These recipes would go round in a ring: " + " → ".join([start["key"], *path]) + ".")
     return int(row["id"])
 
 
-def _path_to(store: Store, from_id: int, to_id: int, so_far: list[str]) -> list[str] | None:
-    if from_id == to_id:
-        return so_far
+def refuse_ring(store: Store, recipe_id: int) -> None:
+    """Raise BadInput, naming the ring, where a recipe needs itself: by its lines, or by what makes their materials."""
+    paths: list[tuple[int, ...]] = [(recipe_id,)]
+    seen: set[int] = set()
+    while paths:
+        path = paths.pop()
+        for needed in _needed_by(store, path[-1]):
+            if needed == recipe_id:
+                keys = [store.rows("SELECT key FROM recipe WHERE id = :id", id=each)[0]["key"] for each in path]
+                raise BadInput("These recipes would go round in a ring: " + " → ".join([*keys, keys[0]]) + ".")
+            if needed not in seen:
+                seen.add(needed)
+                paths.append((*path, needed))
+
+
+def _needed_by(store: Store, recipe_id: int) -> list[int]:
+    """Return the recipes that the newest version of one needs."""
     sql = (
-        "SELECT DISTINCT recipe.id AS id, recipe.key AS key FROM recipe_line "
-        "JOIN recipe ON recipe.id = recipe_line.recipe_id WHERE version_id = "
-        "(SELECT id FROM recipe_version WHERE recipe_id = :id ORDER BY number DESC LIMIT 1)"
+        "SELECT DISTINCT recipe.id AS id FROM recipe_line JOIN recipe ON recipe.id = recipe_line.recipe_id "
+        "OR (recipe.makes_id = recipe_line.material_id AND recipe.retired_on IS NULL) WHERE version_id = "
+        "(SELECT id FROM recipe_version WHERE recipe_id = :id ORDER BY number DESC LIMIT 1) ORDER BY recipe.id"
     )
-    for row in store.rows(sql, id=from_id):
-        path = _path_to(store, row["id"], to_id, [*so_far, row["key"]])
-        if path is not None:
-            return path
-    return None
+    return [row["id"] for row in store.rows(sql, id=recipe_id)]
 
 
 def recipe_of(store: Store, row: Row, number: int | None = None) -> Recipe:
@@ -285,3 +254,18 @@ def recipe_making(store: Store, material_key: str) -> Recipe | None:
         key=material_key,
     )
     return recipe_of(store, row) if row else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VersionMade:
+    """When a version of a recipe was made, and by whom."""
+
+    number: int
+    made_by: str
+    made_at: str
+
+
+def versions_of(store: Store, recipe_id: int) -> list[VersionMade]:
+    """Return every version of a recipe, oldest first."""
+    sql = "SELECT number, made_by, made_at FROM recipe_version WHERE recipe_id = :id ORDER BY number"
+    return [VersionMade(**dict(row)) for row in store.rows(sql, id=recipe_id)]

@@ -1,0 +1,255 @@
+"""`recipe`: how a solution is made, how a bath is mixed, what a treatment uses."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from stockroom.cli.nouns import edits_document, retired_option, say_edits, undo_option, without_nothing
+from stockroom.cli.output import json_option
+from stockroom.cli.session import Session, dry_run_option, why_option
+from stockroom.domain.recipe_words import Difference, says
+from stockroom.domain.recipes import Line, Recipe
+from stockroom.errors import BadInput
+from stockroom.science.amounts import show_amount
+from stockroom.science.quantities import amount_text
+from stockroom.science.quantities import show as show_quantity
+from stockroom.store.edits import edits_of
+from stockroom.store.materials import all_materials
+from stockroom.store.recipes import all_recipes, find_recipe, versions_of
+
+if TYPE_CHECKING:
+    from stockroom.actions.recipes import RecipeKept
+
+MOST_BYTES = 1_000_000
+
+
+@click.group()
+def recipe() -> None:
+    """Stocks kept in jars, baths mixed for one use, and treatments."""
+
+
+_from_option = click.option(
+    "--from", "file", metavar="FILE.toml", required=True, help="The recipe as a file; '-' reads the standard input."
+)
+
+
+@recipe.command()
+@_from_option
+@dry_run_option
+@json_option
+@click.pass_obj
+def new(session: Session, file: str, dry_run: bool) -> None:
+    """Add the recipe of a file. 'stockroom recipe export KEY' shows what such a file looks like."""
+    from stockroom.actions.recipes import new_recipe
+
+    kept = new_recipe(session.store, session.occasion(), _read(file), file, dry_run=dry_run)
+    _tell(session, kept, dry_run)
+    session.say(f"{'It can be added' if dry_run else 'Added'}: {kept.recipe.key}, {kept.recipe.name}.")
+
+
+@recipe.command("list")
+@click.argument("words", nargs=-1)
+@retired_option
+@json_option
+@click.pass_obj
+def list_recipes(session: Session, words: tuple[str, ...], retired: bool) -> None:
+    """List the recipes that hold all these words, or all of them."""
+    found = all_recipes(session.store, " ".join(words), retired=retired)
+    session.document({"recipes": [_head(each) for each in found]})
+    width = max((len(each.key) for each in found), default=0)
+    for each in found:
+        session.say(f"{each.kind:9}  {each.key:{width}}  {each.name}{_retired(each)}")
+    if not found:
+        session.say("No recipe holds these words." if words else "No recipes yet: stockroom recipe new --from FILE.")
+
+
+@recipe.command()
+@click.argument("recipe", metavar="RECIPE")
+@click.option("--version", "number", type=click.IntRange(min=1), metavar="N", help="An earlier version.")
+@json_option
+@click.pass_obj
+def show(session: Session, recipe: str, number: int | None) -> None:
+    """Show a recipe: its lines, its steps, its versions."""
+    found = find_recipe(session.store, recipe, number)
+    versions = versions_of(session.store, found.id)
+    edits = edits_of(session.store, "recipe", found.key)
+    session.document(
+        {
+            **_document(found),
+            "versions": [{"number": each.number, "by": each.made_by, "at": each.made_at} for each in versions],
+            "edits": edits_document(edits),
+        }
+    )
+    names = {material.key: material.name for material in all_materials(session.store, retired=True)}
+    session.say(f"{found.name} ({found.key}), {found.kind}, version {found.version.number}{_retired(found)}")
+    if found.makes:
+        session.say(f"  makes: {names.get(found.makes, found.makes)}")
+    for line in says(found)[1:]:
+        session.say(f"  {_filled(line, names, found)}")
+    for each in versions:
+        session.say(f"  version {each.number}: {each.made_at[:10]}, {each.made_by}")
+    say_edits(session, edits)
+
+
+@recipe.command()
+@click.argument("recipe", metavar="RECIPE")
+@_from_option
+@why_option
+@dry_run_option
+@json_option
+@click.pass_obj
+def edit(session: Session, recipe: str, file: str, why: str | None, dry_run: bool) -> None:
+    """Make a file the next version of a recipe, saying what differs; earlier versions stay as they are."""
+    from stockroom.actions.recipes import edit_recipe
+
+    kept = edit_recipe(session.store, session.occasion(why=why), recipe, _read(file), file, dry_run=dry_run)
+    _tell(session, kept, dry_run)
+    for difference in kept.differences:
+        for sign, line in (("-", difference.was), ("+", difference.became)):
+            if line is not None:
+                session.say(f"{sign} {line}")
+    if not kept.differences:
+        session.say(f"{kept.recipe.key}: the file says nothing new.")
+    elif dry_run:
+        session.say(f"Nothing was changed in {kept.recipe.key}.")
+    else:
+        session.say(f"{kept.recipe.key} is now at version {kept.recipe.version.number}.")
+
+
+@recipe.command()
+@click.argument("recipe", metavar="RECIPE")
+@click.argument("key")
+@click.argument("name")
+@json_option
+@click.pass_obj
+def copy(session: Session, recipe: str, key: str, name: str) -> None:
+    """Begin a new recipe as a copy: stockroom recipe copy wash wash-long "Long wash"."""
+    from stockroom.actions.recipes import copy_recipe
+
+    kept = copy_recipe(session.store, session.occasion(), recipe, key, name)
+    _tell(session, kept, False)
+    session.say(f"Added {kept.recipe.key}, {kept.recipe.name}. To change it: stockroom recipe export {kept.recipe.key}")
+
+
+@recipe.command()
+@click.argument("recipe", metavar="RECIPE")
+@undo_option
+@why_option
+@json_option
+@click.pass_obj
+def retire(session: Session, recipe: str, undo: bool, why: str | None) -> None:
+    """Offer a recipe no more; what was made by it stays."""
+    from stockroom.actions.recipes import retire_recipe
+
+    ended = retire_recipe(session.store, session.occasion(why=why), recipe, undo=undo)
+    session.document({**_head(ended.recipe), "recipes": list(ended.recipes), "bookings": list(ended.bookings)})
+    session.say(f"{ended.recipe.name} is {'in use again' if undo else 'retired'}.")
+    if ended.recipes and not undo:
+        session.say(f"  still named by: {', '.join(ended.recipes)}")
+    if ended.bookings and not undo:
+        session.say(f"  still booked: {', '.join(ended.bookings)}")
+
+
+@recipe.command()
+@click.argument("recipe", metavar="RECIPE")
+@click.option("--version", "number", type=click.IntRange(min=1), metavar="N", help="An earlier version.")
+@json_option
+@click.pass_obj
+def export(session: Session, recipe: str, number: int | None) -> None:
+    """Print a recipe as the file that 'recipe new' and 'recipe edit' read."""
+    from stockroom.domain.recipe_files import write_recipe
+
+    text = write_recipe(find_recipe(session.store, recipe, number))
+    session.document({"toml": text})
+    session.say(text.rstrip("\n"))
+
+
+def _read(file: str) -> str:
+    """Read a recipe file. Raises BadInput where it is not there, too large or not text."""
+    try:
+        if file == "-":
+            content = sys.stdin.buffer.read(MOST_BYTES + 1)
+        else:
+            with Path(file).expanduser().open("rb") as opened:
+                content = opened.read(MOST_BYTES + 1)
+        if len(content) > MOST_BYTES:
+            raise BadInput(f"{file} is too large to be a recipe: at most {MOST_BYTES // 1000} kB are read.")
+        return content.decode("utf-8-sig")
+    except OSError as error:
+        raise BadInput(f"The recipe {file} cannot be read: {error.strerror}.") from error
+    except UnicodeDecodeError as error:
+        raise BadInput(f"The recipe {file} is not text in UTF-8 (byte {error.start}). Save it as UTF-8.") from error
+
+
+def _tell(session: Session, kept: RecipeKept, dry_run: bool) -> None:
+    document = _document(kept.recipe)
+    document["version"] = None if dry_run else kept.recipe.version.number
+    session.document({**document, "differences": _differences(kept.differences), "warnings": list(kept.warnings)})
+    for warning in kept.warnings:
+        session.warn(warning)
+
+
+def _differences(found: tuple[Difference, ...]) -> list[dict[str, str | None]]:
+    return [{"was": difference.was, "became": difference.became} for difference in found]
+
+
+def _head(recipe: Recipe) -> dict[str, Any]:
+    batch = amount_text(recipe.version.batch) if recipe.version.batch else (None, None)
+    return without_nothing(
+        {
+            "key": recipe.key,
+            "name": recipe.name,
+            "kind": recipe.kind,
+            "makes": recipe.makes,
+            "version": recipe.version.number,
+            "batch": batch[0],
+            "unit": batch[1],
+            "retired_on": recipe.retired_on,
+        }
+    )
+
+
+def _document(recipe: Recipe) -> dict[str, Any]:
+    version = recipe.version
+    texts = ("life", "life_opened", "ready_after", "check_every", "strength", "leftover", "storage", "note", "source")
+    return {
+        **_head(recipe),
+        "fills": version.fills,
+        **without_nothing({name: getattr(version, name) for name in texts}),
+        "strength_line": version.strength_line,
+        "over_solid": version.over_solid,
+        "ingredients_limit": version.ingredients_limit,
+        "lines": [_line(line) for line in version.lines],
+        "steps": [{"words": step.words, "wait": step.wait, "caution": step.caution} for step in version.steps],
+    }
+
+
+def _line(line: Line) -> dict[str, Any]:
+    return without_nothing(
+        {
+            "material": line.material,
+            "recipe": line.recipe,
+            "amount": show_amount(line.amount) if line.amount else None,
+            "first_dose": line.first_dose,
+            "stand_ins": list(line.stand_ins) or None,
+            "note": line.note,
+        }
+    )
+
+
+def _filled(words: str, names: dict[str, str], recipe: Recipe) -> str:
+    """Put names into a step's words."""
+    batch = recipe.version.batch
+    words = words.replace("{total}", show_quantity(batch) if batch else "the whole")
+    for line in recipe.version.lines:
+        key = line.material or line.recipe or ""
+        words = words.replace("{" + key + "}", names.get(key, key))
+    return words
+
+
+def _retired(recipe: Recipe) -> str:
+    return f", retired on {recipe.retired_on}" if recipe.retired_on else ""
