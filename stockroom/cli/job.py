@@ -44,21 +44,19 @@ def new(session: Session, title: str, client: str | None, objects: tuple[str, ..
 
 
 @job.command("list")
-@click.option("--all", "closed", is_flag=True, help="Closed ones too.")
+@click.option("--open", "only_open", is_flag=True, help="Only those that are open.")
 @json_option
 @click.pass_obj
-def list_jobs(session: Session, closed: bool) -> None:
-    """List the open jobs, newest first."""
-    found = all_jobs(session.store, closed=closed)
+def list_jobs(session: Session, only_open: bool) -> None:
+    """List the jobs: open ones first, newest first."""
+    found = all_jobs(session.store, closed=not only_open)
     session.document({"jobs": [_head(each) for each in found]})
     for each in found:
         count = f", {len(each.objects)} object{'s' if len(each.objects) != 1 else ''}" if each.objects else ""
         client = f", for {each.client}" if each.client else ""
         session.say(f"{each.code}  {each.title}{client}{count}{_closed(each)}")
     if not found:
-        session.say(
-            "No open jobs. Open one with 'stockroom job new TITLE'; 'stockroom job list --all' lists closed ones."
-        )
+        session.say("No jobs. Open one with 'stockroom job new TITLE'.")
 
 
 @job.command()

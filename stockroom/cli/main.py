@@ -11,7 +11,7 @@ import click
 
 from stockroom.cli.output import plain
 from stockroom.cli.session import Session
-from stockroom.errors import ExitCode, StockroomError
+from stockroom.errors import BadInput, ExitCode, StockroomError
 
 COMMANDS = {
     "demo": "demo:demo",
@@ -94,6 +94,7 @@ def run_for_code(arguments: Sequence[str]) -> int:
     session = Session()
     session.json = "--json" in arguments
     try:
+        _refuse_bytes(arguments)
         result = main.main(args=list(arguments), prog_name="stockroom", standalone_mode=False, obj=session)
         sys.stdout.flush()
         return result if isinstance(result, int) else ExitCode.DONE
@@ -111,6 +112,13 @@ def run_for_code(arguments: Sequence[str]) -> int:
         return ExitCode.DONE
     except Exception as error:
         return _fail(session, "bug", _report(error), None, {}, ExitCode.REFUSED)
+
+
+def _refuse_bytes(arguments: Sequence[str]) -> None:
+    """Refuse what the terminal could not hand over as text: neither the books nor a message could hold it."""
+    for argument in arguments:
+        if any(0xD800 <= ord(char) <= 0xDFFF for char in argument):
+            raise BadInput(f"{plain(argument)} holds bytes that are not text in UTF-8. Type it again.")
 
 
 def _usage(error: click.ClickException) -> str | None:

@@ -68,8 +68,8 @@ def test_a_closed_job_takes_nothing_more_until_it_is_reopened_with_a_reason(stoc
     closed = stockroom.json(*TODAY, "job", "close", code)
     assert closed["action"].startswith("A")
     assert (closed["state"], closed["closed_on"]) == ("closed", "2026-11-25")
-    assert stockroom.json("job", "list")["jobs"] == []
-    assert [job["state"] for job in stockroom.json("job", "list", "--all")["jobs"]] == ["closed"]
+    assert stockroom.json("job", "list", "--open")["jobs"] == []
+    assert [job["state"] for job in stockroom.json("job", "list")["jobs"]] == ["closed"]
     for refused in (
         ("job", "close", code),
         ("job", "object", code, "Sheet 2"),
