@@ -14,9 +14,9 @@ from stockroom.actions.posting import post
 from stockroom.domain.jobs import Job, JobObject
 from stockroom.domain.ledger import Draft
 from stockroom.domain.occasion import Occasion
+from stockroom.domain.sizes import show_size
 from stockroom.errors import BadInput, Refused, Unreadable
 from stockroom.science.numerals import quoted
-from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.science.reading import read_size
 from stockroom.store import jobs
 from stockroom.store.fold import fold
@@ -56,14 +56,6 @@ def read_object(text: str, position: int = 1) -> JobObject:
     return JobObject(position=position, name=name, length_um=length, width_um=width)
 
 
-def say_size(thing: JobObject) -> str | None:
-    """Say an object's size so that it reads back as the same, or None where it is not known."""
-    if thing.length_um is None or thing.width_um is None:
-        return None
-    sides = (show(Quantity(Dimension.LENGTH, side)) for side in (thing.length_um, thing.width_um))
-    return " x ".join(sides)
-
-
 def new_job(store: Store, title: str, *, today: date, client: str | None = None, objects: Sequence[str] = ()) -> Job:
     """Open a job on named objects, each as `read_object` reads it."""
     check_text(title, "title")
@@ -91,7 +83,10 @@ def add_object(store: Store, occasion: Occasion, words: str, text: str) -> tuple
             position = known.position
             sized = replace(known, length_um=read.length_um, width_um=read.width_um)
             jobs.set_object_size(store, sized)
-            made = changes({"size": say_size(known)}, {"size": say_size(sized)})
+            made = changes(
+                {"size": show_size(known.length_um, known.width_um)},
+                {"size": show_size(sized.length_um, sized.width_um)},
+            )
             keep_changes(store, "job object", f"{job.code} {position}", made, occasion, booked_at)
     job = jobs.job_by_id(store, job.id)
     return job, next(thing for thing in job.objects if thing.position == position)

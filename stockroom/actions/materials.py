@@ -15,8 +15,9 @@ from stockroom.domain.edits import Change
 from stockroom.domain.material_files import read_material
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
+from stockroom.domain.sizes import show_size
 from stockroom.errors import AlreadyExists, BadInput
-from stockroom.science.quantities import Dimension, Quantity, show
+from stockroom.science.quantities import show
 from stockroom.store.fold import fold
 from stockroom.store.lots import lots_of_materials
 from stockroom.store.materials import add_material, all_materials, change_material, find_material, material_key_taken
@@ -119,10 +120,9 @@ def recipes_naming(store: Store, key: str) -> list[str]:
 def written(material: Material) -> dict[str, object]:
     """Write a material as a file does: the same names and values that read back as the same."""
 
-    def amount(quanta: int | None, dimension: Dimension = material.dimension) -> str | None:
-        return None if quanta is None else show(Quantity(dimension, quanta))
+    def amount(quanta: int | None) -> str | None:
+        return None if quanta is None else show(material.quantity(quanta))
 
-    length, width = (amount(side, Dimension.LENGTH) for side in (material.sheet_length_um, material.sheet_width_um))
     return {
         "key": material.key,
         "name": material.name,
@@ -136,7 +136,7 @@ def written(material: Material) -> dict[str, object]:
         "molar_mass": None if material.molar_mass is None else str(material.molar_mass),
         "pack_word": material.pack_word,
         "pack": amount(material.pack_quanta),
-        "sheet": f"{length} x {width}" if length and width else None,
+        "sheet": show_size(material.sheet_length_um, material.sheet_width_um),
         "grain": material.grain,
         "life_closed": material.life_closed,
         "life_opened": material.life_opened,

@@ -8,6 +8,7 @@ from stockroom.actions.editing import changes, keep_changes, retired_day
 from stockroom.actions.naming import check_text
 from stockroom.domain.edits import Change
 from stockroom.domain.occasion import Occasion
+from stockroom.domain.sizes import show_size
 from stockroom.domain.studio import MEASURE_KINDS, Measure
 from stockroom.errors import BadInput
 from stockroom.science.numerals import quoted
@@ -66,12 +67,11 @@ def described(measure: Measure) -> dict[str, str | None]:
     def shown(dimension: Dimension, quanta: int | None) -> str | None:
         return None if quanta is None else show(Quantity(dimension, quanta))
 
-    length, width = (shown(Dimension.LENGTH, side) for side in (measure.length_um, measure.width_um))
     return {
         "name": measure.name,
         "capacity": shown(Dimension.VOLUME, measure.capacity_ul),
         "graduation": shown(Dimension.VOLUME, measure.graduation_ul),
-        "size": f"{length} x {width}" if length and width else None,
+        "size": show_size(measure.length_um, measure.width_um),
         "resolution": shown(Dimension.MASS, measure.resolution_ug),
     }
 

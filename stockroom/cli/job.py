@@ -11,6 +11,7 @@ from stockroom.cli.nouns import without_nothing
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
 from stockroom.domain.jobs import Booking, Job, JobObject
+from stockroom.domain.sizes import show_size
 from stockroom.errors import BadInput
 from stockroom.science.quantities import Dimension, Quantity, amount_text
 from stockroom.science.quantities import show as show_quantity
@@ -220,9 +221,7 @@ def _object(thing: JobObject) -> dict[str, Any]:
 
 
 def _object_words(thing: JobObject) -> str:
-    from stockroom.actions.jobs import say_size
-
-    return f"{thing.name}, {say_size(thing) or 'size not known'}"
+    return f"{thing.name}, {show_size(thing.length_um, thing.width_um) or 'size not known'}"
 
 
 def _say_objects(session: Session, job: Job) -> None:

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stockroom.actions.jobs import read_object, say_size
+from stockroom.actions.jobs import read_object
+from stockroom.domain.sizes import show_size
 from stockroom.errors import BadInput, Unreadable
 
 
@@ -72,4 +73,4 @@ def test_an_object_has_a_name(text: str) -> None:
 def test_an_object_that_is_said_reads_back_as_the_same(name: str, length: int, width: int) -> None:
     first = read_object(f"{name}, {length / 1000:.3f} x {width / 1000:.3f} mm")
     assert (first.length_um, first.width_um) == (length, width)
-    assert read_object(f"{first.name}, {say_size(first)}") == first
+    assert read_object(f"{first.name}, {show_size(first.length_um, first.width_um)}") == first

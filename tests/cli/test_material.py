@@ -101,7 +101,7 @@ def test_everything_that_can_be_said_of_a_material_is_kept(stockroom: Any) -> No
     sheet = stockroom.json(
         "material", "new", "Blue board", "--measured-by", "area", "--sheet-size", "760 x 560 mm", "--grain", "along"
     )
-    assert (sheet["sheet"], sheet["grain"]) == ("760 mm x 560 mm", "along")
+    assert (sheet["sheet"], sheet["grain"]) == ("76 x 56 cm", "along")
 
 
 @pytest.mark.parametrize(
