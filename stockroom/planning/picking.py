@@ -26,7 +26,7 @@ class Held:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Draw:
-    """So much to be taken from a lot; `override` says why an unfit one may not be used, when it is used all the same."""
+    """So much to be taken from a lot; `override` is the reason against one that is used all the same."""
 
     lot: Lot
     quantity: int

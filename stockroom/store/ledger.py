@@ -267,3 +267,18 @@ def insert_count(store: Store, number: int, day: str, at: str, counted: Counted,
         end=counted.other_end,
         reason=counted.reason,
     )
+
+
+def entries_into_lot(store: Store, lot_id: int) -> list[Entry]:
+    """Return the draws of other lots that went into a lot and stand, in order of booking."""
+    sql = (
+        f"{_ENTRY} WHERE other_lot_id = :lot AND effect = 'draw' AND action_number NOT IN "
+        "(SELECT action_number FROM undone) ORDER BY action_number, position"
+    )
+    return [entry_of(row) for row in store.rows(sql, lot=lot_id)]
+
+
+def entries_of_job(store: Store, job_id: int) -> list[Entry]:
+    """Return the entries whose other end is a job, in order of booking."""
+    sql = f"{_ENTRY} WHERE job_id = :job ORDER BY action_number, position"
+    return [entry_of(row) for row in store.rows(sql, job=job_id)]

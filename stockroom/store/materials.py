@@ -105,3 +105,9 @@ def find_material(store: Store, words: str) -> Material:
             names = ", ".join(row["key"] for row in kept[:8])
             raise NotFound(f"'{words}' fits several materials: {names}. Say which.", fits=[r["key"] for r in kept])
     raise NotFound(f"There is no material '{words}'. 'stockroom material list' shows those there are.")
+
+
+def materials_with_a_least(store: Store) -> list[Material]:
+    """Return the materials for which a least amount was set by hand."""
+    rows = store.rows("SELECT * FROM material WHERE low_quanta IS NOT NULL AND retired_on IS NULL ORDER BY name")
+    return [material_of(row) for row in rows]

@@ -1,0 +1,213 @@
+"""Queries that the command line and the screens show: what is due, the shelf, one lot, a job's cost."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import datetime
+
+from stockroom.actions.drawing import load_book
+from stockroom.domain.jobs import Booking, Job
+from stockroom.domain.ledger import Entry
+from stockroom.domain.lots import Lot
+from stockroom.planning.due import (
+    Due,
+    Passed,
+    due_bookings,
+    due_loans,
+    due_lots,
+    due_materials,
+    in_urgency,
+)
+from stockroom.planning.fitness import Fitness, fitness
+from stockroom.planning.requirements import Book
+from stockroom.planning.shortages import Booked, shortages
+from stockroom.science.quantities import Quantity
+from stockroom.store import ledger
+from stockroom.store.history import WorkDone, actions_of_lot
+from stockroom.store.jobs import find_job, job_by_id, open_bookings
+from stockroom.store.left_open import loans_out
+from stockroom.store.lots import find_lot, lot_by_id, shelf
+from stockroom.store.materials import materials_with_a_least
+from stockroom.store.open import Store
+from stockroom.store.recipes import find_recipe
+
+
+def due_items(store: Store, local: datetime, within: int = 14) -> list[Due]:
+    """Return what has to be done, most urgent first; `within` days ahead for what is to be used first.
+
+    `local` is the moment taken as now, in the stockroom's zone.
+    """
+    lots = shelf(store)
+    items = due_lots(lots, local, within)
+    items += due_materials(materials_with_a_least(store), lots, local)
+    items += due_loans(loans_out(store))
+    bookings = open_bookings(store)
+    if bookings:
+        items += _bookings_due(store, bookings, lots, local)
+    return in_urgency(items, local.date())
+
+
+def _bookings_due(store: Store, bookings: list[Booking], lots: list[Lot], local: datetime) -> list[Due]:
+    today = local.date().isoformat()
+    recipes = {key: find_recipe(store, key) for key in {one.recipe_key for one in bookings}}
+    passed = [
+        Passed(booking=one.code, job=one.job_code, treatment=recipes[one.recipe_key].name, for_day=one.for_day)
+        for one in bookings
+        if one.for_day < today
+    ]
+    booked = [
+        Booked(booking=one, job=job_by_id(store, one.job_id), recipe=recipes[one.recipe_key])
+        for one in bookings
+        if one.for_day >= today
+    ]
+    books = [load_book(store, recipe) for recipe in recipes.values()]
+    book = Book(materials=books[0].materials, recipes={key: one for each in books for key, one in each.recipes.items()})
+    return due_bookings(shortages(booked, lots, book, local.tzinfo), passed)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShelfLine:
+    """One lot on the shelf and whether it may be used."""
+
+    lot: Lot
+    fit: Fitness
+
+
+def shelf_lines(store: Store, words: str, local: datetime, limit: int | None = 500) -> tuple[list[ShelfLine], int]:
+    """Return the lots that hold every word, and how many there are in all."""
+    lots = shelf(store, words)
+    return [ShelfLine(lot=lot, fit=fitness(lot, local)) for lot in lots[:limit]], len(lots)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HistoryLine:
+    """One action as it touched a lot."""
+
+    day: str
+    what: str
+    """What was done: receive, make, take …"""
+    amount: Quantity
+    """In (positive) or out, all its entries on this lot together."""
+    value: int
+    by: str
+    action: str
+    reason: str | None
+    in_effect: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LotLink:
+    """Another lot that this one was made from or went into."""
+
+    code: str
+    name: str
+    amount: Quantity
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LotPage:
+    """All about one lot."""
+
+    lot: Lot
+    fit: Fitness
+    history: tuple[HistoryLine, ...]
+    made_from: tuple[LotLink, ...]
+    went_into: tuple[LotLink, ...]
+    jobs: tuple[str, ...]
+
+
+def lot_page(store: Store, code: str, local: datetime) -> LotPage:
+    """Return all about one lot. Raises Unreadable for a mistyped code, NotFound for one never given out."""
+    lot = find_lot(store, code)
+    entries = ledger.entries_of_lot(store, lot.id)
+    done = {one.number: one for one in actions_of_lot(store, lot.id)}
+    job_ids = sorted({entry.job_id for entry in entries if entry.job_id is not None})
+    return LotPage(
+        lot=lot,
+        fit=fitness(lot, local),
+        history=tuple(_line(lot, one, entries) for one in done.values()),
+        made_from=_links(store, ledger.entries_into_lot(store, lot.id), inward=True),
+        went_into=_links(store, [entry for entry in entries if entry.quantity < 0 and entry.other_lot], inward=False),
+        jobs=tuple(job_by_id(store, job_id).code for job_id in job_ids),
+    )
+
+
+def _line(lot: Lot, done: WorkDone, entries: list[Entry]) -> HistoryLine:
+    own = [entry for entry in entries if entry.place[0] == done.number]
+    return HistoryLine(
+        day=done.day,
+        what=done.kind,
+        amount=lot.material.quantity(sum(entry.quantity for entry in own)),
+        value=sum(entry.value for entry in own),
+        by=done.initials,
+        action=done.code,
+        reason=done.reason,
+        in_effect=done.in_effect,
+    )
+
+
+def _links(store: Store, entries: list[Entry], *, inward: bool) -> tuple[LotLink, ...]:
+    amounts: dict[int, int] = defaultdict(int)
+    for entry in entries:
+        other = entry.lot if inward else entry.other_lot
+        if other is not None:
+            amounts[other] -= entry.quantity
+    links: list[LotLink] = []
+    for lot_id, amount in amounts.items():
+        if amount:
+            other_lot = lot_by_id(store, lot_id)
+            measured_by = other_lot.material if inward else lot_by_id(store, entries[0].lot).material
+            links.append(
+                LotLink(code=other_lot.code, name=other_lot.material.name, amount=measured_by.quantity(amount))
+            )
+    return tuple(links)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CostLine:
+    """What a job drew of one lot, net of what came back."""
+
+    material: str
+    name: str
+    code: str
+    quantity: Quantity
+    value: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobCost:
+    """What a job's materials cost, in minor units."""
+
+    job: Job
+    lines: tuple[CostLine, ...]
+    total: int
+    complete: bool
+    """False where some lot's cost is not known, so that the total is "at least"."""
+
+
+def job_cost(store: Store, job_words: str) -> JobCost:
+    """Add up what a job drew, lot by lot; value put right later is part of it. Raises NotFound."""
+    job = find_job(store, job_words)
+    quantities: dict[int, int] = defaultdict(int)
+    values: dict[int, int] = defaultdict(int)
+    for entry in ledger.entries_of_job(store, job.id):
+        quantities[entry.lot] -= entry.quantity
+        values[entry.lot] -= entry.value
+    lines: list[CostLine] = []
+    complete = True
+    for lot_id, quantity in quantities.items():
+        if not quantity and not values[lot_id]:
+            continue
+        lot = lot_by_id(store, lot_id)
+        complete = complete and lot.cost_known
+        lines.append(
+            CostLine(
+                material=lot.material.key,
+                name=lot.material.name,
+                code=lot.code,
+                quantity=lot.material.quantity(quantity),
+                value=values[lot_id],
+            )
+        )
+    return JobCost(job=job, lines=tuple(lines), total=sum(line.value for line in lines), complete=complete)

@@ -1,0 +1,157 @@
+"""What has to be done, by when and why: judged from what is on the shelf against a moment."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from stockroom.domain.edits import LeftOpen
+from stockroom.domain.lots import Lot
+from stockroom.domain.materials import Material
+from stockroom.planning.fitness import fitness, spoken
+from stockroom.science.quantities import Quantity, show
+
+ORDER = (
+    "withdrawn", "past-use-by", "discard-used-bath", "short", "loan", "booking-passed", "solid-only", "empty", "low",
+    "use-first", "not-ready", "look-for",
+)  # fmt: skip
+"""Of things due on the same day, the earlier kind comes first."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Due:
+    """One thing to do."""
+
+    kind: str
+    code: str
+    """Code of the lot, booking or action it is about, or the key of a material."""
+    name: str
+    by: str | None
+    """Day or minute, ISO local; None where no day is known."""
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shortage:
+    """A booked treatment for which something is missing."""
+
+    booking: str
+    job: str
+    treatment: str
+    for_day: str
+    material: str
+    needed: Quantity
+    available: Quantity
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Passed:
+    """A booking whose day has passed, neither done nor cancelled."""
+
+    booking: str
+    job: str
+    treatment: str
+    for_day: str
+
+
+def in_urgency(items: Iterable[Due], today: date) -> list[Due]:
+    """Sort what is due: by day, what has no day as of today, then by kind."""
+    rank = {kind: index for index, kind in enumerate(ORDER)}
+    return sorted(items, key=lambda item: (item.by or today.isoformat(), rank[item.kind], item.name, item.code))
+
+
+def due_lots(lots: Sequence[Lot], local: datetime, within: int) -> list[Due]:
+    """Judge every lot: past its date, to be used first, unfit, not ready, used up to the solid, to be looked for."""
+    horizon = (local.date() + timedelta(days=within)).isoformat()
+    today = local.date().isoformat()
+    items: list[Due] = []
+    for lot in lots:
+        verdict = fitness(lot, local)
+        held = show(lot.amount)
+        by: str | None = today
+        match verdict.kind:
+            case "unfit":
+                kind, why = "withdrawn", f"{verdict.why}; {held} left: discard it or put it right"
+            case "used-bath" if lot.kind == "used bath":
+                kind, why = "discard-used-bath", f"{held} of used bath: discard it the same day"
+                by = lot.use_by or today
+            case "past-use-by":
+                kind, by = "past-use-by", lot.use_by
+                why = f"{held} left, {verdict.why}: discard it or check it"
+            case "solid-only":
+                kind, why = "solid-only", "only the solid is left: top up or make afresh"
+            case "not-ready":
+                kind, by = "not-ready", lot.ready_on
+                why = f"ready {spoken(lot.ready_on or '')}; {held}"
+            case "fit" if lot.use_by and lot.use_by[:10] <= horizon and lot.balance.quantity:
+                kind, by = "use-first", lot.use_by
+                why = f"{held} left, use by {spoken(lot.use_by)} ({lot.use_by_rule or 'its date'})"
+            case _:
+                continue
+        items.append(Due(kind=kind, code=lot.code, name=lot.material.name, by=by, why=why))
+    items += [
+        Due(kind="look-for", code=lot.code, name=lot.material.name, by=None, why=f"not seen: {lot.look_for}")
+        for lot in lots
+        if lot.look_for
+    ]
+    return items
+
+
+def due_materials(materials: Sequence[Material], lots: Sequence[Lot], local: datetime) -> list[Due]:
+    """Judge every material that has a least amount set by hand against what is fit to use."""
+    held: dict[int, int] = defaultdict(int)
+    for lot in lots:
+        if fitness(lot, local).kind in ("fit", "not-ready"):
+            held[lot.material.id] += lot.balance.quantity
+    items: list[Due] = []
+    for material in materials:
+        low = material.low_quanta
+        if low is None or held[material.id] >= low:
+            continue
+        left = material.quantity(held[material.id])
+        least = show(material.quantity(low))
+        why = f"{show(left)} fit to use, order when below {least}" if left.quanta else f"none left; keep {least}"
+        kind = "low" if left.quanta else "empty"
+        items.append(Due(kind=kind, code=material.key, name=material.name, by=None, why=why))
+    return items
+
+
+def due_loans(loans: Sequence[LeftOpen]) -> list[Due]:
+    """Tell every loan that is not back."""
+    return [
+        Due(
+            kind="loan",
+            code=loan.code,
+            name="on loan",
+            by=loan.by,
+            why=loan.words + (f", back by {loan.by}" if loan.by else ", no day said"),
+        )
+        for loan in loans
+    ]
+
+
+def due_bookings(shortages: Sequence[Shortage], passed: Sequence[Passed]) -> list[Due]:
+    """Tell what booked treatments lack, and which were neither done nor cancelled."""
+    items = [
+        Due(
+            kind="short",
+            code=one.booking,
+            name=f"{one.treatment} for {one.job}",
+            by=one.for_day,
+            why=f"{one.material}: {show(one.needed)} needed, {show(one.available)} will be fit to use",
+        )
+        for one in shortages
+    ]
+    items += [
+        Due(
+            kind="booking-passed",
+            code=one.booking,
+            name=f"{one.treatment} for {one.job}",
+            by=one.for_day,
+            why=f"booked for {one.for_day}: done, moved or dropped?",
+        )
+        for one in passed
+    ]
+    return items

@@ -1,0 +1,79 @@
+"""What was done, as stored: actions by lot, by person, by job."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+
+from stockroom.errors import NotFound
+from stockroom.store.open import Row, Store
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkDone:
+    """One action's own row."""
+
+    number: int
+    code: str
+    kind: str
+    day: str
+    at: str
+    booked_at: str
+    initials: str
+    reason: str | None
+    job_id: int | None
+    version_id: int | None
+    undoes: int | None
+    details: str
+    in_effect: bool
+
+
+_ACTION = (
+    "SELECT action.number, action.code, action.kind, action.day, action.at, action.booked_at, action.initials, "
+    "action.reason, action.job_id, action.version_id, action.undoes, action.details, "
+    "CASE WHEN undone.action_number IS NULL THEN 'yes' ELSE 'no' END AS in_effect "
+    "FROM action LEFT JOIN undone ON undone.action_number = action.number"
+)
+
+
+def _done(row: Row) -> WorkDone:
+    values = dict(row)
+    return WorkDone(**{**values, "in_effect": values["in_effect"] == "yes"})
+
+
+def actions_of_lot(store: Store, lot_id: int) -> list[WorkDone]:
+    """Return the actions that moved, changed, began or checked a lot, oldest booking first."""
+    sql = (
+        f"{_ACTION} WHERE action.number IN ("
+        "SELECT action_number FROM entry WHERE lot_id = :lot UNION SELECT action_number FROM fact WHERE lot_id = :lot "
+        "UNION SELECT begun_by FROM lot WHERE id = :lot UNION SELECT action_number FROM counted WHERE lot_id = :lot "
+        "UNION SELECT action_number FROM jar_check WHERE lot_id = :lot) ORDER BY action.number"
+    )
+    return [_done(row) for row in store.rows(sql, lot=lot_id)]
+
+
+def actions_of_job(store: Store, job_id: int) -> list[WorkDone]:
+    """Return the actions booked to a job, oldest booking first."""
+    return [
+        _done(row) for row in store.rows(f"{_ACTION} WHERE action.job_id = :job ORDER BY action.number", job=job_id)
+    ]
+
+
+def find_action(store: Store, code: str) -> WorkDone:
+    """Find an action by its code. Raises NotFound."""
+    compact = "".join(code.split()).upper().replace("-", "")
+    row = store.row(f"{_ACTION} WHERE action.code = :code", code=compact)
+    if row is None:
+        raise NotFound(f"There is no action '{code}'. 'stockroom undo' lists your last ones.")
+    return _done(row)
+
+
+def kept_of_bath(store: Store, done: WorkDone) -> int:
+    """Return how many microlitres of a bath earlier actions kept, those in effect."""
+    rows = store.rows(
+        "SELECT entry.quantity AS quantity, action.details AS details FROM action "
+        "JOIN entry ON entry.action_number = action.number WHERE action.kind = 'keep-bath' "
+        "AND action.job_id = :job AND action.number NOT IN (SELECT action_number FROM undone)",
+        job=done.job_id,
+    )
+    return sum(row["quantity"] for row in rows if json.loads(row["details"])["of"] == done.code)
