@@ -77,3 +77,13 @@ def kept_of_bath(store: Store, done: WorkDone) -> int:
         job=done.job_id,
     )
     return sum(row["quantity"] for row in rows if json.loads(row["details"])["of"] == done.code)
+
+
+def settling_time(store: Store, lot_id: int) -> str | None:
+    """Return how long a made lot has to stand after shaking, as its recipe's version says."""
+    row = store.row(
+        "SELECT recipe_version.ready_after AS ready_after FROM lot JOIN action ON action.number = lot.begun_by "
+        "JOIN recipe_version ON recipe_version.id = action.version_id WHERE lot.id = :lot",
+        lot=lot_id,
+    )
+    return row["ready_after"] if row else None

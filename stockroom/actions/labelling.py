@@ -1,0 +1,52 @@
+"""What a lot's label says, taken from the books."""
+
+from __future__ import annotations
+
+from stockroom.domain.lots import Lot
+from stockroom.errors import Refused
+from stockroom.labels.content import LabelContent
+from stockroom.planning.fitness import spoken
+from stockroom.store.lots import find_lot
+from stockroom.store.open import Store
+
+
+def label_of(store: Store, code: str, *, with_place: bool = False) -> LabelContent:
+    """Return the label of a lot. Raises Refused for a lot that has ended, and what `find_lot` raises.
+
+    The place is left off unless asked for, so that moving a jar makes no label false.
+    """
+    lot = find_lot(store, code)
+    if lot.ended:
+        raise Refused(
+            f"{lot.code} ({lot.material.name}) ended on {lot.ended_on}: {lot.ended_why}. It needs no label; "
+            "take the old one off."
+        )
+    return content_of(lot, with_place=with_place)
+
+
+def content_of(lot: Lot, *, with_place: bool = False) -> LabelContent:
+    """Return what a lot's label says."""
+    material = lot.material
+    fresh = lot.use_by if lot.use_by and "T" in lot.use_by else None
+    dated_by_check = lot.check_by is not None and (lot.use_by is None or lot.check_by[:10] < lot.use_by[:10])
+    last_day = lot.check_by if dated_by_check else lot.use_by
+    name = f"{material.name}, {material.grade}" if material.grade and not lot.is_jar else material.name
+    return LabelContent(
+        code=lot.code,
+        name=name,
+        strength=lot.strength or (lot.purity if not lot.is_jar else None),
+        made=spoken(lot.made_at[:16]) if lot.made_at else None,
+        use_by=spoken(last_day) if last_day and not fresh else None,
+        use_by_word="check by" if dated_by_check else "use by",
+        opened=lot.opened_on,
+        received=lot.received_on if not lot.is_jar else None,
+        initials=lot.initials,
+        place=lot.place if with_place else None,
+        storage=material.storage,
+        vented=material.vented,
+        signal_word=material.signal_word,
+        hazards=material.hazards,
+        precautions=material.precautions,
+        pictograms=material.pictograms,
+        fresh_until=spoken(fresh) if fresh else None,
+    )

@@ -1,0 +1,47 @@
+"""`stockroom due`: what has to be done."""
+
+from __future__ import annotations
+
+import click
+
+from stockroom.actions.looking import due_items
+from stockroom.cli.output import json_option
+from stockroom.cli.session import Session
+
+WORDS = {
+    "past-use-by": "past use-by",
+    "use-first": "use first",
+    "low": "low",
+    "empty": "none left",
+    "solid-only": "solid only",
+    "not-ready": "not ready yet",
+    "short": "short for a job",
+    "loan": "on loan",
+    "look-for": "look for",
+    "booking-passed": "booking passed",
+    "withdrawn": "unfit",
+    "discard-used-bath": "discard used bath",
+}
+"""What each kind of due is called on screen."""
+
+
+@click.command()
+@click.option("--within", type=click.IntRange(0, 3650), default=14, metavar="DAYS", help="How far ahead to look (14).")
+@json_option
+@click.pass_obj
+def due(session: Session, within: int) -> None:
+    """What has to be done, most urgent first: by when, and why."""
+    items = due_items(session.store, session.local, within)
+    session.document(
+        {
+            "items": [
+                {"kind": one.kind, "code": one.code, "name": one.name, "by": one.by, "why": one.why} for one in items
+            ]
+        }
+    )
+    if not items:
+        session.say(f"Nothing is due within {within} days.")
+    for one in items:
+        by = (one.by or "").replace("T", " ")
+        session.say(f"{by:16}  {WORDS[one.kind]:17}  {one.code}  {one.name}")
+        session.say(f"{'':37}{one.why}")

@@ -1,0 +1,156 @@
+"""`stockroom shelf` and `stockroom lot`: what is held, and all about one lot."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import click
+
+from stockroom.actions.looking import LotLink, LotPage, ShelfLine, lot_page, shelf_lines
+from stockroom.cli.output import json_option
+from stockroom.cli.session import Session
+from stockroom.planning.fitness import spoken
+from stockroom.science.money import money_text, show_money
+from stockroom.science.quantities import amount_text, show
+
+
+@click.command()
+@click.argument("words", nargs=-1)
+@click.option("--all", "everything", is_flag=True, help="No limit to the list (500 else).")
+@json_option
+@click.pass_obj
+def shelf(session: Session, words: tuple[str, ...], everything: bool) -> None:
+    """What is held: every lot, or those whose name, code, place or maker's lot hold all WORDS.
+
+    Example: stockroom shelf calcium
+    """
+    limit = None if everything or session.json else 500
+    lines, total = shelf_lines(session.store, " ".join(words), session.local, limit)
+    session.document(
+        {"lots": [lot_document(session, line) for line in lines], "total": total, "currency": session.currency}
+    )
+    if not lines:
+        session.say("Nothing on the shelf" + (f" that fits '{' '.join(words)}'." if words else " yet."))
+    for line in lines:
+        lot = line.lot
+        sign = " " if line.fit.fit else "!"
+        about = "about " if lot.about else ""
+        place = f"  [{lot.place}]" if lot.place else ""
+        session.say(f"{sign} {lot.code}  {lot.material.name}: {about}{show(lot.amount)}, {line.fit.why}{place}")
+    if total > len(lines):
+        session.say(f"{len(lines)} of {total} lots: add words to narrow, or --all.")
+
+
+def lot_document(session: Session, line: ShelfLine) -> dict[str, Any]:
+    """Return what programs get of one lot."""
+    lot = line.lot
+    amount, unit = amount_text(lot.amount)
+    return {
+        "code": lot.code,
+        "material": lot.material.key,
+        "name": lot.material.name,
+        "kind": lot.kind,
+        "amount": amount,
+        "unit": unit,
+        "about": lot.about,
+        "use_by": lot.use_by,
+        "use_by_rule": lot.use_by_rule,
+        "check_by": lot.check_by,
+        "ready_on": lot.ready_on,
+        "opened_on": lot.opened_on,
+        "strength": lot.strength,
+        "place": lot.place,
+        "maker_lot": lot.maker_lot,
+        "state": lot.state,
+        "fit": line.fit.fit,
+        "why": line.fit.why,
+        "value": money_text(lot.balance.value, session.currency),
+        "cost_incomplete": not lot.cost_known,
+    }
+
+
+@click.command()
+@click.argument("code")
+@json_option
+@click.pass_obj
+def lot(session: Session, code: str) -> None:
+    """All about one lot: what it holds, whether it is fit, where it came from and where it went."""
+    page = lot_page(session.store, code, session.local)
+    currency = session.currency
+    session.document(
+        {
+            **lot_document(session, ShelfLine(lot=page.lot, fit=page.fit)),
+            "currency": currency,
+            "received_on": page.lot.received_on,
+            "made_at": page.lot.made_at,
+            "by": page.lot.initials,
+            "ended_on": page.lot.ended_on,
+            "ended_why": page.lot.ended_why,
+            "history": [
+                {
+                    "day": line.day,
+                    "what": line.what,
+                    "amount": amount_text(line.amount)[0],
+                    "unit": amount_text(line.amount)[1],
+                    "value": money_text(line.value, currency),
+                    "by": line.by,
+                    "action": line.action,
+                    "reason": line.reason,
+                    "in_effect": line.in_effect,
+                }
+                for line in page.history
+            ],
+            "made_from": [_link_document(link) for link in page.made_from],
+            "went_into": [_link_document(link) for link in page.went_into],
+            "jobs": list(page.jobs),
+        }
+    )
+    for line in told(page, currency):
+        session.say(line)
+
+
+def _link_document(link: LotLink) -> dict[str, str]:
+    amount, unit = amount_text(link.amount)
+    return {"code": link.code, "name": link.name, "amount": amount, "unit": unit}
+
+
+def told(page: LotPage, currency: str) -> list[str]:
+    """Say all about one lot, a line each."""
+    lot = page.lot
+    about = "about " if lot.about else ""
+    worth = show_money(lot.balance.value, currency) + ("" if lot.cost_known else " at least (a cost is not known)")
+    lines = [
+        f"{lot.code}  {lot.material.name}",
+        f"  holds     {about}{show(lot.amount)}, worth {worth}",
+        f"  fit       {'yes' if page.fit.fit else 'NO'}: {page.fit.why}",
+    ]
+    facts = {
+        "strength": lot.strength,
+        "purity": lot.purity,
+        "made": lot.made_at and spoken(lot.made_at),
+        "received": lot.received_on,
+        "maker's lot": lot.maker_lot,
+        "opened": lot.opened_on,
+        "use by": lot.use_by and f"{spoken(lot.use_by)} ({lot.use_by_rule or 'as given'})",
+        "check by": lot.check_by and spoken(lot.check_by),
+        "ready": lot.ready_on and spoken(lot.ready_on),
+        "place": lot.place,
+        "look for": lot.look_for,
+        "by": lot.initials,
+    }
+    lines += [f"  {name:9} {value}" for name, value in facts.items() if value]
+    lines += [f"  made from {show(link.amount)} of {link.name} ({link.code})" for link in page.made_from]
+    lines += [f"  went into {link.name} ({link.code}): {show(link.amount)}" for link in page.went_into]
+    if page.jobs:
+        lines.append(f"  used for  {', '.join(page.jobs)}")
+    lines.append("  history")
+    for line in page.history:
+        moved = "" if not line.amount.quanta else f"{'+' if line.amount.quanta > 0 else '−'}{_size(line.amount)}"
+        reason = f"  {line.reason}" if line.reason else ""
+        undone = "  (undone)" if not line.in_effect else ""
+        lines.append(f"    {line.day}  {line.what:10} {moved:>12}  {line.by}  {line.action}{reason}{undone}")
+    return lines
+
+
+def _size(amount: Any) -> str:
+    return show(-amount if amount.quanta < 0 else amount)
