@@ -7,19 +7,27 @@ out here, in the order in which they are booked.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import datetime
+from typing import TypeVar
 
-from stockroom.domain.ledger import Draft, Movement, Posted, Tally
+from stockroom.actions.keeping_counts import count_differences, keep_counts
+from stockroom.domain.ledger import Counted, Draft, Movement, Posted, Tally
+from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import utc_text
 from stockroom.errors import Refused
 from stockroom.science.quantities import Quantity, show
 from stockroom.store import ledger
 from stockroom.store.codes import give_code
+from stockroom.store.counts import insert_count
 from stockroom.store.lots import lot_by_id
 from stockroom.store.open import Store
 from stockroom.store.seals import seal
+
+Dated = TypeVar("Dated", Movement, Counted)
+Fact = tuple[int, str, str | int | None]
+"""Lot, field, new value."""
 
 
 def post(store: Store, draft: Draft, booked_at: datetime) -> Posted:
@@ -27,119 +35,33 @@ def post(store: Store, draft: Draft, booked_at: datetime) -> Posted:
 
     Raises Refused when a lot would hold less than nothing on any day, in quantity or in value.
     """
+    counted = [_dated(one, draft) for one in draft.counted]
     movements = [_dated(movement, draft) for movement in draft.movements]
-    movements += _count_differences(store, draft, movements)
-    movements = _keep_counts(store, movements)
+    movements += count_differences(store, counted, movements)
+    kept, reworked = keep_counts(store, movements)
+    movements += kept
     _test_days(store, movements)
     number, code = give_code(store, "A")
     ledger.insert_action(store, number, code, draft, utc_text(booked_at))
     ids, codes = _begin_lots(store, draft, number)
-    priced = _price([_renamed(movement, ids) for movement in movements], store)
+    priced = _priced([_renamed(movement, ids) for movement in movements], store)
     ledger.insert_entries(store, number, priced)
-    for counted in draft.counted:
-        said = counted.quantity - sum(m.quantity for m in priced if m.count_action == 0 and m.lot == counted.lot)
-        ledger.insert_count(store, number, draft.occasion.day.isoformat(), draft.occasion.at_text, counted, said)
+    for one in counted:
+        difference = sum(m.quantity for m in priced if m.count_action == 0 and m.lot == one.lot)
+        insert_count(store, number, one, one.quantity - difference)
     _record_facts(store, number, draft, ids, priced)
     seal(store, number)
-    return Posted(number=number, code=code, lots=codes, entries=tuple(ledger.entries_of_action(store, number)))
+    entries = tuple(ledger.entries_of_action(store, number))
+    return Posted(number=number, code=code, lots=codes, entries=entries, reworked=reworked)
 
 
-def _dated(movement: Movement, draft: Draft) -> Movement:
-    if movement.day:
-        return movement
-    return replace(movement, day=draft.occasion.day.isoformat(), at=draft.occasion.at_text)
+def _dated(thing: Dated, draft: Draft) -> Dated:
+    if thing.day:
+        return thing
+    return replace(thing, day=draft.occasion.day.isoformat(), at=draft.occasion.at_text)
 
 
-def _count_differences(store: Store, draft: Draft, movements: list[Movement]) -> list[Movement]:
-    """Return the movement that brings each counted lot from what the books say to what was found.
-
-    What else this action moves before the count (found first, then counted) is part of what the books say.
-    """
-    differences: list[Movement] = []
-    for counted in draft.counted:
-        said = ledger.moved_before(store, counted.lot, draft.occasion.at_text)
-        said += sum(m.quantity for m in movements if m.lot == counted.lot)
-        difference = counted.quantity - said
-        if difference:
-            differences.append(
-                _dated(_difference(counted.lot, difference, counted.other_end, counted.reason, 0), draft)
-            )
-    return differences
-
-
-def _difference(lot: int, quantity: int, loss_end: str, reason: str | None, count: int) -> Movement:
-    """A count's difference: less found goes to waste with its value, more found brings quantity and no value."""
-    if quantity > 0:
-        return Movement(
-            lot=lot,
-            quantity=quantity,
-            value=0,
-            other_end="found",
-            effect="base",
-            count_action=count,
-            reason=reason,
-        )
-    if loss_end == "evaporated":
-        return Movement(
-            lot=lot,
-            quantity=quantity,
-            value=0,
-            other_end="evaporated",
-            effect="base",
-            count_action=count,
-            reason=reason,
-        )
-    return Movement(lot=lot, quantity=quantity, other_end=loss_end, count_action=count, reason=reason)
-
-
-def _keep_counts(store: Store, movements: list[Movement]) -> list[Movement]:
-    """Reverse and book anew the difference of the first later count of each lot that moves before it."""
-    moved: dict[tuple[int, int], int] = defaultdict(int)
-    counts: dict[tuple[int, int], tuple[str, str, str | None, str]] = {}
-    for movement in movements:
-        if movement.lot < 0 or not movement.quantity:
-            continue
-        found = ledger.first_count_after(store, movement.lot, movement.at)
-        if found is not None:
-            number, day, _, loss_end, reason = found
-            moved[movement.lot, number] += movement.quantity
-            counts[movement.lot, number] = (day, loss_end, reason, _count_moment(store, number))
-    kept = list(movements)
-    for (lot, number), quantity in moved.items():
-        if not quantity:
-            continue
-        day, loss_end, reason, at = counts[lot, number]
-        stands_at, value = ledger.count_difference(store, lot, number)
-        if stands_at or value:
-            kept.append(
-                Movement(
-                    lot=lot,
-                    quantity=-stands_at,
-                    value=-value,
-                    effect="base",
-                    day=day,
-                    at=at,
-                    count_action=number,
-                    reason=reason,
-                    other_end=_end_of(stands_at, loss_end),
-                )
-            )
-        anew = stands_at - quantity
-        if anew:
-            kept.append(replace(_difference(lot, anew, loss_end, reason, number), day=day, at=at))
-    return kept
-
-
-def _end_of(difference: int, loss_end: str) -> str:
-    return "found" if difference > 0 else loss_end
-
-
-def _count_moment(store: Store, number: int) -> str:
-    row = store.row("SELECT at FROM action WHERE number = :n", n=number)
-    return str(row["at"]) if row else ""
-
-
-def _test_days(store: Store, movements: list[Movement]) -> None:
+def _test_days(store: Store, movements: Sequence[Movement]) -> None:
     """Refuse what would leave a lot with less than nothing at the end of any day from the first it touches on."""
     by_lot: dict[int, dict[str, int]] = defaultdict(lambda: defaultdict(int))
     for movement in movements:
@@ -154,25 +76,19 @@ def _test_days(store: Store, movements: list[Movement]) -> None:
         for day in sorted({*moves, *later}):
             held += moves.get(day, 0) + (later.get(day, 0) if day > first else 0)
             if held < 0:
-                lot = lot_by_id(store, lot_id)
-                missing = show(Quantity(lot.material.dimension, -held))
-                raise Refused(
-                    f"On {day} the books would hold {missing} less than nothing in {lot.code} ({lot.material.name}): "
-                    f"{_standing_on(store, lot_id, day)} stands on it. Nothing was changed.",
-                    lot=lot.code,
-                    day=day,
-                )
+                _refuse_day(store, lot_id, day, -held)
 
 
-def _standing_on(store: Store, lot_id: int, day: str) -> str:
-    """Name the first action that draws on a lot from a day on."""
-    row = store.row(
-        "SELECT action.code, action.kind FROM entry JOIN action ON action.number = entry.action_number "
-        "WHERE entry.lot_id = :lot AND entry.day >= :day AND entry.quantity < 0 ORDER BY entry.action_number DESC",
-        lot=lot_id,
+def _refuse_day(store: Store, lot_id: int, day: str, missing: int) -> None:
+    lot = lot_by_id(store, lot_id)
+    standing = ledger.last_draw_on(store, lot_id, day)
+    stands = f" Action {standing} stands on it." if standing else ""
+    raise Refused(
+        f"On {day} {lot.code} ({lot.material.name}) would hold {show(Quantity(lot.material.dimension, missing))} less "
+        f"than nothing.{stands} Nothing was changed.",
+        lot=lot.code,
         day=day,
     )
-    return f"action {row['code']} ({row['kind']})" if row else "a later action"
 
 
 def _begin_lots(store: Store, draft: Draft, number: int) -> tuple[dict[int, int], dict[int, str]]:
@@ -192,6 +108,18 @@ def _renamed(movement: Movement, ids: dict[int, int]) -> Movement:
         lot=ids.get(movement.lot, movement.lot),
         other_lot=other if other is None else ids.get(other, other),
     )
+
+
+def _priced(movements: list[Movement], store: Store) -> list[Movement]:
+    try:
+        return _price(movements, store)
+    except Refused as trouble:
+        lot = lot_by_id(store, trouble.details["lot_id"])
+        raise Refused(
+            f"That would take more out of {lot.code} ({lot.material.name}) than it holds, in amount or in value: "
+            "what was booked later has used it. Nothing was changed.",
+            lot=lot.code,
+        ) from trouble
 
 
 def _price(movements: list[Movement], store: Store) -> list[Movement]:
@@ -255,24 +183,41 @@ def _without_value(movements: list[Movement], tally: Tally) -> list[Movement]:
 
 
 def _record_facts(store: Store, number: int, draft: Draft, ids: dict[int, int], movements: list[Movement]) -> None:
-    """Record the draft's facts, and that a lot was used up or is back on the shelf."""
-    facts = [(ids.get(lot, lot), name, value) for lot, name, value in draft.facts]
-    spoken_for = {lot for lot, name, _ in facts if name == "state"}
-    day = draft.occasion.day.isoformat()
-    for lot_id in sorted({movement.lot for movement in movements} - spoken_for):
-        lot = lot_by_id(store, lot_id)
-        if lot.balance.quantity == 0 and lot.state == "on the shelf":
-            if lot.over_solid:
-                facts.append((lot_id, "state", "solid only"))
-            else:
-                facts += [
-                    (lot_id, "state", "ended"),
-                    (lot_id, "ended_on", day),
-                    (lot_id, "ended_why", "used up"),
-                ]
-        elif lot.balance.quantity > 0 and lot.state != "on the shelf":
-            facts.append((lot_id, "state", "on the shelf"))
-            if lot.ended_on is not None:
-                facts += [(lot_id, "ended_on", None), (lot_id, "ended_why", None)]
+    """Record how new lots stand, the draft's facts, and what follows from how much each lot holds now."""
+    facts: list[Fact] = [
+        (ids[new.key], name, new.fields[name])
+        for new in draft.new_lots
+        for name in ledger.LOT_FACTS
+        if new.fields.get(name) is not None
+    ]
+    facts += [(ids.get(lot, lot), name, value) for lot, name, value in draft.facts]
+    touched = {movement.lot for movement in movements} | {lot for lot, name, _ in facts if name == "state"}
+    for lot_id in sorted(touched):
+        facts = _with_state(lot_by_id(store, lot_id), facts, draft.occasion.day.isoformat())
+    facts += _found_again(store, draft, movements, facts)
     for position, (lot_id, name, value) in enumerate(facts, 1):
         ledger.insert_fact(store, number, position, lot_id, name, value)
+
+
+def _with_state(lot: Lot, facts: list[Fact], day: str) -> list[Fact]:
+    """Keep the state that is spoken for where it agrees with what the lot holds; otherwise put the one that does."""
+    holds = lot.balance.quantity > 0
+    spoken = [value for lot_id, name, value in facts if lot_id == lot.id and name == "state"]
+    if spoken and (spoken[-1] == "on the shelf") == holds:
+        return facts
+    kept = [fact for fact in facts if fact[0] != lot.id or fact[1] not in ("state", "ended_on", "ended_why")]
+    if holds:
+        return [*kept, (lot.id, "state", "on the shelf"), (lot.id, "ended_on", None), (lot.id, "ended_why", None)]
+    if lot.state != "on the shelf":
+        return kept
+    if lot.over_solid:
+        return [*kept, (lot.id, "state", "solid only")]
+    return [*kept, (lot.id, "state", "ended"), (lot.id, "ended_on", day), (lot.id, "ended_why", "used up")]
+
+
+def _found_again(store: Store, draft: Draft, movements: list[Movement], facts: list[Fact]) -> list[Fact]:
+    """A lot that was looked for and is counted, moved or drawn is found."""
+    seen = {m.lot for m in movements if m.quantity and m.reverses is None and m.count_action in (None, 0)}
+    seen |= {one.lot for one in draft.counted} | {lot for lot, name, _ in facts if name == "place_id"}
+    seen -= {lot for lot, name, _ in facts if name == "look_for"}
+    return [(lot, "look_for", None) for lot in sorted(seen)]

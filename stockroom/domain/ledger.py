@@ -8,7 +8,6 @@ from typing import Any
 from stockroom.domain.lots import Balance, NewLot
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import Refused
-from stockroom.science.sharing import round_half_even_ratio
 
 Place = tuple[int, int]
 """An entry's address: action number and position within the action."""
@@ -32,6 +31,8 @@ class Movement:
     effect: str = "draw"
     day: str = ""
     at: str = ""
+    standing: int | None = None
+    """The action in whose order it stands among entries of one moment; None for the action being posted."""
     reverses: Place | None = None
     refers: Place | None = None
     count_action: int | None = None
@@ -53,6 +54,7 @@ class Entry:
     effect: str
     day: str
     at: str
+    standing: int
     reverses: Place | None
     refers: Place | None
     count_action: int | None
@@ -68,6 +70,34 @@ class Counted:
     other_end: str = "waste"
     """Where a loss goes: waste, or evaporated where only water went."""
     reason: str | None = None
+    day: str = ""
+    at: str = ""
+    """When it was counted, where that is not when the action happened: a line of a round."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Count:
+    """A count as it is kept: it pins what a lot held at its moment."""
+
+    action: int
+    code: str
+    """Of the action."""
+    lot: int
+    day: str
+    at: str
+    quantity: int
+    loss_end: str
+    reason: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reworked:
+    """A count whose difference changed because something before it was booked, undone or put right."""
+
+    count: Count
+    was: int
+    became: int
+    """Counted less what the books said: below nothing for a loss."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +115,7 @@ class Draft:
     job_id: int | None = None
     version_id: int | None = None
     booking_id: int | None = None
+    order_id: int | None = None
     undoes: int | None = None
     loan: tuple[str, str | None] | None = None
     details: dict[str, Any] = field(default_factory=dict)
@@ -99,21 +130,26 @@ class Posted:
     lots: dict[int, str]
     """Key of each lot that began, and its code."""
     entries: tuple[Entry, ...]
+    reworked: tuple[Reworked, ...] = ()
+    """The counts that had to be kept as counted."""
 
 
 def price_draw(balance: Balance, quantity: int) -> int:
     """Return the value, in minor units, that a draw of `quantity` takes from a lot.
 
-    round_half_even(V x D / Q) less what the draws since the base have taken already, where Q and V are the lot's
-    quantity and value at its base and D is all drawn since, this draw included: no draw is favoured by rounding, and
-    the draw that empties takes what is left. Never more than is held, never less than nothing.
+    V x D / Q to the nearest unit, less what the draws since the base have taken already, where Q and V are the lot's
+    quantity and value at its base and D is all drawn since, this draw included; the draw that empties takes what is
+    left. Never more than is held, never less than nothing.
+
+    Halves go up, always: then equal draws differ by at most one unit whatever was drawn between them. Halves to even
+    would not hold that (20 pieces worth 10: after a draw of 1, two draws of 2 would cost 2 and 0).
     """
     if quantity >= balance.quantity:
         return balance.value
     drawn = balance.base_quantity - balance.quantity + quantity
     taken = balance.base_value - balance.value
-    share = round_half_even_ratio(balance.base_value * drawn, balance.base_quantity) - taken
-    return max(0, min(share, balance.value))
+    due = (2 * balance.base_value * drawn + balance.base_quantity) // (2 * balance.base_quantity)
+    return max(0, min(due - taken, balance.value))
 
 
 class Tally:
@@ -138,9 +174,8 @@ class Tally:
         after_quantity, after_value = before.quantity + quantity, before.value + value
         if after_quantity < 0 or after_value < 0:
             raise Refused(
-                "That would leave a lot with less than nothing: something booked later stands on it. "
-                "Nothing was changed.",
-                lot=lot,
+                "That would leave a lot with less than nothing. Nothing was changed.",
+                lot_id=lot,
             )
         if effect == "draw":
             base_quantity, base_value = before.base_quantity, before.base_value

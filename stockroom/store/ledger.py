@@ -5,13 +5,14 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Sequence
 
-from stockroom.domain.ledger import Counted, Draft, Entry, Movement
+from stockroom.domain.ledger import Draft, Entry, Movement
 from stockroom.domain.lots import Balance, NewLot
+from stockroom.store.counts import count_difference, first_count_after
 from stockroom.store.open import Row, Store
 
 _ENTRY = (
     "SELECT action_number, position, lot_id, quantity, value, other_end, other_lot_id, job_id, reason, effect, day, "
-    "at, reverses_action, reverses_position, refers_action, refers_position, count_action FROM entry"
+    "at, standing, reverses_action, reverses_position, refers_action, refers_position, count_action FROM entry"
 )
 
 LOT_FACTS = (
@@ -45,6 +46,7 @@ def entry_of(row: Row) -> Entry:
         effect=row["effect"],
         day=row["day"],
         at=row["at"],
+        standing=row["standing"],
         reverses=reverses,
         refers=refers,
         count_action=row["count_action"],
@@ -63,16 +65,31 @@ def entries_of_lot(store: Store, lot_id: int) -> list[Entry]:
 
 
 def entries_referring(store: Store, place: tuple[int, int]) -> list[Entry]:
-    """Return the entries that bring back part of a draw."""
+    """Return the entries that belong to a draw: what came back, its reversals, and value put right later."""
     sql = f"{_ENTRY} WHERE refers_action = :a AND refers_position = :p ORDER BY action_number, position"
     return [entry_of(row) for row in store.rows(sql, a=place[0], p=place[1])]
 
 
-def reversed_places(store: Store, lot_id: int) -> set[tuple[int, int]]:
-    """Return the addresses of a lot's entries that another entry reverses."""
+def entries_into_lot(store: Store, lot_id: int) -> list[Entry]:
+    """Return the draws of other lots that went into a lot and stand, in order of booking."""
     sql = (
-        "SELECT reverses_action AS a, reverses_position AS p FROM entry "
-        "WHERE lot_id = :lot AND reverses_action IS NOT NULL"
+        f"{_ENTRY} WHERE other_lot_id = :lot AND effect = 'draw' AND action_number NOT IN "
+        "(SELECT action_number FROM undone) ORDER BY action_number, position"
+    )
+    return [entry_of(row) for row in store.rows(sql, lot=lot_id)]
+
+
+def entries_of_job(store: Store, job_id: int) -> list[Entry]:
+    """Return the entries whose other end is a job, in order of booking."""
+    sql = f"{_ENTRY} WHERE job_id = :job ORDER BY action_number, position"
+    return [entry_of(row) for row in store.rows(sql, job=job_id)]
+
+
+def reversed_places(store: Store, lot_id: int) -> set[tuple[int, int]]:
+    """Return the addresses of a lot's entries that another entry in effect reverses."""
+    sql = (
+        "SELECT reverses_action AS a, reverses_position AS p FROM entry WHERE lot_id = :lot "
+        "AND reverses_action IS NOT NULL AND action_number NOT IN (SELECT action_number FROM undone)"
     )
     return {(row["a"], row["p"]) for row in store.rows(sql, lot=lot_id)}
 
@@ -98,6 +115,17 @@ def later_days(store: Store, lot_id: int, day: str) -> list[tuple[str, int]]:
     return [(row["day"], row["moved"]) for row in store.rows(sql, lot=lot_id, day=day)]
 
 
+def last_draw_on(store: Store, lot_id: int, day: str) -> str | None:
+    """Name the newest action that takes out of a lot on a day: its code and kind."""
+    row = store.row(
+        "SELECT action.code, action.kind FROM entry JOIN action ON action.number = entry.action_number "
+        "WHERE entry.lot_id = :lot AND entry.day = :day AND entry.quantity < 0 ORDER BY entry.action_number DESC",
+        lot=lot_id,
+        day=day,
+    )
+    return f"{row['code']} ({row['kind']})" if row else None
+
+
 def least_balance(store: Store, lot_id: int, day: str, until: str | None = None) -> tuple[int, str]:
     """Return the least end-of-day quantity of a lot from `day` on (to the day before `until`), and that day."""
     row = store.row("SELECT quantity FROM balance WHERE lot_id = :lot", lot=lot_id)
@@ -112,35 +140,6 @@ def least_balance(store: Store, lot_id: int, day: str, until: str | None = None)
     return least
 
 
-def first_count_after(store: Store, lot_id: int, at: str) -> tuple[int, str, int, str, str | None] | None:
-    """Return the first count in effect of a lot after a moment: action, day, quantity, where a loss goes, reason."""
-    row = store.row(
-        "SELECT action_number, day, quantity, other_end, reason FROM counted "
-        "WHERE lot_id = :lot AND at > :at AND action_number NOT IN (SELECT action_number FROM undone) "
-        "ORDER BY at, action_number LIMIT 1",
-        lot=lot_id,
-        at=at,
-    )
-    return (row["action_number"], row["day"], row["quantity"], row["other_end"], row["reason"]) if row else None
-
-
-def count_difference(store: Store, lot_id: int, count_action: int) -> tuple[int, int]:
-    """Return the quantity and value that a count's difference stands at, corrections included."""
-    row = store.row(
-        "SELECT sum(quantity) AS quantity, sum(value) AS value FROM entry "
-        "WHERE lot_id = :lot AND count_action = :count",
-        lot=lot_id,
-        count=count_action,
-    )
-    return (int(row["quantity"] or 0), int(row["value"] or 0)) if row else (0, 0)
-
-
-def moved_before(store: Store, lot_id: int, at: str) -> int:
-    """Return what the books say a lot held at a moment: all entries up to it, by when they happened."""
-    row = store.row("SELECT sum(quantity) AS held FROM entry WHERE lot_id = :lot AND at <= :at", lot=lot_id, at=at)
-    return int(row["held"] or 0) if row else 0
-
-
 def available(store: Store, lot_id: int, day: str, at: str) -> int:
     """Return how much can be taken from a lot at a moment without any later day falling below nothing.
 
@@ -150,11 +149,10 @@ def available(store: Store, lot_id: int, day: str, at: str) -> int:
     count = first_count_after(store, lot_id, at)
     if count is None:
         return max(0, least_balance(store, lot_id, day)[0])
-    number, count_day, counted, _, _ = count
-    before_count = counted - count_difference(store, lot_id, number)[0]
-    if count_day <= day:
+    before_count = count.quantity - count_difference(store, lot_id, count.action)[0]
+    if count.day <= day:
         return max(0, before_count)
-    return max(0, min(before_count, least_balance(store, lot_id, day, until=count_day)[0]))
+    return max(0, min(before_count, least_balance(store, lot_id, day, until=count.day)[0]))
 
 
 def insert_action(store: Store, number: int, code: str, draft: Draft, booked_at: str) -> None:
@@ -162,8 +160,8 @@ def insert_action(store: Store, number: int, code: str, draft: Draft, booked_at:
     occasion = draft.occasion
     store.run(
         "INSERT INTO action (number, code, kind, day, at, booked_at, initials, reason, job_id, version_id, booking_id, "
-        "undoes, details) VALUES (:number, :code, :kind, :day, :at, :booked_at, :initials, :reason, :job, :version, "
-        ":booking, :undoes, :details)",
+        "order_id, undoes, details) VALUES (:number, :code, :kind, :day, :at, :booked_at, :initials, :reason, :job, "
+        ":version, :booking, :order, :undoes, :details)",
         number=number,
         code=code,
         kind=draft.kind,
@@ -175,6 +173,7 @@ def insert_action(store: Store, number: int, code: str, draft: Draft, booked_at:
         job=draft.job_id,
         version=draft.version_id,
         booking=draft.booking_id,
+        order=draft.order_id,
         undoes=draft.undoes,
         details=json.dumps(draft.details, ensure_ascii=False, sort_keys=True),
     )
@@ -186,11 +185,11 @@ def insert_action(store: Store, number: int, code: str, draft: Draft, booked_at:
 
 
 def insert_lot(store: Store, lot: NewLot, code: str, action: int, initials: str) -> int:
-    """Begin a lot; return its id."""
-    names = [name for name in (*LOT_ORIGIN, *LOT_FACTS) if name in lot.fields]
-    unknown = set(lot.fields) - set(names)
+    """Begin a lot, with where it came from; how it stands is for `insert_fact`. Return its id."""
+    unknown = set(lot.fields) - {*LOT_ORIGIN, *LOT_FACTS}
     if unknown:
         raise ValueError(f"a lot has no {sorted(unknown)}")
+    names = [name for name in LOT_ORIGIN if name in lot.fields]
     columns = ", ".join(["code", "material_id", "kind", "begun_by", "initials", *names])
     values = ", ".join([":code", ":material_id", ":kind", ":begun_by", ":initials", *(f":{n}" for n in names)])
     return store.run(
@@ -211,9 +210,9 @@ def insert_entries(store: Store, number: int, movements: Sequence[Movement]) -> 
         refers = movement.refers or (None, None)
         store.run(
             "INSERT INTO entry (action_number, position, lot_id, quantity, value, other_end, other_lot_id, job_id, "
-            "reason, effect, day, at, reverses_action, reverses_position, refers_action, refers_position, "
+            "reason, effect, day, at, standing, reverses_action, reverses_position, refers_action, refers_position, "
             "count_action) VALUES (:number, :position, :lot, :quantity, :value, :other_end, :other_lot, :job, :reason, "
-            ":effect, :day, :at, :ra, :rp, :fa, :fp, :count)",
+            ":effect, :day, :at, :standing, :ra, :rp, :fa, :fp, :count)",
             number=number,
             position=position,
             lot=movement.lot,
@@ -226,6 +225,7 @@ def insert_entries(store: Store, number: int, movements: Sequence[Movement]) -> 
             effect=movement.effect,
             day=movement.day,
             at=movement.at,
+            standing=movement.standing or number,
             ra=reverses[0],
             rp=reverses[1],
             fa=refers[0],
@@ -235,12 +235,14 @@ def insert_entries(store: Store, number: int, movements: Sequence[Movement]) -> 
 
 
 def insert_fact(store: Store, number: int, position: int, lot_id: int, field: str, became: str | int | None) -> None:
-    """Change one column of a lot and keep what it said before."""
+    """Change one column of a lot and keep what it said before; do nothing where it says so already."""
     if field not in LOT_FACTS:
         raise ValueError(f"{field} is not a fact of a lot")
     was = store.row(f"SELECT {field} AS was FROM lot WHERE id = :lot", lot=lot_id)
     if was is None:
         raise LookupError(lot_id)
+    if was["was"] == became:
+        return
     store.run(
         "INSERT INTO fact VALUES (:number, :position, :lot, :field, :was, :became)",
         number=number,
@@ -251,34 +253,3 @@ def insert_fact(store: Store, number: int, position: int, lot_id: int, field: st
         became=None if became is None else str(became),
     )
     store.run(f"UPDATE lot SET {field} = :became WHERE id = :lot", became=became, lot=lot_id)
-
-
-def insert_count(store: Store, number: int, day: str, at: str, counted: Counted, books_said: int) -> None:
-    """Keep what was counted and what the books said."""
-    store.run(
-        "INSERT INTO counted VALUES (:number, :lot, :at, :day, :quantity, :books, :method, :end, :reason)",
-        number=number,
-        lot=counted.lot,
-        at=at,
-        day=day,
-        quantity=counted.quantity,
-        books=books_said,
-        method=counted.method,
-        end=counted.other_end,
-        reason=counted.reason,
-    )
-
-
-def entries_into_lot(store: Store, lot_id: int) -> list[Entry]:
-    """Return the draws of other lots that went into a lot and stand, in order of booking."""
-    sql = (
-        f"{_ENTRY} WHERE other_lot_id = :lot AND effect = 'draw' AND action_number NOT IN "
-        "(SELECT action_number FROM undone) ORDER BY action_number, position"
-    )
-    return [entry_of(row) for row in store.rows(sql, lot=lot_id)]
-
-
-def entries_of_job(store: Store, job_id: int) -> list[Entry]:
-    """Return the entries whose other end is a job, in order of booking."""
-    sql = f"{_ENTRY} WHERE job_id = :job ORDER BY action_number, position"
-    return [entry_of(row) for row in store.rows(sql, job=job_id)]

@@ -24,7 +24,7 @@ _PARTS: dict[str, str] = {
     "initials FROM lot WHERE begun_by = :n ORDER BY id",
     "facts": "SELECT position, lot_id, field, was, became FROM fact WHERE action_number = :n ORDER BY position",
     "entries": "SELECT position, lot_id, quantity, value, other_end, other_lot_id, job_id, reason, effect, day, at, "
-    "reverses_action, reverses_position, refers_action, refers_position, count_action FROM entry "
+    "standing, reverses_action, reverses_position, refers_action, refers_position, count_action FROM entry "
     "WHERE action_number = :n ORDER BY position",
     "counted": "SELECT lot_id, at, day, quantity, books_said, method, other_end, reason FROM counted "
     "WHERE action_number = :n ORDER BY lot_id",

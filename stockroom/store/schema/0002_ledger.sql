@@ -88,6 +88,9 @@ CREATE TABLE entry (
     effect TEXT NOT NULL CHECK (effect IN ('draw', 'base')),
     day TEXT NOT NULL,
     at TEXT NOT NULL,
+    -- among entries of one moment, the action in whose order this one stands: its own; for a reversal, a count's
+    -- difference and a draw put right, that of what it belongs to
+    standing INTEGER NOT NULL REFERENCES action ON DELETE RESTRICT,
     reverses_action INTEGER,
     reverses_position INTEGER,
     refers_action INTEGER,
