@@ -18,7 +18,8 @@ from stockroom.science.numerals import quoted
 from stockroom.store.materials import add_material
 from stockroom.store.open import Store, create_store
 from stockroom.store.recipes import add_recipe
-from stockroom.store.studio import add_measure, add_person, add_place, set_setting
+from stockroom.store.stockroom_settings import set_setting
+from stockroom.store.studio import add_measure, add_person, add_place
 
 DEFAULT_CURRENCY = "EUR"
 DEFAULT_INITIALS = "ME"

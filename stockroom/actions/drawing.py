@@ -10,7 +10,6 @@ from stockroom.actions.outcomes import Missing, refuse_short
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
-from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput, Refused
 from stockroom.planning.picking import Draw, Held, pick
 from stockroom.planning.requirements import Book, Need, purity_of
@@ -20,9 +19,8 @@ from stockroom.science.reading import read_quantity
 from stockroom.science.sharing import share_out
 from stockroom.store import ledger
 from stockroom.store.lots import find_lot, lots_of_materials
-from stockroom.store.materials import all_materials, find_material
+from stockroom.store.materials import find_material
 from stockroom.store.open import Store
-from stockroom.store.recipes import find_recipe
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,20 +74,6 @@ class DrawPlan:
     @property
     def found(self) -> dict[int, int]:
         return {draw.lot.id: draw.found for line in self.lines for draw in line.draws if draw.found}
-
-
-def load_book(store: Store, recipe: Recipe) -> Book:
-    """Load the materials and recipes that a recipe names, to any depth."""
-    recipes: dict[str, Recipe] = {}
-    waiting = [recipe]
-    while waiting:
-        one = waiting.pop()
-        for line in one.version.lines:
-            if line.recipe is not None and line.recipe not in recipes:
-                recipes[line.recipe] = find_recipe(store, line.recipe)
-                waiting.append(recipes[line.recipe])
-    materials = {material.key: material for material in all_materials(store, retired=True)}
-    return Book(materials=materials, recipes=recipes)
 
 
 def plan_draws(

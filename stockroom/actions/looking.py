@@ -1,4 +1,4 @@
-"""Queries that the command line and the screens show: what is due, the shelf, one lot, a job's cost."""
+"""Queries that the command line and the screens show: the shelf, one lot, a job's cost."""
 
 from __future__ import annotations
 
@@ -6,64 +6,16 @@ from collections import defaultdict
 from dataclasses import dataclass
 from datetime import datetime
 
-from stockroom.actions.drawing import load_book
-from stockroom.domain.jobs import Booking, Job
+from stockroom.domain.jobs import Job
 from stockroom.domain.ledger import Entry
 from stockroom.domain.lots import Lot
-from stockroom.planning.due import (
-    Due,
-    Passed,
-    due_bookings,
-    due_loans,
-    due_lots,
-    due_materials,
-    in_urgency,
-)
 from stockroom.planning.fitness import Fitness, fitness
-from stockroom.planning.requirements import Book
-from stockroom.planning.shortages import Booked, shortages
 from stockroom.science.quantities import Quantity
 from stockroom.store import ledger
 from stockroom.store.history import WorkDone, actions_of_lot
-from stockroom.store.jobs import find_job, job_by_id, open_bookings
-from stockroom.store.left_open import loans_out
+from stockroom.store.jobs import find_job, job_by_id
 from stockroom.store.lots import find_lot, lot_by_id, shelf
-from stockroom.store.materials import materials_with_a_least
 from stockroom.store.open import Store
-from stockroom.store.recipes import find_recipe
-
-
-def due_items(store: Store, local: datetime, within: int = 14) -> list[Due]:
-    """Return what has to be done, most urgent first; `within` days ahead for what is to be used first.
-
-    `local` is the moment taken as now, in the stockroom's zone.
-    """
-    lots = shelf(store)
-    items = due_lots(lots, local, within)
-    items += due_materials(materials_with_a_least(store), lots, local)
-    items += due_loans(loans_out(store))
-    bookings = open_bookings(store)
-    if bookings:
-        items += _bookings_due(store, bookings, lots, local)
-    return in_urgency(items, local.date())
-
-
-def _bookings_due(store: Store, bookings: list[Booking], lots: list[Lot], local: datetime) -> list[Due]:
-    today = local.date().isoformat()
-    recipes = {key: find_recipe(store, key) for key in {one.recipe_key for one in bookings}}
-    passed = [
-        Passed(booking=one.code, job=one.job_code, treatment=recipes[one.recipe_key].name, for_day=one.for_day)
-        for one in bookings
-        if one.for_day < today
-    ]
-    booked = [
-        Booked(booking=one, job=job_by_id(store, one.job_id), recipe=recipes[one.recipe_key])
-        for one in bookings
-        if one.for_day >= today
-    ]
-    books = [load_book(store, recipe) for recipe in recipes.values()]
-    book = Book(materials=books[0].materials, recipes={key: one for each in books for key, one in each.recipes.items()})
-    return due_bookings(shortages(booked, lots, book, local.tzinfo), passed)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,7 +18,7 @@ from stockroom.science.strengths import Strength
 
 def measured_lines(plan: DrawPlan) -> list[Measured]:
     """Say for each material what is measured for one fill, and from which lots."""
-    return [Measured(key=line.need.material.key, words=_words(line)) for line in plan.lines]
+    return [Measured(key=line.need.material.key, words=_words(line), fills_up=line.need.made_up) for line in plan.lines]
 
 
 def _words(line: LineDraws) -> str:

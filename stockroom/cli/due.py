@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from stockroom.actions.looking import due_items
+from stockroom.actions.whats_due import due_items
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session
 

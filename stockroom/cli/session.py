@@ -6,19 +6,21 @@ from collections.abc import Callable
 from datetime import UTC, datetime
 from functools import cached_property
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 from zoneinfo import ZoneInfo
 
 import click
 
 from stockroom.cli.output import Output
 from stockroom.domain.occasion import Occasion
-from stockroom.domain.studio import Person
 from stockroom.errors import BadInput
 from stockroom.paths import database_path, settings_path
 from stockroom.settings import Settings, read_settings
 from stockroom.store.open import Store, open_store
-from stockroom.store.studio import all_people, find_person, setting
+from stockroom.store.stockroom_settings import setting
+
+if TYPE_CHECKING:
+    from stockroom.domain.studio import Person
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -90,6 +92,8 @@ class Session(Output):
         return Occasion(by=person.initials, now=self.now, at=at, zone=self.zone, reason=why)
 
     def _who_books(self) -> Person:
+        from stockroom.store.studio import all_people, find_person
+
         initials = self.by or self.settings.by
         if initials:
             person = find_person(self.store, initials)

@@ -23,16 +23,21 @@ class Measured:
 
     key: str
     words: str
+    fills_up: bool = False
+    """Whether it is the liquid made up to volume: a step that names the total says so already."""
 
 
 def written_out(recipes: Sequence[tuple[Recipe, str]], measured: Sequence[Measured]) -> tuple[StepToDo, ...]:
     """Write the steps of some recipes out, inner ones first, each with its total.
 
-    Cautions come first and once. A material that no step names gets a step of its own before the others.
+    Cautions come first and once. A material that no step names gets a step of its own before the others, but for
+    the liquid that fills up to the total where a step says so.
     """
     by_key = {one.key: one.words for one in measured}
     texts = [(step, total) for recipe, total in recipes for step in recipe.version.steps]
     named = {one.key for one in measured if any("{" + one.key + "}" in step.words for step, _ in texts)}
+    if any("{total}" in step.words for step, _ in texts):
+        named |= {one.key for one in measured if one.fills_up}
     cautions: dict[str, StepToDo] = {}
     steps: list[StepToDo] = [StepToDo(words=f"Measure {one.words}.") for one in measured if one.key not in named]
     for step, total in texts:

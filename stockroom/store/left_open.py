@@ -56,3 +56,8 @@ def loans_out(store: Store, *, initials: str | None = None, job_id: int | None =
         for row in store.rows(_LOANS, initials=initials, job=job_id)
         if row["lent"] > 0
     ]
+
+
+def has_open_bookings(store: Store) -> bool:
+    """Say whether any treatment is booked and neither done nor cancelled."""
+    return store.row("SELECT id FROM booking WHERE state = 'booked' LIMIT 1") is not None

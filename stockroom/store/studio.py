@@ -1,4 +1,4 @@
-"""The studio's people, places, measures and settings, as stored."""
+"""The studio's people, places and measures, as stored."""
 
 from __future__ import annotations
 
@@ -8,23 +8,6 @@ from stockroom.domain.studio import Measure, Person, Place
 from stockroom.errors import AlreadyExists, NotFound
 from stockroom.store.fold import fold
 from stockroom.store.open import Row, Store
-
-
-def setting(store: Store, name: str) -> str:
-    """Return one of the stockroom's own settings: currency, time_zone, costs."""
-    row = store.row("SELECT value FROM setting WHERE name = :name", name=name)
-    if row is None:
-        raise LookupError(name)
-    return str(row["value"])
-
-
-def set_setting(store: Store, name: str, value: str) -> None:
-    store.run(
-        "INSERT INTO setting (name, value) VALUES (:name, :value) "
-        "ON CONFLICT (name) DO UPDATE SET value = excluded.value",
-        name=name,
-        value=value,
-    )
 
 
 def add_person(store: Store, initials: str, name: str) -> None:
