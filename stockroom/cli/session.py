@@ -48,6 +48,8 @@ class Session(Output):
         store = open_store(self.path)
         click.get_current_context().find_root().call_on_close(store.close)
         if self.by:
+            from stockroom.store.studio import find_person
+
             find_person(store, self.by)  # unknown initials are refused, even where nothing is booked
         return store
 
