@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.jobs import refuse_closed
 from stockroom.actions.outcomes import Drawn, Missing, drawn_lines, refuse_short
 from stockroom.actions.posting import post
 from stockroom.actions.receiving import opened_by_drawing, refuse_ended
@@ -94,7 +95,8 @@ def take(
         lot = find_lot(store, code)
         refuse_ended(lot)
         wanted = find_job(store, job) if job else None
-        refuse_closed(wanted)
+        if wanted:
+            refuse_closed(wanted)
         named = tuple(find_object(wanted, words).id for words in objects) if wanted else ()
         quantity = read_amount_of(lot, typed).quantity.quanta
         override = _override(lot, occasion, wanted is not None)
@@ -204,12 +206,6 @@ def return_lot(
         return _taken(store, draft, lot, None, None, booked_at)
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
-
-
-def refuse_closed(job: Job | None) -> None:
-    """Raise Refused where a job is closed."""
-    if job is not None and job.state == "closed":
-        raise Refused(f"Job {job.code} was closed on {job.closed_on}; nothing more is booked to it. Reopen it first.")
 
 
 def found_movement(lot_id: int, quantity: int) -> Movement:

@@ -7,12 +7,13 @@ from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.drawing import Choices, DrawPlan, plan_draws
+from stockroom.actions.jobs import refuse_closed
 from stockroom.actions.mixing import check_reading, measured_lines, stated_strength, waiting_words
 from stockroom.actions.outcomes import Drawn, drawn_lines
 from stockroom.actions.posting import post
 from stockroom.actions.receiving import opened_by_drawing
 from stockroom.actions.recipe_book import load_book
-from stockroom.actions.taking import found_movement, refuse_closed
+from stockroom.actions.taking import found_movement
 from stockroom.domain.jobs import Booking, Job, JobObject
 from stockroom.domain.ledger import Draft, Movement
 from stockroom.domain.occasion import Occasion

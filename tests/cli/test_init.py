@@ -10,7 +10,8 @@ import pytest
 
 from stockroom.cli.init import machine_zone
 from stockroom.store.open import open_store
-from stockroom.store.studio import all_measures, all_people, all_places, setting
+from stockroom.store.stockroom_settings import setting
+from stockroom.store.studio import all_measures, all_people, all_places
 
 Runner = Callable[[Path], Any]
 
