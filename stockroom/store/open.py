@@ -93,6 +93,15 @@ class Store:
         row = self.row("SELECT max(number) AS last FROM action")
         return outside, int(row["last"] or 0) if row else 0
 
+    def check_soundness(self) -> None:
+        """Let SQLite look through the whole file. Raises DatabaseUnusable naming what it found."""
+        found = [row[0] for row in self.rows("PRAGMA quick_check(5)")]
+        if found != ["ok"]:
+            raise DatabaseUnusable(
+                f"{self.path} is damaged ({'; '.join(found)}). Nothing was changed; restore the latest copy.",
+                why="damaged",
+            )
+
     def close(self) -> None:
         self.connection.close()
 
@@ -117,6 +126,7 @@ def open_store(path: Path) -> Store:
         )
     if not real.is_file():
         raise DatabaseUnusable(f"{real} is not a file. Name the stockroom's database file.", why="foreign")
+    interrupted = Path(f"{real}-journal").exists()
     connection = _connect(real, "rw")
     try:
         kept = _pragma(connection, "application_id")
@@ -141,9 +151,15 @@ def open_store(path: Path) -> Store:
             from stockroom.store.migrate import bring_up_to_date
 
             bring_up_to_date(store)
+        if interrupted:
+            # a journal beside the file means that a write was cut off: what SQLite took back is looked at once
+            store.check_soundness()
     except sqlite3.DatabaseError as error:
         connection.close()
         raise _translated(error, real) from error
+    except DatabaseUnusable:
+        connection.close()
+        raise
     return store
 
 
@@ -157,9 +173,12 @@ def create_store(path: Path, fill: Callable[[Store, datetime], None] | None = No
 
     real = path.expanduser().resolve()
     try:
-        real.parent.mkdir(parents=True, exist_ok=True)
+        if not real.parent.is_dir():
+            real.parent.mkdir(parents=True)
         os.close(os.open(real, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
     except FileExistsError as error:
+        if real.parent.exists() and not real.parent.is_dir():
+            raise BadInput(f"{real.parent} is a file. Choose a folder you may write to.") from error
         raise AlreadyExists(f"{real} exists already and is never overwritten. Choose another name.") from error
     except OSError as error:
         raise BadInput(f"Cannot make {real}: {error.strerror}. Choose a folder you may write to.") from error
