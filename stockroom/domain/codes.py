@@ -4,14 +4,13 @@ A code is a prefix letter for the noun, a body of three or more characters that 
 character by ISO/IEC 7064 MOD 37-36 over prefix and body. Body and check character use an alphabet without the
 letters that look like digits, so a letter that looks like a digit can only have been meant as that digit.
 
-Some numbers have no code: where the check character would be a letter outside the alphabet, and where swapping
-two neighbours would give another valid code (the standard's hybrid systems let a few swaps through).
+Some numbers have no code: where the check character would be a letter outside the alphabet, and where swapping two
+neighbours would give another valid code (the standard's hybrid systems let a few swaps through).
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import NoReturn
 
 from stockroom.errors import Unreadable
 
@@ -87,28 +86,25 @@ def show(code: str) -> str:
 def read_code(text: str) -> Code:
     """Read a typed or scanned code.
 
-    Lower case, spaces and hyphens are forgiven, and letters that look like digits are read as those digits. What
-    follows a valid code after white space is ignored. Raises Unreadable: a wrong check character is named as a
+    Lower case, spaces and hyphens are forgiven, and letters that look like digits are read as those digits.
+    What follows a valid code after white space is ignored. Raises Unreadable: a wrong check character is named as a
     mistyped character; text that could be several codes lists them in `details["readings"]`.
     """
-    words = [_fold(word) for word in text[:200].split()]
-    if words and (first := _parse(words[0])):
-        return first
-    joined = ["".join(words[: count + 1]) for count in range(1, len(words))]
-    codes = [code for candidate in joined if (code := _parse(candidate))]
-    if len(codes) == 1:
+    words = text[:200].split()
+    beginnings = [_fold("".join(words[:count])) for count in range(1, len(words) + 1)]
+    codes = [code for beginning in beginnings if (code := _parse(beginning))]
+    if codes and (len(codes) == 1 or codes[0].text == beginnings[0]):
         return codes[0]
-    typed = " ".join(text[:40].split())
+    typed = repr(" ".join(words)[:40])
     if codes:
         readings = [code.text for code in codes]
-        raise Unreadable(f"{typed!r} can be read as {' or '.join(readings)}: type it without spaces", readings=readings)
-    _refuse(typed, candidates=[*words[:1], *joined])
-
-
-def _refuse(typed: str, candidates: list[str]) -> NoReturn:
-    if any(_looks_like_a_code(candidate) for candidate in candidates):
-        raise Unreadable(f"{typed}: one character is wrong; check it against the label", typed=typed, readings=[])
-    raise Unreadable(f"{typed!r} is not a code: {_WHAT_A_CODE_LOOKS_LIKE}", typed=typed, readings=[])
+        raise Unreadable(f"{typed} can be read as {' or '.join(readings)}: type it without spaces", readings=readings)
+    for count, beginning in enumerate(beginnings, start=1):
+        if _looks_like_a_code(beginning):
+            raise Unreadable(
+                f"{' '.join(words[:count])}: one character is wrong; check it against the label", readings=[]
+            )
+    raise Unreadable(f"{typed} is not a code: {_WHAT_A_CODE_LOOKS_LIKE}", readings=[])
 
 
 def _fold(word: str) -> str:
@@ -116,7 +112,7 @@ def _fold(word: str) -> str:
 
 
 def _looks_like_a_code(word: str) -> bool:
-    """Tell a mistyped code from other text: the right characters, and its noun's letter or a digit in front."""
+    """Tell a mistyped code from other text: its length, its characters, and a noun's letter or a digit."""
     return (
         LEAST_BODY + 2 <= len(word) <= MOST_CHARACTERS
         and all(character in ALPHABET for character in word)

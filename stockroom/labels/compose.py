@@ -6,14 +6,15 @@ from dataclasses import replace
 
 from stockroom.labels.content import LabelContent
 from stockroom.labels.fonts import fit_to_font, measure
-from stockroom.labels.layout import DEFAULT_SIZE_MM, Layout, Size, lay_out
+from stockroom.labels.layout import DEFAULT_SIZE_MM, Layout, lay_out
+from stockroom.labels.placing import Size
 from stockroom.labels.wording import Paragraph, say
 
 
 def compose(content: LabelContent, size_mm: Size = DEFAULT_SIZE_MM) -> Layout:
-    """Lay a label out in the label's typeface; `dropped` lists what was left off, shortened or spelt by number.
+    """Lay a label out in the label's typeface.
 
-    Raises what layout.lay_out raises.
+    `dropped` lists what was left off, shortened or spelt by number. Raises what wording.say and layout.lay_out do.
     """
     lacking: dict[str, None] = {}
 
@@ -30,5 +31,6 @@ def compose(content: LabelContent, size_mm: Size = DEFAULT_SIZE_MM) -> Layout:
     if content.pictograms:
         notes.append(f"pictograms {', '.join(content.pictograms)}")
     if lacking:
-        notes.append(f"letters the label's typeface lacks, given by number: {' '.join(lacking)}")
+        numbered = ", ".join(f"{character} U+{ord(character):04X}" for character in lacking)
+        notes.append(f"letters the label's typeface lacks, printed as numbers: {numbered}")
     return replace(laid_out, dropped=tuple(notes))

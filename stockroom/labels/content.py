@@ -10,9 +10,9 @@ from typing import Literal
 class LabelContent:
     """The facts of one label; only code and name are always there.
 
-    What a label of a reagent or solution must say: identity, strength, storage and expiry (21 CFR 58.83 and 42 CFR
-    493.1252); made on, by whom, expiry or re-test date, and for bought bottles received and opened (WHO Technical
-    Report Series 957, Annex 1, section 10.5).
+    What the label of a reagent or solution must say: identity, strength, storage and expiry (21 CFR 58.83 and
+    42 CFR 493.1252); made on, by whom, expiry or re-test date, and for bought bottles received and opened (WHO
+    Technical Report Series 957, Annex 1, section 10.5).
     """
 
     code: str

@@ -24,7 +24,7 @@ class Measure(Protocol):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Face:
-    """One weight of the typeface: its file, and the width of each character in thousandths of the letter size."""
+    """One weight of the typeface: its file, and each character's width in thousandths of the letter size."""
 
     name: str
     path: Path
@@ -41,20 +41,26 @@ def load_face(name: str) -> Face:
     path = fontpkg.path(_FAMILY, weight=_WEIGHTS[name])
     font: Any = TTFont(name, str(path))
     pdfmetrics.registerFont(font)
-    return Face(name=name, path=path, widths={code: font.face.charWidths[code] for code in font.face.charToGlyph})
+    widths = {code: font.face.charWidths[code] for code in font.face.charToGlyph}
+    return Face(name=name, path=path, widths=widths)
 
 
 def measure(text: str, size_mm: float, bold: bool) -> float:
     """Measure a text that fit_to_font has gone over; raises KeyError for a character the typeface lacks."""
+    return _measure_in_thousandths(text, bold) * size_mm / 1000
+
+
+@lru_cache(maxsize=8192)
+def _measure_in_thousandths(text: str, bold: bool) -> float:
     widths = load_face(BOLD if bold else REGULAR).widths
-    return sum([widths[ord(character)] for character in text]) * size_mm / 1000
+    return sum([widths[ord(character)] for character in text])
 
 
 def fit_to_font(text: str) -> tuple[str, tuple[str, ...]]:
     """Replace what the typeface lacks, and list the characters that were replaced.
 
-    A run of them becomes `[U+0645]`, or `[U+0645 and 8 more]`, so that a label never shows empty boxes and never
-    hides that something is missing. Signs with a twin of the same meaning (Greek mu for micro) become that twin.
+    A run of them becomes `[U+0645]`, or `[U+0645 and 8 more]`: a label never shows empty boxes and never hides that
+    something is missing. Signs with a twin of the same meaning (Greek mu for micro) become that twin.
     """
     has = load_face(REGULAR).widths
     fitted: list[str] = []

@@ -32,6 +32,11 @@ def count_cells(text: str) -> int:
     return sum(_cells_of(character) for character in text)
 
 
+def runs_right_to_left(text: str) -> bool:
+    """Tell whether any letter of a text is written from right to left."""
+    return any(unicodedata.bidirectional(character) in ("R", "AL") for character in text)
+
+
 def _cells_of(character: str) -> int:
     if unicodedata.category(character) in ("Mn", "Me", "Cf"):
         return 0

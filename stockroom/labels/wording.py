@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 
+from stockroom.errors import BadInput
 from stockroom.labels.content import LabelContent
 from stockroom.labels.plain_text import make_visible
 
 MINOR = ("note", "place", "received")
-"""Left off, in this order, rather than shrinking the rest below four fifths; then the precautions, last first."""
+"""Left off, in this order, before anything shrinks below four fifths of its size; precautions, before two thirds."""
 MAJOR = ("solvent", "initials", "made", "opened", "storage", "strength", "use by", "fresh until")
 """Left off, in this order, only when everything is at its least size. Nothing else is ever left off."""
 
@@ -31,7 +32,9 @@ class Paragraph:
     least_mm: float
     bold: bool = False
     most_lines: int | None = None
-    """Longer text is shortened with an ellipsis; None where every word must stand."""
+    """Longer text shrinks, then is shortened with an ellipsis."""
+    whole: bool = False
+    """At its least size it takes more lines instead: half a date or strength would mislead."""
     joint: str = " · "
 
     @property
@@ -50,9 +53,12 @@ class Paragraph:
 def say(content: LabelContent) -> tuple[Paragraph, ...]:
     """Put a label's facts into paragraphs, top to bottom, with control characters made visible.
 
-    Sizes are heights of the letter body. Hazard text never goes below 2.35 mm, which in the label's typeface is an
-    x-height of 1.2 mm, the least the German institute for occupational safety (BAuA) names for CLP labels.
+    Sizes are heights of the letter body. Nothing goes below 2.35 mm, in the label's typeface an x-height of 1.2 mm:
+    the least that the German federal institute for occupational safety (BAuA) names for CLP labels. Raises BadInput
+    where the name is empty.
     """
+    if not make_visible(content.name):
+        raise BadInput(f"{content.code}: a label needs a name; give the material one first")
     return tuple(paragraph for paragraph in _paragraphs(content) if paragraph.pieces)
 
 
@@ -63,36 +69,35 @@ def _paragraphs(content: LabelContent) -> Iterator[Paragraph]:
         size_mm=3.8,
         least_mm=2.6,
         most_lines=2,
+        whole=True,
         joint=", ",
     )
-    if content.fresh_until:
+    clock = _piece("fresh until", "", content.fresh_until)
+    if clock:
         caption = (Piece(key="fresh until", text="fresh until"),)
-        yield Paragraph(pieces=caption, size_mm=2.8, least_mm=2.4, most_lines=1)
-        clock = _piece("fresh until", "", content.fresh_until)
-        yield Paragraph(pieces=clock, size_mm=7.5, least_mm=3.6, bold=True, most_lines=1)
-    dates = _piece("use by", f"{content.use_by_word} ", content.use_by)
-    yield Paragraph(pieces=dates, size_mm=3.8, least_mm=2.8, bold=True, most_lines=2)
+        yield Paragraph(pieces=caption, size_mm=2.8, least_mm=2.4)
+        yield Paragraph(pieces=clock, size_mm=7.5, least_mm=3.6, bold=True, most_lines=1, whole=True)
+    use_by = _piece("use by", f"{content.use_by_word} ", content.use_by)
+    yield Paragraph(pieces=use_by, size_mm=3.8, least_mm=2.4, bold=True, most_lines=1, whole=True)
     facts = (
         _piece("made", "made ", content.made)
         + _piece("received", "received ", content.received)
         + _piece("opened", "opened ", content.opened)
         + _piece("initials", "by ", content.initials)
     )
-    yield Paragraph(pieces=facts, size_mm=2.9, least_mm=2.4, most_lines=3)
+    yield Paragraph(pieces=facts, size_mm=2.9, least_mm=2.4, most_lines=2, whole=True)
     signal = _piece("signal word", "", content.signal_word)
     yield Paragraph(pieces=signal, size_mm=3.8, least_mm=2.8, bold=True)
     for number, text in enumerate(content.hazards, start=1):
         yield Paragraph(pieces=_piece(f"hazard {number}", "", text), size_mm=2.8, least_mm=2.35)
     if content.vented:
-        vented = (Piece(key="vented", text="Keep vented: gas comes off"),)
+        vented = (Piece(key="vented", text="Keep vented"),)
         yield Paragraph(pieces=vented, size_mm=2.9, least_mm=2.4, bold=True)
-    yield Paragraph(
-        pieces=_piece("storage", "storage: ", content.storage), size_mm=2.8, least_mm=2.4, most_lines=2
-    )
+    yield Paragraph(pieces=_piece("storage", "storage: ", content.storage), size_mm=2.8, least_mm=2.4, most_lines=2)
     for number, text in enumerate(content.precautions, start=1):
         yield Paragraph(pieces=_piece(f"precaution {number}", "", text), size_mm=2.7, least_mm=2.35)
-    rest = _piece("place", "place: ", content.place) + _piece("note", "", content.note)
-    yield Paragraph(pieces=rest, size_mm=2.7, least_mm=2.35, most_lines=3)
+    yield Paragraph(pieces=_piece("place", "place: ", content.place), size_mm=2.7, least_mm=2.35, most_lines=2)
+    yield Paragraph(pieces=_piece("note", "", content.note), size_mm=2.7, least_mm=2.35, most_lines=3)
 
 
 def _piece(key: str, before: str, text: str | None) -> tuple[Piece, ...]:

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import os
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from stockroom.errors import BadInput, Refused
 from stockroom.labels.compose import compose
 from stockroom.labels.content import LabelContent
-from stockroom.labels.layout import DEFAULT_SIZE_MM, Layout, Size
+from stockroom.labels.layout import DEFAULT_SIZE_MM, Layout
+from stockroom.labels.placing import Size
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,17 +26,18 @@ class Written:
 def write_label(
     contents: Sequence[LabelContent], target: Path, size_mm: Size = DEFAULT_SIZE_MM, dpi: int = 300
 ) -> Written:
-    """Write labels as the target's suffix says: .pdf (a page each), .png or .svg (a file each, numbered from 1).
+    """Write labels as the target's suffix says: .pdf a page each, .png and .svg a file each, numbered from 1.
 
     `dpi` is for PNG alone. A file of that name is replaced; each one appears whole or not at all. Raises BadInput
-    for a suffix or folder that cannot be, Refused where the place cannot be written or the label is too small.
+    for a suffix or folder that cannot be, Refused where the place cannot be written or a label is too small, and
+    what compose.compose raises.
     """
     form = target.suffix.lower()
     if form not in _FORMS:
-        raise BadInput(f"{target.name}: a label is written as .pdf, .png or .svg; end the file's name with one of them")
-    if not target.parent.is_dir():
+        raise BadInput(f"{target.name}: labels are written as .pdf, .png or .svg; end the name with one of them")
+    if not os.path.isdir(target.parent):
         raise BadInput(f"there is no folder {target.parent}: make it first, or choose another")
-    if target.is_dir():
+    if os.path.isdir(target):
         raise BadInput(f"{target} is a folder: add the name of a file, for example {target / 'label.pdf'}")
     if not contents:
         raise BadInput("no label to write: name at least one code")
@@ -87,7 +90,8 @@ def _replace(path: Path, drawn: bytes) -> None:
             file.flush()
             os.fsync(file.fileno())
         os.replace(beside, path)
-    except OSError as error:
-        beside.unlink(missing_ok=True)
-        why = error.strerror or str(error)
-        raise Refused(f"{path} cannot be written ({why.lower()}): choose another place; nothing was written there") from error
+    except (OSError, ValueError) as error:  # ValueError: a name with a null character in it
+        with suppress(OSError, ValueError):
+            beside.unlink()
+        why = getattr(error, "strerror", None) or str(error)
+        raise Refused(f"{path} cannot be written ({why.lower()}): choose another place") from error
