@@ -57,8 +57,8 @@ def read_amount_of(lot: Lot, typed: str, *, allow_zero: bool = False) -> Read:
     """Read an amount of a lot's material: its own pack words, its density. Raises Unreadable."""
     material = lot.material
     packs = dict(material.packs)
-    if lot.length_um and lot.width_um and "sheet" in packs:
-        packs["sheet"] = Quantity(material.dimension, (lot.length_um * lot.width_um + 500_000) // 1_000_000)
+    if lot.sheet_mm2:
+        packs["sheet"] = Quantity(material.dimension, lot.sheet_mm2)
     return read_quantity(
         typed, expect=material.dimension, packs=packs, density_g_per_ml=material.density, allow_zero=allow_zero
     )

@@ -20,7 +20,6 @@ def scan(session: Session, text: tuple[str, ...]) -> None:
     """
     from stockroom.actions.looking import ShelfLine
     from stockroom.planning.fitness import fitness
-    from stockroom.science.quantities import show
     from stockroom.store.lots import find_lot
 
     lot = find_lot(session.store, " ".join(text))
@@ -32,4 +31,4 @@ def scan(session: Session, text: tuple[str, ...]) -> None:
         )
     else:
         answer = "fit to use" if fit.fit else "NOT fit to use"
-        session.say(f"{lot.code}  {lot.material.name}: {show(lot.amount)}, {answer}, {fit.why}")
+        session.say(f"{lot.code}  {lot.material.name}: {lot.amount_words}; {answer}, {fit.why}")

@@ -34,9 +34,8 @@ def shelf(session: Session, words: tuple[str, ...], everything: bool) -> None:
     for line in lines:
         lot = line.lot
         sign = " " if line.fit.fit else "!"
-        about = "about " if lot.about else ""
         place = f"  [{lot.place}]" if lot.place else ""
-        session.say(f"{sign} {lot.code}  {lot.material.name}: {about}{show(lot.amount)}, {line.fit.why}{place}")
+        session.say(f"{sign} {lot.code}  {lot.material.name}: {lot.amount_words}; {line.fit.why}{place}")
     if total > len(lines):
         session.say(f"{len(lines)} of {total} lots: add words to narrow, or --all.")
 
@@ -117,11 +116,10 @@ def _link_document(link: LotLink) -> dict[str, str]:
 def told(page: LotPage, currency: str) -> list[str]:
     """Say all about one lot, a line each."""
     lot = page.lot
-    about = "about " if lot.about else ""
     worth = show_money(lot.balance.value, currency) + ("" if lot.cost_known else " at least (a cost is not known)")
     lines = [
         f"{lot.code}  {lot.material.name}",
-        f"  holds     {about}{show(lot.amount)}, worth {worth}",
+        f"  holds     {lot.amount_words}, worth {worth}",
         f"  fit       {'yes' if page.fit.fit else 'NO'}: {page.fit.why}",
     ]
     facts = {

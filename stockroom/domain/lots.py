@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stockroom.domain.materials import Material
-from stockroom.science.quantities import Quantity
+from stockroom.science.quantities import Dimension, Quantity, show
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +64,24 @@ class Lot:
     @property
     def amount(self) -> Quantity:
         return Quantity(self.material.dimension, self.balance.quantity)
+
+    @property
+    def sheet_mm2(self) -> int | None:
+        """Area of one sheet of this lot, or None where it is not sheet goods."""
+        if self.material.dimension is not Dimension.AREA or not self.length_um or not self.width_um:
+            return None
+        return (self.length_um * self.width_um + 500_000) // 1_000_000
+
+    @property
+    def amount_words(self) -> str:
+        """What it holds, for people; sheet goods in sheets to a tenth as well: `2.75 m², about 9.5 sheets`."""
+        about = "about " if self.about else ""
+        if not self.sheet_mm2:
+            return about + show(self.amount)
+        tenths = (10 * self.balance.quantity + self.sheet_mm2 // 2) // self.sheet_mm2
+        exact = self.balance.quantity % self.sheet_mm2 == 0
+        sheets = f"{tenths // 10}" if exact else f"{tenths // 10}.{tenths % 10}"
+        return f"{about}{show(self.amount)}, {'' if exact else 'about '}{sheets} sheet{'' if sheets == '1' else 's'}"
 
     @property
     def ended(self) -> bool:

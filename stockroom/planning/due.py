@@ -69,7 +69,7 @@ def due_lots(lots: Sequence[Lot], local: datetime, within: int) -> list[Due]:
     items: list[Due] = []
     for lot in lots:
         verdict = fitness(lot, local)
-        held = show(lot.amount)
+        held = lot.amount_words
         by: str | None = today
         match verdict.kind:
             case "unfit":
