@@ -93,9 +93,7 @@ def read_amount(text: str) -> Amount:
         return OfStrength(strength=read_strength(text))
     read = read_quantity(text)
     if read.about:
-        raise Unreadable(
-            f"{quoted(text)} is not exact. A recipe needs the amount itself, such as 50 mL.", read=text
-        )
+        raise Unreadable(f"{quoted(text)} is not exact. A recipe needs the amount itself, such as 50 mL.", read=text)
     return Fixed(quantity=read.quantity)
 
 

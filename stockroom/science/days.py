@@ -97,9 +97,7 @@ def read_expiry(text: str) -> date:
             read=text,
         )
     if re.search("[a-z]", plain, re.IGNORECASE) and not re.fullmatch(_NAMED, plain):
-        raise Unreadable(
-            f"{quoted(text)} is not a maker's date. Write it like 2026-08 or 2026-08-15.", read=text
-        )
+        raise Unreadable(f"{quoted(text)} is not a maker's date. Write it like 2026-08 or 2026-08-15.", read=text)
     return read_day(text, today=date.min)
 
 
@@ -114,9 +112,7 @@ def read_moment(text: str, *, zone: ZoneInfo, today: date) -> datetime:
         return datetime.combine(read_day(text, today=today), time(12), tzinfo=zone)
     hour, minute = int(match[2]), int(match[3])
     if hour > 23 or minute > 59:
-        raise Unreadable(
-            f"{quoted(text)} has no such time of day. Write it like 2026-11-25T14:10.", read=text
-        )
+        raise Unreadable(f"{quoted(text)} has no such time of day. Write it like 2026-11-25T14:10.", read=text)
     moment = datetime.combine(read_day(match[1], today=today), time(hour, minute), tzinfo=zone)
     if moment.astimezone(UTC).astimezone(zone).replace(tzinfo=None) != moment.replace(tzinfo=None):
         raise Unreadable(
@@ -132,6 +128,4 @@ def _day(year: int, month: int, day: int, text: str) -> date:
     try:
         return date(year, month, day)
     except ValueError:
-        raise Unreadable(
-            f"{quoted(text)} is not in the calendar. Write it like 2026-11-25.", read=text
-        ) from None
+        raise Unreadable(f"{quoted(text)} is not in the calendar. Write it like 2026-11-25.", read=text) from None

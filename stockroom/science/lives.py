@@ -97,9 +97,7 @@ def read_life(text: str) -> Life:
     if not 1 <= number <= _MOST[unit]:
         raise Unreadable(f"{quoted(text)} is out of range: write 1 to {_MOST[unit]} {unit}.", read=text)
     if from_day_1 and unit == "hours":
-        raise Unreadable(
-            f"{quoted(text)}: a life in hours is kept to the minute; no day is counted.", read=text
-        )
+        raise Unreadable(f"{quoted(text)}: a life in hours is kept to the minute; no day is counted.", read=text)
     return Life(number=number, unit=unit, day_of_making_is_day_1=from_day_1)
 
 

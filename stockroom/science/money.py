@@ -35,9 +35,7 @@ def minor_digits(currency: str) -> int:
     """Give how many decimal digits a currency's minor unit has: EUR 2, JPY 0, KWD 3. Raises BadInput."""
     digits = _DIGITS.get(currency)
     if digits is None:
-        raise BadInput(
-            f"{quoted(currency)} is not a currency known here. Write its ISO 4217 code, such as EUR or USD."
-        )
+        raise BadInput(f"{quoted(currency)} is not a currency known here. Write its ISO 4217 code, such as EUR or USD.")
     return digits
 
 
@@ -51,8 +49,7 @@ def read_money(text: str, currency: str) -> int:
     plain = re.sub(rf"^{currency} ?| ?{currency}$", "", tidy(text))
     if re.search(r"[^\W\d_]|[€$£¥]", plain):
         raise Unreadable(
-            f"{quoted(text)} is not a sum in {currency}. Write the number alone, such as"
-            f" {money_text(1250, currency)}.",
+            f"{quoted(text)} is not a sum in {currency}. Write the number alone, such as {money_text(1250, currency)}.",
             read=text,
         )
     if "/" in plain:

@@ -30,9 +30,7 @@ def read_parts(text: str) -> Fraction:
         whole = some + read_numeral(match["rest"])
     else:
         refuse_bare_ratio(text)
-        raise Unreadable(
-            f"{quoted(text)} is not a share of a whole. Write it like 1 in 4 or 1 + 3.", read=text
-        )
+        raise Unreadable(f"{quoted(text)} is not a share of a whole. Write it like 1 in 4 or 1 + 3.", read=text)
     if some == 0 or whole == 0:
         raise Unreadable(f"{quoted(text)} is a share of nothing. Write it like 1 in 4 or 1 + 3.", read=text)
     if some > whole:

@@ -145,13 +145,9 @@ def _refuse_unit(word: str, packs: Mapping[str, Quantity], text: str) -> NoRetur
             read=text,
         )
     if "+" in word or re.match(r"(?:parts? )?in [0-9]", word):
-        raise Unreadable(
-            f"{quoted(text)} is a share of a whole; an amount is wanted here, such as 125 mL.", read=text
-        )
+        raise Unreadable(f"{quoted(text)} is a share of a whole; an amount is wanted here, such as 125 mL.", read=text)
     accepted = ", ".join([*packs, ACCEPTED])
-    raise Unreadable(
-        f"{quoted(text)}: the unit {quoted(word)} is not known here. Accepted are {accepted}.", read=text
-    )
+    raise Unreadable(f"{quoted(text)}: the unit {quoted(word)} is not known here. Accepted are {accepted}.", read=text)
 
 
 def _find_pack(word: str, expect: Dimension | None, packs: Mapping[str, Quantity]) -> Quantity | None:
@@ -192,9 +188,7 @@ def _area(terms: list[_Term], text: str) -> Fraction:
     """Give the area of a size in square millimetres, not rounded."""
     last = terms[-1].dimension
     if terms[0].dimension is None and last not in (None, Dimension.LENGTH):
-        raise Unreadable(
-            f"{quoted(text)} is several amounts, and one is wanted here. Write the total.", read=text
-        )
+        raise Unreadable(f"{quoted(text)} is several amounts, and one is wanted here. Write the total.", read=text)
     one, other = _sides(terms, text)
     return one.exact * other.exact / 1_000_000
 
@@ -226,9 +220,7 @@ def _round(dimension: Dimension, exact: Fraction, allow_zero: bool, text: str) -
         small = "less than can be kept in the books" if exact else "nothing"
         raise Unreadable(f"{quoted(text)} is {small}. Write an amount greater than nothing.", read=text)
     if quanta > MOST_QUANTA:
-        raise Unreadable(
-            f"{quoted(text)} is more than any store holds. Look at the number and the unit.", read=text
-        )
+        raise Unreadable(f"{quoted(text)} is more than any store holds. Look at the number and the unit.", read=text)
     return Quantity(dimension, quanta)
 
 

@@ -70,17 +70,13 @@ def find_unit(word: str) -> tuple[Dimension, Fraction] | None:
     kind = _SPELLINGS.get(singular, singular)
     if kind in _TWO_READINGS:
         one, other, advice = _TWO_READINGS[kind]
-        raise Unreadable(
-            f"{quoted(word)} can be {one} or {other}. {advice}", read=word, readings=[one, other]
-        )
+        raise Unreadable(f"{quoted(word)} can be {one} or {other}. {advice}", read=word, readings=[one, other])
     if plain.startswith("us "):
         name = plain = {"us fluid ounce": "us fl oz"}.get(singular, plain).replace(" ", "_")
     if worth := _worth(name):
         return worth
     if name[:1] == "M" and _worth(plain):
-        raise Unreadable(
-            f"{quoted(word)} could be read as mega-: write {plain.replace('ml', 'mL')}.", read=word
-        )
+        raise Unreadable(f"{quoted(word)} could be read as mega-: write {plain.replace('ml', 'mL')}.", read=word)
     return _worth(plain)
 
 
