@@ -44,7 +44,7 @@ def post(store: Store, draft: Draft, booked_at: datetime) -> Posted:
     number, code = give_code(store, "A")
     ledger.insert_action(store, number, code, draft, utc_text(booked_at))
     ids, codes = _begin_lots(store, draft, number)
-    priced = _priced([_renamed(movement, ids) for movement in movements], store)
+    priced = _price([_renamed(movement, ids) for movement in movements], store)
     ledger.insert_entries(store, number, priced)
     for one in counted:
         difference = sum(m.quantity for m in priced if m.count_action == 0 and m.lot == one.lot)
@@ -110,9 +110,33 @@ def _renamed(movement: Movement, ids: dict[int, int]) -> Movement:
     )
 
 
-def _priced(movements: list[Movement], store: Store) -> list[Movement]:
+def _price(movements: list[Movement], store: Store) -> list[Movement]:
+    """Give every movement its value, put what comes in before what goes out, and leave no value in an empty lot."""
+    tally = Tally(ledger.balances(store, {movement.lot for movement in movements}))
+    priced = _with_values(movements, tally, store)
+    ordered = [priced[index] for index in sorted(range(len(priced)), key=lambda i: (_goes_out(movements[i]), i))]
+    ordered += _without_value(ordered, tally)
+    if sum(movement.value or 0 for movement in ordered if movement.other_end == "lot"):
+        raise RuntimeError("what went out of lots into lots is not what came in")
+    return ordered
+
+
+def price_ahead(store: Store, draft: Draft) -> list[Movement]:
+    """Return a draft's movements with the values that posting them would give."""
+    movements = [_dated(movement, draft) for movement in draft.movements]
+    kept, _ = keep_counts(store, movements)
+    movements += kept
+    tally = Tally(ledger.balances(store, {movement.lot for movement in movements}))
+    return _with_values(movements, tally, store)[: len(draft.movements)]
+
+
+def _with_values(movements: list[Movement], tally: Tally, store: Store) -> list[Movement]:
+    """Give every movement its value, in the order in which they were given.
+
+    Raises Refused where a lot does not hold what goes out of it.
+    """
     try:
-        return _price(movements, store)
+        return _valued(movements, tally)
     except Refused as trouble:
         lot = lot_by_id(store, trouble.details["lot_id"])
         raise Refused(
@@ -122,11 +146,9 @@ def _priced(movements: list[Movement], store: Store) -> list[Movement]:
         ) from trouble
 
 
-def _price(movements: list[Movement], store: Store) -> list[Movement]:
-    """Give every movement its value, what comes in before what goes out, and leave no value in an empty lot."""
-    tally = Tally(ledger.balances(store, {movement.lot for movement in movements}))
+def _valued(movements: list[Movement], tally: Tally) -> list[Movement]:
     drawn_for: dict[int, int] = defaultdict(int)
-    priced: dict[int, Movement] = {}
+    priced = list(movements)
     # An entry that brings in may take its value from draws of the same action, but never from its own lot: the order
     # in which they are priced is in before out for each lot, and draws before what is made of them.
     for index in _pricing_order(movements):
@@ -140,8 +162,7 @@ def _price(movements: list[Movement], store: Store) -> list[Movement]:
         if movement.other_lot is not None and movement.value is not None and movement.value < 0:
             drawn_for[movement.other_lot] -= movement.value
         priced[index] = movement
-    ordered = [priced[index] for index in sorted(priced, key=lambda i: (_goes_out(movements[i]), i))]
-    return ordered + _without_value(ordered, tally)
+    return priced
 
 
 def _goes_out(movement: Movement) -> bool:

@@ -59,6 +59,19 @@ def actions_of_job(store: Store, job_id: int) -> list[WorkDone]:
     ]
 
 
+def actions_of_person(store: Store, initials: str, limit: int) -> list[WorkDone]:
+    """Return what a person booked last, newest first."""
+    sql = f"{_ACTION} WHERE action.initials = :by ORDER BY action.number DESC LIMIT :limit"
+    return [_done(row) for row in store.rows(sql, by=initials, limit=limit)]
+
+
+def action_by_number(store: Store, number: int) -> WorkDone:
+    row = store.row(f"{_ACTION} WHERE action.number = :n", n=number)
+    if row is None:
+        raise LookupError(number)
+    return _done(row)
+
+
 def find_action(store: Store, code: str) -> WorkDone:
     """Find an action by its code. Raises NotFound."""
     compact = "".join(code.split()).upper().replace("-", "")

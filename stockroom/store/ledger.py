@@ -73,8 +73,10 @@ def entries_referring(store: Store, place: tuple[int, int]) -> list[Entry]:
 def entries_into_lot(store: Store, lot_id: int) -> list[Entry]:
     """Return the draws of other lots that went into a lot and stand, in order of booking."""
     sql = (
-        f"{_ENTRY} WHERE other_lot_id = :lot AND effect = 'draw' AND action_number NOT IN "
-        "(SELECT action_number FROM undone) ORDER BY action_number, position"
+        f"{_ENTRY} WHERE other_lot_id = :lot AND effect = 'draw' AND NOT EXISTS (SELECT back.position "
+        "FROM entry AS back WHERE back.reverses_action = entry.action_number "
+        "AND back.reverses_position = entry.position "
+        "AND back.action_number NOT IN (SELECT action_number FROM undone)) ORDER BY action_number, position"
     )
     return [entry_of(row) for row in store.rows(sql, lot=lot_id)]
 

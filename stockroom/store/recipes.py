@@ -213,6 +213,13 @@ def _lines(store: Store, version_id: int) -> tuple[Line, ...]:
     )
 
 
+def strength_line_of(store: Store, version_id: int) -> Line | None:
+    """Return the line that decides the strength of what a version makes, or None where none does."""
+    row = store.row("SELECT strength_line FROM recipe_version WHERE id = :id", id=version_id)
+    lines = _lines(store, version_id) if row is not None else ()
+    return next((line for line in lines if line.position == row["strength_line"]), None) if row else None
+
+
 def all_recipes(store: Store, words: str = "", *, retired: bool = False) -> list[Recipe]:
     """Return the recipes that hold every word, by kind and name; retired ones only when asked for."""
     rows = store.rows("SELECT * FROM recipe ORDER BY kind, name")
