@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -13,6 +14,7 @@ from stockroom.science.quantities import Dimension, Quantity
 from stockroom.science.reference import Row, rows
 from stockroom.science.sharing import round_half_even_ratio
 from stockroom.science.spoons import METRIC_SPOONS, Spoon, SpoonSet, spoon_sets
+from stockroom.science.strengths import Strength
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +35,7 @@ class Powder:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SpoonReading:
-    """A set of spoonfuls and the strength, as `% w/v`, that it would give."""
+    """A set of spoonfuls and the strength it would give, in the unit of the strength that is wanted."""
 
     set: SpoonSet
     strength_low: Fraction
@@ -77,9 +79,9 @@ def find_powder(name: str) -> Powder:
 
 
 def plan_powder(
-    powder: Powder, mass: Quantity, make_up_to: Quantity, spoons: tuple[Spoon, ...] = METRIC_SPOONS
+    powder: Powder, mass: Quantity, strength: Strength, spoons: Sequence[Spoon] = METRIC_SPOONS
 ) -> PowderPlan:
-    """Work out the volumes of a mass of powder, and the spoonfuls for them, in so much finished solution.
+    """Work out the volumes of a mass of powder that would give a strength, and the spoonfuls for them.
 
     The first reading is by the particles' volume, which no spoon measures; the other by the poured volume
     midway, in proportion, between its ends.
@@ -90,19 +92,22 @@ def plan_powder(
     bulk = (powder.bulk_low_g_per_ml, powder.bulk_high_g_per_ml)
     by_bulk = spoon_sets([midway_ul], *bulk, spoons)
     by_particles = [found for found in spoon_sets([particle.quanta], *bulk, spoons) if found not in by_bulk]
+    of_a_microgram = Fraction(strength.number) / mass.quanta
     return PowderPlan(
         mass=mass,
         particle_volume=particle,
         bulk_low=least,
         bulk_high=most,
-        readings=[_reading(found, make_up_to, found in by_particles) for found in by_particles + by_bulk],
+        readings=[
+            SpoonReading(
+                set=found,
+                strength_low=found.mass_low_ug * of_a_microgram,
+                strength_high=found.mass_high_ug * of_a_microgram,
+                by_particles=found in by_particles,
+            )
+            for found in by_particles + by_bulk
+        ],
     )
-
-
-def _reading(found: SpoonSet, make_up_to: Quantity, by_particles: bool) -> SpoonReading:
-    # A microgram in a microlitre is a gram in a litre, a tenth of a per cent w/v.
-    low, high = (Fraction(ug, 10 * make_up_to.quanta) for ug in (found.mass_low_ug, found.mass_high_ug))
-    return SpoonReading(set=found, strength_low=low, strength_high=high, by_particles=by_particles)
 
 
 def _volume(mass: Quantity, density_g_per_ml: Decimal) -> Quantity:

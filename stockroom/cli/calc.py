@@ -1,0 +1,233 @@
+"""`calc`: the bench's sums alone, without a stockroom."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from stockroom.cli.output import Output, json_option
+from stockroom.errors import BadInput, Unreadable
+from stockroom.science.quantities import Dimension, Quantity, show, show_about
+
+if TYPE_CHECKING:
+    from stockroom.science.powders import Powder, PowderPlan, SpoonReading
+
+_ML = 1_000
+_GRAM = 1_000_000
+
+
+@click.group()
+def calc() -> None:
+    """Work out a dilution, a powder or a bath; nothing is booked."""
+
+
+@calc.command()
+@click.option("--stock", metavar="STRENGTH", help="The stock's strength, such as 1.6 g/L, where it is known.")
+@click.option("--parts", required=True, help="The share of stock: 1 in 4, or 1 + 3.")
+@click.option("--make", required=True, metavar="VOLUME", help="The finished volume, such as 500 mL.")
+@json_option
+@click.pass_obj
+def dilute(output: Output, stock: str | None, parts: str, make: str) -> None:
+    """Say how much stock to measure and what strength comes out.
+
+    Example: stockroom calc dilute --stock "1.6 g/L" --parts "1 in 4" --make "500 mL"
+    """
+    from stockroom.science.ratios import read_parts, show_parts
+    from stockroom.science.reading import read_quantity
+    from stockroom.science.strengths import dilute, grams_per_litre, read_strength
+
+    share = read_parts(parts)
+    volume = read_quantity(make, expect=Dimension.VOLUME).quantity
+    made = dilute(read_strength(stock) if stock else None, share, volume)
+    strength = made.strength
+    in_mass = strength and strength.unit in ("g/L", "% w/v")
+    output.document(
+        {
+            "stock_ml": _number(Fraction(made.stock.quanta, _ML)),
+            "make_up_to_ml": _number(Fraction(volume.quanta, _ML)),
+            "strength_g_per_l": _number(grams_per_litre(strength)) if strength and in_mass else None,
+            "strength": {"number": _number(strength.number), "unit": strength.unit} if strength else None,
+            "parts": show_parts(share),
+        }
+    )
+    output.say(
+        f"Measure {_to_measure(made.stock)} of the stock and make it up to {show(volume)}: {_parts_in_words(share)}."
+    )
+    if strength:
+        output.say(f"That gives {_about(strength.number)} {strength.unit}.")
+
+
+@calc.command()
+@click.argument("name")
+@click.option("--strength", required=True, help="The wanted strength, such as 0.5 % w/v.")
+@click.option("--make", required=True, metavar="VOLUME", help="The finished volume, such as 500 mL.")
+@click.option("--molar-mass", metavar="NUMBER", help="In g/mol, as weighed; needed for mol/L.")
+@click.option("--purity", metavar="PERCENT", help="Of the powder, such as 98.")
+@click.option("--density", metavar="NUMBER", help="Of the particles in g/mL, instead of the table's; with --bulk.")
+@click.option("--bulk", metavar="LOW-HIGH", help="Of the poured powder in g/mL, such as 0.25-0.7; with --density.")
+@click.option("--spoons", type=click.Choice(["metric", "us"]), default="metric", show_default=True)
+@json_option
+@click.pass_obj
+def powder(
+    output: Output,
+    name: str,
+    strength: str,
+    make: str,
+    molar_mass: str | None,
+    purity: str | None,
+    density: str | None,
+    bulk: str | None,
+    spoons: str,
+) -> None:
+    """Say what to weigh of a powder, and what measuring spoons would make of it.
+
+    Example: stockroom calc powder "methyl cellulose" --strength "0.5 % w/v" --make "500 mL"
+    """
+    from stockroom.science.numerals import read_decimal, read_numeral
+    from stockroom.science.powders import plan_powder
+    from stockroom.science.reading import read_quantity
+    from stockroom.science.spoons import METRIC_SPOONS, US_SPOONS
+    from stockroom.science.strengths import read_strength, solute_for
+
+    found = _powder(name, density, bulk)
+    wanted = read_strength(strength)
+    if wanted.unit == "% v/v":
+        raise BadInput(f"A powder is weighed, and {wanted.show()} measures a liquid. Write % w/v or g/L.")
+    volume = read_quantity(make, expect=Dimension.VOLUME).quantity
+    mass = solute_for(
+        wanted,
+        volume,
+        molar_mass=read_decimal(molar_mass) if molar_mass else None,
+        purity=read_numeral(purity.strip().removesuffix("%")) / 100 if purity else None,
+    )
+    plan = plan_powder(found, mass, wanted, METRIC_SPOONS if spoons == "metric" else US_SPOONS)
+    output.document(
+        {
+            "powder": found.name,
+            "strength": {"number": _number(wanted.number), "unit": wanted.unit},
+            "make_up_to_ml": _number(Fraction(volume.quanta, _ML)),
+            "mass_g": _number(Fraction(mass.quanta, _GRAM)),
+            "bulk_ml": _range(plan.bulk_low.quanta, plan.bulk_high.quanta, _ML),
+            "particle_ml": _estimate(Fraction(plan.particle_volume.quanta, _ML)),
+            "spoons": [_spoons_document(reading, wanted.unit) for reading in plan.readings],
+            "warning": _warning(found, plan),
+            "sources": [row.cite() for row in found.sources],
+        }
+    )
+    output.say(f"Weigh {_to_measure(mass)} of {found.name} for {show(volume)} of {wanted.show()}.")
+    output.say(_warning(found, plan))
+    for reading in plan.readings:
+        output.say(_spoons_in_words(reading, plan, wanted.unit))
+    output.say("Raise no dust and protect your eyes; the safety data sheet and local rules come first.")
+    for row in found.sources:
+        output.say(f"  {row.cite()}")
+
+
+@calc.command()
+@click.option("--tray", required=True, metavar="SIZE", help="Inside, such as 40 x 30 cm.")
+@click.option("--depth", required=True, metavar="LENGTH", help="How deep the liquid stands, such as 8 mm.")
+@json_option
+@click.pass_obj
+def bath(output: Output, tray: str, depth: str) -> None:
+    """Say what volume fills a tray to a depth.
+
+    Example: stockroom calc bath --tray "40 x 30 cm" --depth "8 mm"
+    """
+    from stockroom.science.reading import read_quantity, read_size
+    from stockroom.science.sharing import round_half_even_ratio
+
+    width_um, length_um = read_size(tray)
+    depth_um = read_quantity(depth, expect=Dimension.LENGTH).quantity.quanta
+    volume = Quantity(Dimension.VOLUME, round_half_even_ratio(width_um * length_um * depth_um, 10**9))
+    if volume.quanta == 0:
+        raise BadInput("That tray holds less than a thousandth of a millilitre. Look at the units.")
+    output.document({"volume_ml": _number(Fraction(volume.quanta, _ML))})
+    output.say(f"{show(volume)} fills the tray to that depth, where its sides are upright and its floor is level.")
+
+
+def _powder(name: str, density: str | None, bulk: str | None) -> Powder:
+    from stockroom.science.numerals import read_decimal
+    from stockroom.science.powders import Powder, find_powder
+
+    if not density and not bulk:
+        return find_powder(name)
+    low, dash, high = (bulk or "").replace("–", "-").partition("-")
+    if not density or not dash:
+        raise Unreadable("Give both --density (such as 1.3) and --bulk (such as 0.25-0.7), in g/mL.", read=bulk)
+    return Powder(
+        name=name,
+        particle_g_per_ml=read_decimal(density),
+        bulk_low_g_per_ml=read_decimal(low),
+        bulk_high_g_per_ml=read_decimal(high),
+    )
+
+
+def _warning(powder: Powder, plan: PowderPlan) -> str:
+    least, most = (_estimate(Fraction(volume.quanta, _ML), 2) for volume in (plan.bulk_low, plan.bulk_high))
+    return (
+        f"Weighing is right: a spoon measures poured powder, {powder.bulk_low_g_per_ml} to"
+        f" {powder.bulk_high_g_per_ml} g in a millilitre, so that {_to_measure(plan.mass)} is about {least} to {most} mL."
+    )
+
+
+def _spoons_in_words(reading: SpoonReading, plan: PowderPlan, unit: str) -> str:
+    names = " + ".join(reading.set.names)
+    low, high = (_estimate(Fraction(ug, _GRAM), 2) for ug in (reading.set.mass_low_ug, reading.set.mass_high_ug))
+    weak, strong = (_estimate(strength, 2) for strength in (reading.strength_low, reading.strength_high))
+    holds = f"holds some {low} to {high} g of poured powder: about {weak} to {strong} {unit}."
+    if reading.by_particles:
+        particles = show_about(plan.particle_volume, 3).removeprefix("about ")
+        return (
+            f"As bare particles it would be {particles}, for which common practice takes {names}. That {holds}"
+            " If a bath made by those spoons has served well, weigh what they hold and write that down."
+        )
+    return f"Nearest by poured volume: {names}. That {holds}"
+
+
+def _spoons_document(reading: SpoonReading, unit: str) -> dict[str, Any]:
+    return {
+        "set": reading.set.names,
+        "picked_by": "particle volume (common practice)" if reading.by_particles else "poured volume",
+        "volume_ml": _number(Fraction(reading.set.volume_ul, _ML)),
+        "mass_g": _range(reading.set.mass_low_ug, reading.set.mass_high_ug, _GRAM),
+        "strength": {
+            "low": _estimate(reading.strength_low),
+            "high": _estimate(reading.strength_high),
+            "unit": unit,
+        },
+    }
+
+
+def _parts_in_words(share: Fraction) -> str:
+    from stockroom.science.ratios import show_parts
+
+    rest = share.denominator - share.numerator
+    return f"{show_parts(share)}, which is {share.numerator} + {rest}" if rest else "the stock itself"
+
+
+def _to_measure(quantity: Quantity) -> str:
+    """Write an amount with no more digits than anyone can weigh or measure."""
+    about = show_about(quantity, 4)
+    return show(quantity) if about == f"about {show(quantity)}" else about
+
+
+def _range(low: int, high: int, unit: int) -> dict[str, int | float]:
+    return {"low": _estimate(Fraction(low, unit)), "high": _estimate(Fraction(high, unit))}
+
+
+def _about(number: Decimal) -> str:
+    rounded = _estimate(number, 4)
+    return f"{number:f}" if rounded == float(number) else f"about {rounded}"
+
+
+def _estimate(value: Fraction | Decimal, digits: int = 3) -> int | float:
+    """Round an estimate to what it is worth: three significant digits, for people two."""
+    return _number(Fraction(f"{float(value):.{digits}g}"))
+
+
+def _number(value: Fraction | Decimal) -> int | float:
+    """Give a JSON number, whole where it is."""
+    return int(value) if value == int(value) else float(value)
