@@ -1,0 +1,1 @@
+"""The screens: Textual over the same actions as the command line."""

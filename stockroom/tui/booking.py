@@ -1,0 +1,93 @@
+"""How every screen books: plan, confirmation, booking; and undo after it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Protocol, TypeVar
+
+from textual.content import Content
+
+from stockroom.actions.carrying_out import Outcome
+from stockroom.domain.occasion import Occasion
+from stockroom.errors import PlanChanged, StockroomError
+from stockroom.store.open import Store
+from stockroom.tui.app import StockroomApp
+from stockroom.tui.questions.choice import Choose, Offer
+from stockroom.tui.questions.confirmation import Confirm
+from stockroom.tui.questions.text import ask_reason
+from stockroom.tui.studio import working_people
+
+Kind = TypeVar("Kind", bound=Outcome)
+
+
+class Act(Protocol[Kind]):
+    """An action with all its answers but who, when and whether it is only tried."""
+
+    def __call__(self, store: Store, occasion: Occasion, *, dry_run: bool, confirmed: Kind | None) -> Kind: ...
+
+
+async def who_books(app: StockroomApp) -> str | None:
+    """Return the initials to book under, asked once where nobody said; None where it was left open."""
+    if app.by is None:
+        people = await app.ask_database(working_people)
+        if people is None:
+            return None
+        offers = [Offer(key=one.initials, words=one.initials, detail=one.name) for one in people]
+        answer = await app.push_screen_wait(Choose("Who is booking?", offers, none="Nobody is here."))
+        app.by = answer.key if answer else None
+    return app.by
+
+
+async def book(
+    app: StockroomApp,
+    title: str,
+    act: Act[Kind],
+    describe: Callable[[Kind], Content],
+    *,
+    reason: str | None = None,
+) -> Kind | None:
+    """Show the plan, book it once it is confirmed, and return what was booked; None where it was not.
+
+    Where the shelf changed in between, the new plan is shown and asked about again.
+    """
+    by = await who_books(app)
+    if by is None:
+        return None
+    occasion, changed = app.occasion(by, reason), None
+    try:
+        plan = await app.database.run(lambda store: act(store, occasion, dry_run=True, confirmed=None))
+        while await app.push_screen_wait(Confirm(title, describe(plan), changed=changed)):
+            try:
+                return await app.database.run(_agreed(act, app.occasion(by, reason), plan))
+            except PlanChanged as error:
+                plan, changed = error.plan, error.message  # type: ignore[assignment]
+    except StockroomError as error:
+        await app.tell(error)
+    finally:
+        app.look_again()
+    return None
+
+
+def _agreed(act: Act[Kind], occasion: Occasion, plan: Kind) -> Callable[[Store], Kind]:
+    return lambda store: act(store, occasion, dry_run=False, confirmed=plan)
+
+
+async def undo_action(app: StockroomApp, action: str, what: str) -> bool:
+    """Undo an action, with a reason; say whether it was done."""
+    reason = await app.push_screen_wait(ask_reason(f"Undo {action}?", f"{what} is taken back.", "mistyped"))
+    by = await who_books(app) if reason else None
+    if by is None:
+        return False
+    occasion = app.occasion(by, reason)
+
+    def run(store: Store) -> object:
+        from stockroom.actions.undoing import undo
+
+        return undo(store, occasion, action)
+
+    done = await app.ask_database(run)
+    app.look_again()
+    if done is None:
+        return False
+    app.notify(f"{action} is undone: {reason}.", markup=False)
+    return True

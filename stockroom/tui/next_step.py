@@ -1,0 +1,27 @@
+"""What follows a booking: its label, its page, or undo."""
+
+from __future__ import annotations
+
+from textual.content import Content
+
+from stockroom.tui.app import StockroomApp
+from stockroom.tui.booking import undo_action
+from stockroom.tui.questions.label import LabelQuestion, read_label
+from stockroom.tui.questions.result import Result
+
+
+async def show_result(
+    app: StockroomApp, title: str, told: Content, *, action: str | None, lot: str | None = None
+) -> None:
+    """Show what was booked, and do what is asked next until it was read."""
+    offered = (("label", "lot") if lot else ()) + (("undo",) if action else ())
+    while answer := await app.push_screen_wait(Result(title, told, offered=offered)):
+        if answer == "label" and lot:
+            content = await app.ask_database(lambda store: read_label(store, lot))
+            if content:
+                await app.push_screen_wait(LabelQuestion(content))
+        elif answer == "lot" and lot:
+            app.open_code(lot)
+            return
+        elif answer == "undo" and action and await undo_action(app, action, title):
+            return

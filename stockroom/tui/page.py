@@ -1,0 +1,57 @@
+"""What every ordinary screen is: the line of areas, its own body, the keys at the foot, and fresh content."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import getters
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.screen import Screen
+from textual.widgets import Footer
+
+from stockroom.tui.app import StockroomApp
+from stockroom.tui.widgets.area_line import AreaLine
+
+
+class Page(Screen[None]):
+    """A screen that shows something of the stockroom, reloaded only when something changed."""
+
+    app = getters.app(StockroomApp)
+    AREA: ClassVar[str] = ""
+    """Which area of work it belongs to; empty where it belongs to whichever it was opened from."""
+    HEADING: ClassVar[str] = ""
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "back", "Back", id="back")]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._seen: tuple[int, int] | None = None
+        self._loaded = False
+
+    def compose(self) -> ComposeResult:
+        yield AreaLine(self.AREA or self.app.current_mode, self.app.by)
+        yield from self.body()
+        yield Footer(show_command_palette=False)
+
+    def body(self) -> ComposeResult:
+        """Compose what is between the line of areas and the keys."""
+        yield from ()
+
+    def on_screen_resume(self) -> None:
+        self.refresh_if_old()
+
+    def refresh_if_old(self) -> None:
+        """Load again where something was booked since this was loaded."""
+        if not self._loaded or self._seen != self.app.revision:
+            self._loaded, self._seen = True, self.app.revision
+            self.load()
+
+    def load(self) -> None:
+        """Fetch what is shown, keeping cursor and typed text."""
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer the way back only where there is one."""
+        return action != "back" or len(self.app.screen_stack) > 1
+
+    def action_back(self) -> None:
+        self.app.pop_screen()

@@ -1,0 +1,85 @@
+"""Choose one of a list that typing narrows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from textual import on
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Input, OptionList, Static
+
+from stockroom.store.fold import fold
+from stockroom.tui.questions.question import Question
+from stockroom.tui.widgets.narrowing import NarrowingInput
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """One thing that can be chosen."""
+
+    key: str
+    words: str
+    detail: str = ""
+
+
+class Choose(Question[Offer]):
+    """Typing narrows by every word; arrows move; Enter takes what is marked."""
+
+    MOST = 200
+
+    def __init__(self, title: str, offers: Sequence[Offer], *, none: str, typed: str = "") -> None:
+        super().__init__(title)
+        self._offers, self._none, self._typed = offers, none, typed
+        self._shown: list[Offer] = []
+
+    def body(self) -> ComposeResult:
+        yield NarrowingInput(self._typed, placeholder="type to narrow", select_on_focus=False, compact=True)
+        yield OptionList(markup=False)
+        yield Static("", classes="keys")
+
+    def on_mount(self) -> None:
+        self.query_one(OptionList).can_focus = False
+        self.narrow()
+
+    @on(Input.Changed)
+    def narrow(self) -> None:
+        words = fold(self.query_one(Input).value).split()
+        found = [one for one in self._offers if all(word in fold(f"{one.words} {one.detail}") for word in words)]
+        self._shown = found[: self.MOST]
+        shown = self.query_one(OptionList)
+        shown.clear_options()
+        shown.add_options([_line(one) for one in self._shown])
+        if self._shown:
+            shown.highlighted = 0
+        self.query_one(".keys", Static).update(Content(self._count(len(found))))
+
+    def _count(self, found: int) -> str:
+        if not self._offers:
+            return self._none
+        if not found:
+            return "Nothing has these words. Take some back."
+        if found > self.MOST:
+            return f"{self.MOST} of {found}: type to narrow."
+        return f"{found} of {len(self._offers)}. Arrows move, Enter takes it, Esc goes back."
+
+    @on(NarrowingInput.Move)
+    def move(self, event: NarrowingInput.Move) -> None:
+        getattr(self.query_one(OptionList), f"action_{event.way}")()
+
+    @on(Input.Submitted)
+    def take(self) -> None:
+        marked = self.query_one(OptionList).highlighted
+        if marked is not None and self._shown:
+            self.dismiss(self._shown[marked])
+
+    @on(OptionList.OptionSelected)
+    def take_clicked(self, event: OptionList.OptionSelected) -> None:
+        self.dismiss(self._shown[event.option_index])
+
+
+def _line(offer: Offer) -> Content:
+    if not offer.detail:
+        return Content(offer.words)
+    return Content.assemble(offer.words, "  ", (offer.detail, "$text-muted"))

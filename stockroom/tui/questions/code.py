@@ -1,0 +1,58 @@
+"""Ask for a code: typed, or sent by a hand scanner that ends with Enter."""
+
+from __future__ import annotations
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Input, Static
+
+from stockroom.domain.codes import read_code
+from stockroom.errors import NotFound, StockroomError
+from stockroom.store.jobs import find_booking, find_job
+from stockroom.store.lots import find_lot
+from stockroom.store.open import Store
+from stockroom.tui.questions.question import Question
+from stockroom.tui.words import on_screen
+
+
+class AskCode(Question[str]):
+    """Answers with a code that this stockroom knows; a mistyped character is told at once."""
+
+    def __init__(self, begun: str = "") -> None:
+        super().__init__("Which code?")
+        self._begun = begun
+
+    def body(self) -> ComposeResult:
+        yield Static(Content("Scan a label, or type what stands on it: a lot, a job or a booking."), classes="body")
+        yield Input(self._begun, placeholder="L001W", select_on_focus=False, compact=True)
+        yield Static("", classes="wrong")
+
+    @on(Input.Changed)
+    def forget_what_was_wrong(self) -> None:
+        self.query_one(".wrong", Static).update("")
+
+    @on(Input.Submitted)
+    def find(self, event: Input.Submitted) -> None:
+        self.look_up(event.value)
+
+    @work(exclusive=True, group="code")
+    async def look_up(self, typed: str) -> None:
+        try:
+            self.dismiss(await self.app.database.run(lambda store: known_code(store, typed)))
+        except StockroomError as error:
+            self.query_one(".wrong", Static).update(Content(f"! {on_screen(error.message)}"))
+
+
+def known_code(store: Store, typed: str) -> str:
+    """Return the code of a lot, job or booking as it is stored. Raises Unreadable, NotFound."""
+    code = read_code(typed)
+    match code.prefix:
+        case "L":
+            return find_lot(store, code.text).code
+        case "J":
+            return find_job(store, code.text).code
+        case "K":
+            return find_booking(store, code.text).code
+        case _:
+            raise NotFound(f"{code.text} is a good code, but not of a lot, job or booking: there is nothing to open.")

@@ -1,0 +1,1 @@
+"""One area of work a file, with its look beside it."""

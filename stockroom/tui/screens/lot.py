@@ -1,0 +1,211 @@
+"""One lot's page: what it is, how it stands, what was done to it, and its label."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from rich.text import Text
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.widgets import DataTable, Static
+
+from stockroom.actions.labelling import content_of
+from stockroom.actions.looking import HistoryLine, LotPage, lot_page
+from stockroom.actions.receiving import Opened, open_lot
+from stockroom.actions.taking import Taking, discard
+from stockroom.domain.occasion import Occasion
+from stockroom.errors import StockroomError
+from stockroom.science.money import show_money
+from stockroom.science.quantities import show
+from stockroom.store.open import Store
+from stockroom.tui.booking import book, undo_action
+from stockroom.tui.page import Page
+from stockroom.tui.questions.label import LabelQuestion, read_label
+from stockroom.tui.questions.text import AskText, ask_reason
+from stockroom.tui.texts import one_line, rows, taking_text
+from stockroom.tui.widgets.label_preview import LabelPreview
+from stockroom.tui.words import DONE, day_words, on_screen
+
+_COLUMNS = (("Day", 10), ("Done", 20), ("Amount", 12), ("Value", 12), ("By", 8))
+
+
+class LotScreen(Page):
+    """All about one lot."""
+
+    CSS_PATH = "lot.tcss"
+    HELP = """
+Everything about one lot: whether it may be used and why, its dates, where it came from
+and what it went into. Beneath stands all that was done to it, newest last.
+
+Opening a bottle starts its life once opened. Discarding asks how much and why. Undo takes
+back the action that is marked in the list.
+"""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("o", "open_bottle", "Open it"),
+        Binding("x", "discard", "Discard"),
+        Binding("l", "label", "Label"),
+        Binding("u", "undo", "Undo marked"),
+    ]
+
+    def __init__(self, code: str) -> None:
+        super().__init__()
+        self.code = code
+        self._page: LotPage | None = None
+
+    def body(self) -> ComposeResult:
+        yield Static("", id="name", classes="heading")
+        with Horizontal(id="about"):
+            with VerticalScroll(id="facts"):
+                yield Static("", id="fact-rows")
+            yield Vertical(id="label")
+        yield Static(Content("What was done"), classes="heading")
+        table: DataTable[Text] = DataTable(cursor_type="row")
+        for name, width in _COLUMNS:
+            table.add_column(Text(name), width=width)
+        yield table
+        yield Static("", id="marked", classes="quiet")
+
+    def on_mount(self) -> None:
+        self.query_one(DataTable).focus()
+
+    def load(self) -> None:
+        self._load()
+
+    @work(exclusive=True, group="load")
+    async def _load(self) -> None:
+        local = self.app.local
+        try:
+            page = await self.app.database.run(lambda store: lot_page(store, self.code, local))
+        except StockroomError as error:
+            self.notify(on_screen(error.message), severity="error", markup=False)
+            return
+        self._page = page
+        lot, currency = page.lot, self.app.studio.currency
+        title = Content.assemble(one_line(lot.material.name), f"   {lot.code}   {lot.amount_words}")
+        self.query_one("#name", Static).update(title)
+        self.query_one("#fact-rows", Static).update(facts(page, currency))
+        self._fill_history(page, currency)
+        label = self.query_one("#label", Vertical)
+        await label.remove_children()
+        if not lot.ended:
+            await label.mount(LabelPreview(content_of(lot)))
+
+    def _fill_history(self, page: LotPage, currency: str) -> None:
+        table: DataTable[Text] = self.query_one(DataTable)
+        newest = not table.row_count
+        at = table.cursor_row
+        table.clear()
+        for line in page.history:
+            table.add_row(*history_cells(line, currency), key=line.action)
+        table.move_cursor(row=table.row_count - 1 if newest else min(at, table.row_count - 1))
+
+    @on(DataTable.RowHighlighted)
+    def _tell_marked(self) -> None:
+        line = self._marked()
+        words = f"{line.action}{': ' + line.reason if line.reason else ''}" if line else ""
+        self.query_one("#marked", Static).update(Content(one_line(words)))
+
+    def _marked(self) -> HistoryLine | None:
+        row = self.query_one(DataTable).cursor_row
+        return self._page.history[row] if self._page and row < len(self._page.history) else None
+
+    @work
+    async def action_open_bottle(self) -> None:
+        def act(store: Store, occasion: Occasion, *, dry_run: bool, confirmed: Opened | None) -> Opened:
+            return open_lot(store, occasion, self.code, dry_run=dry_run, confirmed=confirmed)
+
+        done = await book(self.app, f"Open {self.code}?", act, opened_text)
+        if done:
+            self.notify(f"{done.code} is open: use by {day_words(done.use_by)}.", markup=False)
+
+    @work
+    async def action_discard(self) -> None:
+        if self._page is None:
+            return
+        held = self._page.lot.amount_words
+        amount = await self.app.push_screen_wait(
+            AskText(
+                f"Discard {self.code}: how much?",
+                f"It holds {held}. Leave the field empty to discard all of it: then the lot ends. "
+                "Follow the safety sheet and your local rules on waste.",
+                empty=f"all: {held}",
+                needed=False,
+            )
+        )
+        if amount is None:
+            return
+        why = "past its date" if self._page.fit.kind == "past-use-by" else ""
+        what = f"{amount or f'All of it, {held},'} goes to waste."
+        reason = await self.app.push_screen_wait(ask_reason(f"Discard {self.code}", what, why))
+        if not reason:
+            return
+
+        def act(store: Store, occasion: Occasion, *, dry_run: bool, confirmed: Taking | None) -> Taking:
+            return discard(store, occasion, self.code, amount or None, dry_run=dry_run, confirmed=confirmed)
+
+        currency = self.app.studio.currency
+        done = await book(
+            self.app, f"Discard {self.code}?", act, lambda plan: taking_text(plan, currency), reason=reason
+        )
+        if done:
+            self.notify(f"Discarded ({done.action}): {reason}.", markup=False)
+
+    @work
+    async def action_label(self) -> None:
+        content = await self.app.ask_database(lambda store: read_label(store, self.code))
+        if content:
+            await self.app.push_screen_wait(LabelQuestion(content))
+
+    @work
+    async def action_undo(self) -> None:
+        line = self._marked()
+        if line is not None:
+            what = f"{DONE.get(line.what, line.what)} on {line.day} by {line.by}"
+            await undo_action(self.app, line.action, what[0].upper() + what[1:])
+
+
+def opened_text(plan: Opened) -> Content:
+    rule = f" ({plan.use_by_rule})" if plan.use_by_rule else ""
+    return rows([("bottle", plan.name), ("opened", plan.opened_on), ("use by", day_words(plan.use_by) + rule)])
+
+
+def facts(page: LotPage, currency: str) -> Content:
+    """Write what is known of a lot; what is not known is left out."""
+    lot = page.lot
+    rule = f" ({lot.use_by_rule})" if lot.use_by and lot.use_by_rule else ""
+    known = [
+        ("state", f"{'fit' if page.fit.fit else '! not fit'}: {page.fit.why}"),
+        ("strength", lot.strength),
+        ("purity", lot.purity),
+        ("use by", f"{day_words(lot.use_by)}{rule}" if lot.use_by else None),
+        ("ready", day_words(lot.ready_on) if lot.ready_on else None),
+        ("check by", day_words(lot.check_by) if lot.check_by else None),
+        ("made", day_words(lot.made_at[:16]) if lot.made_at else None),
+        ("received", lot.received_on),
+        ("opened", lot.opened_on),
+        ("place", lot.place),
+        ("by", lot.initials),
+        ("maker's lot", lot.maker_lot),
+        ("value", show_money(lot.balance.value, currency) if lot.cost_known else "not known"),
+        ("made from", ", ".join(f"{show(one.amount)} of {one.name} ({one.code})" for one in page.made_from)),
+        ("went into", ", ".join(f"{one.name} ({one.code}), {show(one.amount)}" for one in page.went_into)),
+        ("used for", ", ".join(page.jobs)),
+        ("storage", lot.material.storage),
+    ]
+    return rows((name, value) for name, value in known if value)
+
+
+def history_cells(line: HistoryLine, currency: str) -> list[Text]:
+    sign = "+" if line.amount.quanta > 0 else ""
+    done = DONE.get(line.what, line.what)
+    texts = [
+        line.day,
+        done if line.in_effect else f"{done}, undone",
+        f"{sign}{show(line.amount)}" if line.amount.quanta else "",
+        show_money(line.value, currency) if line.value else "",
+        line.by,
+    ]
+    return [Text(one_line(text), no_wrap=True, overflow="ellipsis") for text in texts]

@@ -1,0 +1,158 @@
+"""Plans, results and facts as text for the screens. Whatever a person typed goes through `one_line` into Content."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from textual.content import Content
+
+from stockroom.actions.making import Making
+from stockroom.actions.outcomes import Drawn
+from stockroom.actions.taking import Taking
+from stockroom.actions.using import Using
+from stockroom.domain.codes import show as show_code
+from stockroom.labels.plain_text import make_visible as one_line
+from stockroom.planning.fitness import spoken
+from stockroom.planning.steps import StepToDo
+from stockroom.science.money import show_money
+from stockroom.science.quantities import show
+
+__all__ = ["drawn_text", "made_text", "making_text", "one_line", "rows", "steps_text", "taking_text", "using_text"]
+
+
+def rows(pairs: Iterable[tuple[str, str]]) -> Content:
+    """Write names and values beneath each other, the names in a column of their own."""
+    kept = [(name, one_line(value)) for name, value in pairs]
+    width = max((len(name) for name, _ in kept), default=0)
+    return Content("\n").join(
+        Content.assemble((f"{name.ljust(width)}  ", "$text-muted"), value) for name, value in kept
+    )
+
+
+def drawn_text(drawn: Sequence[Drawn], currency: str) -> Content:
+    """Write what is drawn, a line a lot."""
+    if not drawn:
+        return Content("Nothing is drawn.")
+    amounts = [show(one.quantity) for one in drawn]
+    width = max(map(len, amounts))
+    lines = []
+    for one, amount in zip(drawn, amounts, strict=True):
+        cost = show_money(one.value, currency) if one.cost_known else f"at least {show_money(one.value, currency)}"
+        line = Content.assemble(
+            (f"{amount:>{width}}", "bold"), "  ", one_line(one.name), "  ", one.code, ("  " + cost, "$text-muted")
+        )
+        if one.stands_in_for:
+            line = Content.assemble(line, f"  instead of {one_line(one.stands_in_for)}")
+        if one.override:
+            line = Content.assemble(line, "\n", (f"{' ' * width}  ! {one_line(one.override)}", "$text-warning"))
+        lines.append(line)
+    return Content("\n").join(lines)
+
+
+def cautions_text(steps: Sequence[StepToDo]) -> Content:
+    """Write the cautions, each behind a sign."""
+    lines = [Content.styled(f"! {one_line(one.words)}", "$text-warning") for one in steps if one.caution]
+    return Content("\n").join(lines)
+
+
+def steps_text(steps: Sequence[StepToDo]) -> Content:
+    """Write the steps by number, each with its wait."""
+    lines = []
+    for number, one in enumerate((one for one in steps if not one.caution), start=1):
+        wait = f"  (then wait {one_line(one.wait)})" if one.wait else ""
+        lines.append(Content(f"{number:>2}. {one_line(one.words)}{wait}"))
+    return Content("\n").join(lines)
+
+
+def _sections(*parts: tuple[str, Content]) -> Content:
+    shown = [
+        Content.assemble((title, "bold $text-primary"), "\n", body) if title else body
+        for title, body in parts
+        if body.plain
+    ]
+    return Content("\n\n").join(shown)
+
+
+def _cost(cost: int, complete: bool, currency: str) -> str:
+    return show_money(cost, currency) if complete else f"at least {show_money(cost, currency)}: some cost is not known"
+
+
+def _jars(making: Making) -> str:
+    sizes = [show(jar) for jar in making.jars]
+    if len(sizes) > 1 and len(set(sizes)) == 1:
+        return f"{len(sizes)} jars of {sizes[0]}"
+    return f"{len(sizes)} jar{'s' if len(sizes) > 1 else ''}: {', '.join(sizes)}"
+
+
+def _making_facts(making: Making, currency: str) -> list[tuple[str, str]]:
+    facts = [("makes", f"{making.material_name}, {_jars(making)}")]
+    if making.strength:
+        facts.append(("strength", making.strength))
+    if making.use_by:
+        rule = f" ({making.use_by_rule})" if making.use_by_rule else ""
+        facts.append(("use by", f"{spoken(making.use_by)}{rule}"))
+    if making.ready_on:
+        facts.append(("ready", spoken(making.ready_on)))
+    if making.check_by:
+        facts.append(("check by", spoken(making.check_by)))
+    facts.append(("cost", _cost(making.cost, making.cost_complete, currency)))
+    if making.opened:
+        facts.append(("opens", ", ".join(making.opened)))
+    return facts
+
+
+def making_text(making: Making, currency: str) -> Content:
+    """Write the plan of a making."""
+    return _sections(
+        ("", cautions_text(making.steps)),
+        ("Waits for a reading", Content(_waiting(making.waits_for))),
+        ("Jar", rows(_making_facts(making, currency))),
+        ("Drawn", drawn_text(making.drawn, currency)),
+        ("Steps", steps_text(making.steps)),
+    )
+
+
+def made_text(making: Making, currency: str) -> Content:
+    """Write what was made, its codes first."""
+    codes = ", ".join(show_code(code) for code in making.codes if code)
+    return _sections(
+        (f"Code{'s' if len(making.codes) > 1 else ''}: {codes}", rows(_making_facts(making, currency))),
+        ("Drawn", drawn_text(making.drawn, currency)),
+    )
+
+
+def using_text(using: Using, currency: str, *, steps: bool = True) -> Content:
+    """Write the plan of a treatment, or what was drawn for it."""
+    facts = [("for", f"{using.job} {using.job_title}")]
+    facts.append(("objects", ", ".join(using.objects) if using.objects else "not stated"))
+    if using.fill:
+        times = f"{using.fills} fills of {show(using.fill)}" if using.fills > 1 else f"one fill of {show(using.fill)}"
+        facts.append(("bath", times))
+    if using.strength:
+        facts.append(("strength", using.strength))
+    facts.append(("cost", _cost(using.cost, using.cost_complete, currency)))
+    if using.opened:
+        facts.append(("opens", ", ".join(using.opened)))
+    return _sections(
+        ("", cautions_text(using.steps if steps else ())),
+        ("Waits for a reading", Content(_waiting(using.waits_for))),
+        (one_line(using.recipe_name), rows(facts)),
+        ("Drawn", drawn_text(using.drawn, currency)),
+        ("Steps", steps_text(using.steps if steps else ())),
+    )
+
+
+def _waiting(words: str | None) -> str:
+    if words is None:
+        return ""
+    return f"{one_line(words)}.\nMeasure it, then fill in Added and Reached: only then it can be booked."
+
+
+def taking_text(taking: Taking, currency: str) -> Content:
+    """Write what leaves a lot, and what is left of it."""
+    left = show(taking.left) if taking.left.quanta else "nothing: the lot ends" if taking.ended else "nothing"
+    return Content.assemble(
+        drawn_text(taking.drawn, currency),
+        "\n\n",
+        rows([("value", show_money(taking.cost, currency)), ("left", left)]),
+    )

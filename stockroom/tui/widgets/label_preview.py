@@ -1,0 +1,31 @@
+"""A label on screen: its symbol in half blocks, its words beside or beneath it."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import Container
+from textual.content import Content
+from textual.widgets import Static
+
+from stockroom.domain.codes import show
+from stockroom.labels.content import LabelContent
+
+
+class LabelPreview(Container):
+    """Drawn dark on light whatever the theme, because scanners need it so."""
+
+    def __init__(self, content: LabelContent) -> None:
+        super().__init__()
+        self._content = content
+
+    def compose(self) -> ComposeResult:
+        from stockroom.labels.symbol import make_symbol
+        from stockroom.labels.terminal import draw_half_blocks
+        from stockroom.labels.wording import say
+
+        symbol = "\n".join(draw_half_blocks(make_symbol(self._content.code)))
+        words = [show(self._content.code), *(paragraph.text for paragraph in say(self._content))]
+        if self._content.pictograms:
+            words.append(f"pictograms: {', '.join(self._content.pictograms)}")
+        yield Static(Content(symbol), classes="symbol")
+        yield Static(Content("\n".join(words)), classes="words")

@@ -1,0 +1,85 @@
+"""The words of the screens: kinds of things due, why a lot is not fit, what was done to it."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from stockroom.labels.plain_text import make_visible
+from stockroom.planning.fitness import Fitness, spoken
+
+DUE = {
+    "withdrawn": "! unfit",
+    "past-use-by": "! past its date",
+    "discard-used-bath": "! used bath",
+    "short": "! short",
+    "solid-only": "! solid only",
+    "empty": "! none left",
+    "loan": "  on loan",
+    "booking-passed": "  day passed",
+    "low": "  low",
+    "use-first": "  use first",
+    "not-ready": "  not ready",
+    "look-for": "  look for it",
+}
+"""What each kind of thing due is called; what stops work stands behind a sign."""
+
+STATE = {
+    "past-use-by": "past its date",
+    "not-ready": "not ready",
+    "unfit": "unfit",
+    "used-bath": "used bath",
+    "solid-only": "solid only",
+    "ended": "ended",
+    "empty": "empty",
+}
+
+DONE = {
+    "receive": "received",
+    "open": "opened",
+    "make": "making",
+    "use": "used",
+    "take": "taken",
+    "discard": "discarded",
+    "return": "sent back",
+    "bring-back": "brought back",
+    "keep-bath": "bath kept",
+    "count": "counted",
+    "stock-take": "stock-take",
+    "move": "moved",
+    "undo": "undoing",
+    "put-right": "put right",
+}
+"""What was done, as a lot's history tells it."""
+
+_FLAGS = {
+    "with --why": "in the field Why",
+    "Say --why": "Write it in the field Why",
+    "with --from": "in the field From lots",
+    "--count-first": "the command line with --count-first",
+    "--added": "Added",
+    "--reached": "Reached",
+    "--fills": "Fills",
+    "--why": "Why",
+    "--from": "From lots",
+}
+
+
+def on_screen(message: str) -> str:
+    """Put the command line's options in a message into the words of the fields, control characters made visible."""
+    for flag, words in _FLAGS.items():
+        message = message.replace(flag, words)
+    return "\n".join(" " * (len(line) - len(line.lstrip(" "))) + make_visible(line) for line in message.split("\n"))
+
+
+def state(verdict: Fitness) -> str:
+    """Say in a word or two whether a lot may be used; never by colour alone."""
+    return "fit" if verdict.fit else f"! {STATE.get(verdict.kind, 'not fit')}"
+
+
+def day_words(until: str | None) -> str:
+    """Write a stored day or minute, or a dash where nothing limits it."""
+    return spoken(until) if until else "–"
+
+
+def today_words(local: datetime) -> str:
+    return local.strftime("%Y-%m-%d")
