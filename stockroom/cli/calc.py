@@ -167,9 +167,10 @@ def _powder(name: str, density: str | None, bulk: str | None) -> Powder:
 
 def _warning(powder: Powder, plan: PowderPlan) -> str:
     least, most = (_estimate(Fraction(volume.quanta, _ML), 2) for volume in (plan.bulk_low, plan.bulk_high))
+    low, high = powder.bulk_low_g_per_ml, powder.bulk_high_g_per_ml
     return (
-        f"Weighing is right: a spoon measures poured powder, {powder.bulk_low_g_per_ml} to"
-        f" {powder.bulk_high_g_per_ml} g in a millilitre, so that {_to_measure(plan.mass)} is about {least} to {most} mL."
+        f"Weighing is right: a spoon measures poured powder, {low} to {high} g in a millilitre, so that"
+        f" {_to_measure(plan.mass)} is about {least} to {most} mL."
     )
 
 

@@ -40,6 +40,11 @@ def read_parts(text: str) -> Fraction:
     return some / whole
 
 
+def is_share(plain: str) -> bool:
+    """Say whether tidied text is written as a share of a whole: `1 in 4`, `1 + 3`."""
+    return bool(re.fullmatch(_IN, plain) or re.fullmatch(_PLUS, plain))
+
+
 def refuse_bare_ratio(text: str) -> None:
     """Raise Unreadable, with every reading, where a text is or holds a bare ratio such as `1:4` or `1/4`."""
     plain = tidy(text)

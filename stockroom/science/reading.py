@@ -15,7 +15,7 @@ from typing import NoReturn
 from stockroom.errors import BadInput, Unreadable
 from stockroom.science.numerals import NUMERAL, quoted, read_numeral, tidy
 from stockroom.science.quantities import Dimension, Quantity
-from stockroom.science.ratios import refuse_bare_ratio
+from stockroom.science.ratios import is_share, refuse_bare_ratio
 from stockroom.science.sharing import round_half_even_ratio
 from stockroom.science.units import ACCEPTED, EXAMPLES, WORDS, find_unit
 
@@ -66,6 +66,8 @@ def read_quantity(
     expected and the other way round. Raises Unreadable, naming what was read and what is accepted.
     """
     plain, about = _split_about(text)
+    if is_share(plain):
+        raise Unreadable(f"{quoted(text)} is a share of a whole; an amount is wanted here, such as 125 mL.", read=text)
     terms = [_read_term(term, expect, packs or {}, text) for term in re.split(_TIMES, plain)]
     if len(terms) == 1:
         (term,) = terms
@@ -144,8 +146,6 @@ def _refuse_unit(word: str, packs: Mapping[str, Quantity], text: str) -> NoRetur
             " Write the amount itself, or give the material that pack.",
             read=text,
         )
-    if "+" in word or re.match(r"(?:parts? )?in [0-9]", word):
-        raise Unreadable(f"{quoted(text)} is a share of a whole; an amount is wanted here, such as 125 mL.", read=text)
     accepted = ", ".join([*packs, ACCEPTED])
     raise Unreadable(f"{quoted(text)}: the unit {quoted(word)} is not known here. Accepted are {accepted}.", read=text)
 

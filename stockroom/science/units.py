@@ -47,6 +47,7 @@ _TWO_READINGS = {
     "quart": ("946.35 mL (US quart)", "1136.52 mL (imperial quart)", "Write mL, or US quart."),
     "gallon": ("3.785 L (US gallon)", "4.546 L (imperial gallon)", "Write L, or US gal."),
 }
+_SIDES = {"metre": "m", "meter": "m", "centimetre": "cm", "centimeter": "cm", "millimetre": "mm", "millimeter": "mm"}
 _SPELLINGS = {"pt": "pint", "qt": "quart", "gal": "gallon", "ounce": "oz", "fluid ounce": "fl oz"}
 
 
@@ -58,9 +59,9 @@ def find_unit(word: str) -> tuple[Dimension, Fraction] | None:
     """
     name = word.rstrip(".")
     plain = " ".join(name.lower().replace("square ", "sq ").split())
-    if plain.startswith("sq "):
-        name = plain = {"metre": "m", "meter": "m"}.get(plain[3:], plain[3:]) + "2"
     singular = plain.removesuffix("s")
+    if singular.startswith("sq "):
+        name = plain = _SIDES.get(singular[3:], singular[3:]) + "2"
     if singular in _NO_MEASURES or plain in _NO_MEASURES:
         raise Unreadable(
             f"{quoted(word)} is no measure: it holds whatever it happens to hold."
