@@ -167,6 +167,8 @@ def _meet(
     if not picked.missing:
         return line, None
     why = [f"{lot.code} {verdict.why}" for lot, verdict in picked.passed_over]
+    if occasion.day != occasion.today:
+        why.insert(0, f"as the books stood on {occasion.day}")
     if not own:
         why += _standing_by(store, occasion, need, book)
     return line, Missing(

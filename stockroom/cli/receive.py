@@ -1,0 +1,119 @@
+"""`stockroom receive` and `stockroom open`: book deliveries and found stock in; open bottles."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import click
+
+from stockroom.cli.output import json_option
+from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+
+
+@click.command()
+@click.argument("material")
+@click.argument("quantity")
+@click.option("--cost", metavar="MONEY", help="The whole delivery; 0 where it was free.")
+@click.option("--found", is_flag=True, help="Found stock: nobody knows what it cost.")
+@click.option("--supplier", metavar="NAME", help="Where it was bought.")
+@click.option("--lot-number", metavar="NUMBER", help="The maker's lot number.")
+@click.option("--use-by", metavar="DATE", help="The maker's date; a month alone means its last day.")
+@click.option("--place", metavar="PLACE", help="Where it is kept.")
+@click.option("--purity", metavar="STRENGTH", help="What part of it is the substance: '95 % w/w'.")
+@click.option("--strength", metavar="STRENGTH", help="Strength of a bought solution.")
+@click.option("--opened-before", metavar="DATE", help="It was opened on that day already.")
+@click.option("--as-one", is_flag=True, help="All packs as one lot.")
+@day_option
+@why_option
+@dry_run_option
+@json_option
+@click.pass_obj
+def receive(
+    session: Session, /, cost: str | None, day: str | None, why: str | None, dry_run: bool, **told: Any
+) -> None:
+    """Book a delivery in: one lot a pack, the cost shared to the cent.
+
+    Example: stockroom receive ethanol '3 x 1 L' --cost 41.70 --lot-number 7731 --use-by 2028-06
+    """
+    from stockroom.actions.receiving import Delivery
+    from stockroom.actions.receiving import receive as book_in
+    from stockroom.planning.fitness import spoken
+    from stockroom.science.money import money_text, read_money, show_money
+    from stockroom.science.quantities import amount_text, show
+
+    currency = session.currency
+    delivery = Delivery(
+        material=told["material"],
+        quantity=told["quantity"],
+        cost=None if cost is None else read_money(cost, currency),
+        found=told["found"],
+        supplier=told["supplier"],
+        lot_number=told["lot_number"],
+        use_by=told["use_by"],
+        place=told["place"],
+        purity=told["purity"],
+        strength=told["strength"],
+        opened=told["opened_before"],
+        as_one=told["as_one"],
+    )
+    came = book_in(session.store, session.occasion(day, why), delivery, dry_run=dry_run)
+    total = sum(came.values)
+    lots = [
+        {
+            "code": code,
+            "amount": amount_text(held)[0],
+            "unit": amount_text(held)[1],
+            "cost": money_text(value, currency),
+        }
+        for code, held, value in zip(came.codes, came.quantities, came.values, strict=True)
+    ]
+    session.document(
+        {
+            "action": came.action,
+            "code": came.codes[0],
+            "codes": list(came.codes),
+            "material": came.material,
+            "cost": money_text(total, currency) if came.cost_known else None,
+            "currency": currency,
+            "cost_incomplete": not came.cost_known,
+            "use_by": came.use_by,
+            "use_by_rule": came.use_by_rule,
+            "lots": lots,
+        }
+    )
+    for code, held, value in zip(came.codes, came.quantities, came.values, strict=True):
+        worth = show_money(value, currency) if came.cost_known else "cost not known"
+        session.say(f"{code or 'would be received'}  {came.name}: {show(held)}, {worth}")
+    if came.use_by:
+        session.say(f"Use by {spoken(came.use_by)} ({came.use_by_rule}).")
+    if came.action:
+        session.say(f"Action {came.action}. Labels: stockroom label {' '.join(code or '' for code in came.codes)}")
+
+
+@click.command("open")
+@click.argument("code")
+@day_option
+@why_option
+@dry_run_option
+@json_option
+@click.pass_obj
+def open_lot(session: Session, code: str, day: str | None, why: str | None, dry_run: bool) -> None:
+    """Note that a bottle or pack was opened: its life once opened begins.
+
+    Example: stockroom open L001W --day yesterday
+    """
+    from stockroom.actions.receiving import open_lot as note_opening
+    from stockroom.planning.fitness import spoken
+
+    opened = note_opening(session.store, session.occasion(day, why), code, dry_run=dry_run)
+    session.document(
+        {
+            "action": opened.action,
+            "code": opened.code,
+            "opened_on": opened.opened_on,
+            "use_by": opened.use_by,
+            "use_by_rule": opened.use_by_rule,
+        }
+    )
+    limit = f"use by {spoken(opened.use_by)} ({opened.use_by_rule})" if opened.use_by else "no date limits it"
+    session.say(f"{opened.code}  {opened.name}: opened {opened.opened_on}, {limit}.")

@@ -1,0 +1,71 @@
+"""What commands that draw from lots say and print alike: lines drawn, steps, money."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from stockroom.actions.outcomes import Drawn
+from stockroom.cli.session import Session
+from stockroom.planning.steps import StepToDo
+from stockroom.science.money import money_text, show_money
+from stockroom.science.quantities import amount_text, show
+
+
+def drawn_document(drawn: Iterable[Drawn], currency: str) -> list[dict[str, Any]]:
+    """Return what programs get of each lot drawn from."""
+    lines: list[dict[str, Any]] = []
+    for one in drawn:
+        amount, unit = amount_text(one.quantity)
+        line: dict[str, Any] = {
+            "code": one.code,
+            "material": one.material,
+            "name": one.name,
+            "amount": amount,
+            "unit": unit,
+            "cost": money_text(one.value, currency),
+        }
+        if one.override:
+            line["override"] = one.override
+        if one.stands_in_for:
+            line["stands_in_for"] = one.stands_in_for
+        lines.append(line)
+    return lines
+
+
+def steps_document(steps: Iterable[StepToDo]) -> list[dict[str, Any]]:
+    return [{"words": step.words, "wait": step.wait, "caution": step.caution} for step in steps]
+
+
+def say_steps(session: Session, steps: Sequence[StepToDo]) -> None:
+    """Say the cautions, then the steps in order with their waits."""
+    for step in steps:
+        if step.caution:
+            session.say(f"  ! {step.words}")
+    number = 0
+    for step in steps:
+        if not step.caution:
+            number += 1
+            wait = f"  (wait {step.wait})" if step.wait else ""
+            session.say(f"  {number}. {step.words}{wait}")
+
+
+def say_drawn(session: Session, drawn: Iterable[Drawn], dry_run: bool) -> None:
+    """Say what is taken from which lot, and what it costs."""
+    session.say("To be drawn:" if dry_run else "Drawn:")
+    for one in drawn:
+        notes = f"  NOT FIT: {one.override}" if one.override else ""
+        if one.stands_in_for:
+            notes += f"  instead of {one.stands_in_for}"
+        cost = show_money(one.value, session.currency)
+        session.say(f"  {cost:>12}  {show(one.quantity)} of {one.name} ({one.code}){notes}")
+
+
+def say_cost(session: Session, cost: int, complete: bool) -> None:
+    least = "" if complete else " at least: the cost of some of it is not known"
+    session.say(f"  {show_money(cost, session.currency):>12}  in all{least}")
+
+
+def say_opened(session: Session, opened: Sequence[str]) -> None:
+    if opened:
+        session.say(f"Opened by this: {', '.join(opened)}; the life once opened has begun.")
