@@ -1,0 +1,152 @@
+"""Count what is in a lot: the difference is booked, never overwritten, and the count pins the amount at its moment."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.posting import Fact, post
+from stockroom.actions.receiving import refuse_ended
+from stockroom.actions.restating import not_known_since
+from stockroom.actions.taking import read_amount_of
+from stockroom.domain.ledger import Counted, Draft, Posted, Reworked
+from stockroom.domain.lots import Lot
+from stockroom.domain.occasion import Occasion
+from stockroom.errors import BadInput, Refused
+from stockroom.science.quantities import Quantity, show
+from stockroom.store import counts, ledger
+from stockroom.store.lots import find_lot, lot_by_id
+from stockroom.store.open import Store
+
+METHODS = ("measured", "weighed", "by eye")
+EMPTY_REASONS = ("measured short", "evaporated", "not booked", "unknown")
+"""Why a lot is empty although the books hold some; losses are reported by them."""
+_COUNTED_AGAIN = ("used up", "empty")
+"""How a lot ended that may turn out to hold some after all."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Counting:
+    """What was found in one lot, and what the books said; the difference's value in minor units."""
+
+    code: str
+    name: str
+    counted: Quantity
+    books_said: Quantity
+    value: int
+    """Below nothing for a loss."""
+    ended: bool
+    strength: str | None
+    reworked: tuple[Reworked, ...] = ()
+    action: str | None = None
+
+    @property
+    def difference(self) -> Quantity:
+        return self.counted - self.books_said
+
+    def as_plan(self) -> Counting:
+        return replace(self, action=None)
+
+
+def count(
+    store: Store,
+    occasion: Occasion,
+    code: str,
+    typed: str | None = None,
+    *,
+    method: str = "measured",
+    evaporated: bool = False,
+    empty: bool = False,
+    dry_run: bool = False,
+    confirmed: Counting | None = None,
+) -> Counting:
+    """Book what was found in a lot; or, with `empty`, that nothing is left, which ends it.
+
+    Less than the books say is waste with its share of value, more is found without value. With `evaporated` only
+    water went: the value stays and the strength is not known any more. Raises BadInput, Unreadable, Refused.
+    """
+    if (typed is None) != empty:
+        raise BadInput("Say how much was found, or --empty with its reason, not both.")
+    if empty and occasion.reason not in EMPTY_REASONS:
+        raise BadInput(f"Why is it empty? Say --why {' | '.join(repr(reason) for reason in EMPTY_REASONS)}.")
+    if method not in METHODS:
+        raise BadInput(f"'{method}' is not a way of counting. Accepted are {', '.join(METHODS)}.")
+
+    def build(booked_at: datetime) -> Counting:
+        lot = find_lot(store, code)
+        refuse_uncountable(store, lot, occasion)
+        quantity = 0 if typed is None else _read(lot, typed)
+        facts: list[Fact] = []
+        loss_end, reason = "waste", occasion.reason
+        if evaporated:
+            _refuse_more(store, lot, occasion, quantity)
+            reason = occasion.reason or "evaporated"
+            if not empty and lot.is_jar and solute_stays(store, lot):
+                loss_end = "evaporated"
+            if lot.strength and not lot.over_solid:
+                facts.append((lot.id, "strength", not_known_since(lot.strength, occasion.day.isoformat())))
+        if empty:
+            day = occasion.day.isoformat()
+            facts += [(lot.id, "state", "ended"), (lot.id, "ended_on", day), (lot.id, "ended_why", f"empty: {reason}")]
+        counted = Counted(lot=lot.id, quantity=quantity, method=method, other_end=loss_end, reason=reason)
+        draft = Draft(
+            kind="count",
+            occasion=occasion,
+            counted=(counted,),
+            facts=tuple(facts),
+            details={"typed": typed or "", "method": method},
+        )
+        return _outcome(store, post(store, draft, booked_at), lot, quantity)
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+
+
+def refuse_uncountable(store: Store, lot: Lot, occasion: Occasion) -> None:
+    """Raise Refused for a lot that was thrown away, or was not here yet at the moment of counting."""
+    if lot.ended and not (lot.ended_why or "").startswith(_COUNTED_AGAIN):
+        refuse_ended(lot)
+    if not counts.was_here(store, lot.id, occasion.at_text):
+        raise Refused(
+            f"{lot.code} ({lot.material.name}) was not here yet at {occasion.local:%H:%M} on {occasion.day}. Say when "
+            "it was counted with --day DATETHH:MM.",
+            lot=lot.code,
+        )
+
+
+def _read(lot: Lot, typed: str) -> int:
+    quantity = read_amount_of(lot, typed, allow_zero=True).quantity.quanta
+    if not quantity:
+        raise BadInput(f"Nothing left in {lot.code}? Then say --empty, and why: {', '.join(EMPTY_REASONS)}.")
+    return quantity
+
+
+def _refuse_more(store: Store, lot: Lot, occasion: Occasion, quantity: int) -> None:
+    said = counts.held_at(store, lot.id, occasion.at_text)
+    if quantity >= said:
+        raise BadInput(
+            f"The books say {show(lot.material.quantity(said))}, no more than was found: nothing evaporated. Count it "
+            "without --evaporated."
+        )
+
+
+def solute_stays(store: Store, jar: Lot) -> bool:
+    """Say whether only water leaves a jar: nothing volatile, no solvent and nothing that gives off gas went into it."""
+    inside = [lot_by_id(store, draw.lot) for draw in ledger.entries_into_lot(store, jar.id)]
+    return not jar.material.vented and not any(lot.material.kind == "solvent" or lot.material.vented for lot in inside)
+
+
+def _outcome(store: Store, posted: Posted, lot: Lot, quantity: int) -> Counting:
+    own = [entry for entry in posted.entries if entry.count_action == posted.number]
+    after = lot_by_id(store, lot.id)
+    return Counting(
+        code=lot.code,
+        name=lot.material.name,
+        counted=lot.material.quantity(quantity),
+        books_said=lot.material.quantity(quantity - sum(entry.quantity for entry in own)),
+        value=sum(entry.value for entry in own),
+        ended=after.ended,
+        strength=after.strength,
+        reworked=posted.reworked,
+        action=posted.code,
+    )

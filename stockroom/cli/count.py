@@ -1,0 +1,210 @@
+"""`stockroom count` and `stockroom stock-take`: what is really there."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from stockroom.cli.output import json_option
+from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.errors import BadInput
+from stockroom.science.money import money_text, show_money
+from stockroom.science.quantities import Quantity, amount_text, show
+
+if TYPE_CHECKING:
+    from stockroom.actions.counting import Counting
+    from stockroom.actions.stock_taking import Seen, StockTake
+
+METHODS = ("measured", "weighed", "by eye")
+
+
+@click.command()
+@click.argument("code")
+@click.argument("quantity", metavar="QTY", required=False)
+@click.option("--method", type=click.Choice(METHODS), default="measured", help="How it was counted.")
+@click.option("--evaporated", is_flag=True, help="Only water went: the value stays, the strength is not known since.")
+@click.option(
+    "--empty", is_flag=True, help="Nothing is left; --why says measured short, evaporated, not booked, unknown."
+)
+@day_option
+@why_option
+@dry_run_option
+@json_option
+@click.pass_obj
+def count(
+    session: Session,
+    code: str,
+    quantity: str | None,
+    method: str,
+    evaporated: bool,
+    empty: bool,
+    day: str | None,
+    why: str | None,
+    dry_run: bool,
+) -> None:
+    """Book what was found in a lot. The difference is booked; what was booked before stays.
+
+    Example: stockroom count L001W "430 mL" --method weighed
+    """
+    from stockroom.actions.counting import count as book_count
+    from stockroom.actions.telling import tell_reworked
+
+    counting = book_count(
+        session.store,
+        session.occasion(day, why),
+        code,
+        quantity,
+        method=method,
+        evaporated=evaporated,
+        empty=empty,
+        dry_run=dry_run,
+    )
+    session.document(_count_document(session, counting))
+    session.say(
+        f"{counting.name} ({counting.code}): {show(counting.counted)} found{' (not booked)' if dry_run else ''}."
+    )
+    session.say(_difference_words(counting.difference, counting.books_said))
+    if counting.value:
+        session.say(f"Wasted: {show_money(-counting.value, session.currency)}.")
+    if counting.strength and evaporated:
+        session.say(f"Strength: {counting.strength}.")
+    if counting.ended:
+        session.say("It has ended: take its label off.")
+    for line in tell_reworked(session.store, counting.reworked):
+        session.say(line)
+
+
+def _count_document(session: Session, counting: Counting) -> dict[str, Any]:
+    return {
+        "action": counting.action,
+        "code": counting.code,
+        **_amounts(counting.counted, counting.books_said),
+        "value": money_text(counting.value, session.currency),
+        "currency": session.currency,
+        "ended": counting.ended,
+        "strength": counting.strength,
+        "reworked": [one.count.code for one in counting.reworked],
+    }
+
+
+def _amounts(counted: Quantity, books_said: Quantity) -> dict[str, str]:
+    amount, unit = amount_text(counted)
+    difference = amount_text(counted - books_said)[0]
+    return {"counted": amount, "books_said": amount_text(books_said)[0], "difference": difference, "unit": unit}
+
+
+def _difference_words(difference: Quantity, books_said: Quantity) -> str:
+    if not difference.quanta:
+        return "The books say the same."
+    size = show(difference if difference.quanta > 0 else -difference)
+    return f"The books said {show(books_said)}: {size} {'more' if difference.quanta > 0 else 'less'}."
+
+
+@click.command("stock-take")
+@click.argument("place")
+@click.option(
+    "--seen",
+    metavar="CODE[=QTY]",
+    multiple=True,
+    help="A lot that is here, and how much; without QTY as the books say.",
+)
+@click.option("--hide", is_flag=True, help="Hide the books' amounts while counting.")
+@click.option("--confirm", is_flag=True, help="Book the round: counts, places, and what is to be looked for.")
+@click.option("--drop", is_flag=True, help="End the round; book nothing.")
+@click.option("--method", type=click.Choice(METHODS), default="measured", help="How it was counted.")
+@day_option
+@why_option
+@dry_run_option
+@json_option
+@click.pass_obj
+def stock_take(
+    session: Session,
+    place: str,
+    seen: tuple[str, ...],
+    hide: bool,
+    confirm: bool,
+    drop: bool,
+    method: str,
+    day: str | None,
+    why: str | None,
+    dry_run: bool,
+) -> None:
+    """Count what is at a place, in as many sittings as it takes; then confirm the differences once.
+
+    Example: stockroom stock-take "Bench shelf" --seen "L001W=430 mL" --seen L0022
+    """
+    from stockroom.actions import stock_taking
+
+    if drop and (confirm or seen or dry_run):
+        raise BadInput("--drop ends the round as it is: give it alone.")
+    if dry_run and (seen or not confirm):
+        raise BadInput("--dry-run shows what --confirm would book. Without --confirm nothing is booked.")
+    occasion = session.occasion(day, why)
+    if drop:
+        page = stock_taking.drop_round(session.store, place)
+    else:
+        page = None
+        if seen or not confirm:
+            page = stock_taking.go_round(session.store, occasion, place, seen)
+        if confirm:
+            page = stock_taking.confirm_round(session.store, occasion, place, method=method, dry_run=dry_run)
+    if page is not None:
+        session.document(_round_document(session, page, hide))
+        _say_round(session, page, hide)
+
+
+def _round_document(session: Session, page: StockTake, hide: bool) -> dict[str, Any]:
+    hidden = hide and page.state == "open"
+
+    def line(one: Seen) -> dict[str, Any]:
+        amounts: dict[str, Any] = dict(_amounts(one.counted, one.books_said))
+        if hidden:
+            amounts["books_said"] = amounts["difference"] = None
+        return {"code": one.code, "name": one.name, **amounts, "elsewhere": one.elsewhere}
+
+    return {
+        "action": page.action,
+        "round": page.round,
+        "place": page.place,
+        "state": page.state,
+        "seen": [line(one) for one in page.seen],
+        "not_seen": [
+            {
+                "code": one.code,
+                "name": one.name,
+                "books_say": None if hidden else amount_text(one.books_say)[0],
+                "unit": amount_text(one.books_say)[1],
+            }
+            for one in page.not_seen
+        ],
+        "elsewhere": [one.code for one in page.elsewhere],
+        "more": [] if hidden else [one.code for one in page.more],
+        "less": [] if hidden else [one.code for one in page.less],
+        "value": money_text(page.value, session.currency),
+        "currency": session.currency,
+    }
+
+
+def _say_round(session: Session, page: StockTake, hide: bool) -> None:
+    session.say(f"Stock-take {page.round} at {page.place}: {page.state}, {len(page.seen)} seen.")
+    hidden = hide and page.state == "open"
+    if hidden:
+        for seen in page.seen:
+            session.say(f"  seen      {seen.code}  {seen.name}: {show(seen.counted)}")
+    for missing in page.not_seen:
+        said = "" if hidden else f", {show(missing.books_say)} by the books"
+        session.say(f"  not seen  {missing.code}  {missing.name}{said}")
+    for found in page.elsewhere:
+        session.say(f"  here      {found.code}  {found.name}: {found.elsewhere}")
+    for sign, lines in () if hidden else (("more", page.more), ("less", page.less)):
+        for one in lines:
+            said = _difference_words(one.difference, one.books_said)
+            session.say(f"  {sign}      {one.code}  {one.name}: {show(one.counted)} found. {said}")
+    if page.state == "open":
+        session.say("Go on with --seen CODE=QTY; book it with --confirm; what was not seen is then looked for.")
+    elif page.action:
+        session.say(
+            f"Booked as {page.action}."
+            + (f" Wasted: {show_money(-page.value, session.currency)}." if page.value else "")
+        )

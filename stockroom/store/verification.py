@@ -1,0 +1,248 @@
+"""Prove the books: fold every entry anew and compare it with what is kept beside the entries.
+
+Everything that is wrong is returned at once, as values; nothing is changed.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from itertools import groupby
+from operator import itemgetter
+
+from stockroom.store.counts import held_at
+from stockroom.store.ledger import LOT_FACTS
+from stockroom.store.open import Row, Store
+from stockroom.store.seals import FIRST, FORM, hash_of, sealed_text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """Something that is not as it must be."""
+
+    kind: str
+    """balance, below-nothing, worth-nothing, unequal, sums, seal, undone, fact, state, count, schema, file."""
+    where: str | None
+    """Code of the lot or action."""
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sums:
+    """Where the value of everything bought is, in minor units."""
+
+    bought: int = 0
+    on_the_shelves: int = 0
+    in_jobs: int = 0
+    studio_use: int = 0
+    wasted: int = 0
+    differences: int = 0
+
+    @property
+    def balance(self) -> bool:
+        whole = self.on_the_shelves + self.in_jobs + self.studio_use + self.wasted + self.differences
+        return self.bought == whole
+
+
+@contextmanager
+def one_moment(store: Store) -> Iterator[None]:
+    """Read everything inside as it is at one moment, whoever books meanwhile."""
+    store.connection.execute("BEGIN")
+    try:
+        yield
+    finally:
+        store.connection.execute("ROLLBACK")
+
+
+def sums(store: Store) -> Sums:
+    """Add every entry up by the other end of its value."""
+    ends: dict[str, int] = defaultdict(int)
+    for row in store.rows("SELECT other_end, sum(value) AS value FROM entry GROUP BY other_end"):
+        ends[row["other_end"]] = int(row["value"])
+    return Sums(
+        bought=ends["supplier"],
+        on_the_shelves=sum(ends.values()),
+        in_jobs=-ends["job"],
+        studio_use=-ends["studio"],
+        wasted=-ends["waste"],
+        differences=-ends["difference"],
+    )
+
+
+def problems_of_books(store: Store) -> Iterator[Problem]:
+    """Find what is wrong with entries, balances, days, counts and what a lot says of itself."""
+    lots = {row["id"]: row for row in store.rows("SELECT * FROM lot")}
+    entries = store.rows(
+        "SELECT entry.*, action.code AS code FROM entry JOIN action ON action.number = entry.action_number "
+        "ORDER BY action_number, position"
+    )
+    yield from _fold(store, entries, lots)
+    yield from _days(entries, lots)
+    yield from _counts(store, lots)
+    yield from _facts(store, lots)
+    yield from _undone(store)
+    if not sums(store).balance:
+        yield Problem(kind="sums", where=None, words="What was bought is not what the books have of it.")
+
+
+def _fold(store: Store, entries: list[Row], lots: dict[int, Row]) -> Iterator[Problem]:
+    held: dict[int, tuple[int, int, int, int]] = {lot: (0, 0, 0, 0) for lot in lots}
+    for code, rows in groupby(entries, key=itemgetter("code")):
+        between = 0
+        touched: set[int] = set()
+        for row in rows:
+            quantity, value, base_quantity, base_value = held.get(row["lot_id"], (0, 0, 0, 0))
+            quantity, value = quantity + row["quantity"], value + row["value"]
+            if row["effect"] == "base":
+                base_quantity, base_value = quantity, value
+            held[row["lot_id"]] = (quantity, value, base_quantity, base_value)
+            touched.add(row["lot_id"])
+            between += row["value"] if row["other_end"] == "lot" else 0
+        if between:
+            yield Problem(kind="unequal", where=code, words=f"{code}: what left lots for lots is not what came in.")
+        for lot in sorted(touched):
+            quantity, value, _, _ = held[lot]
+            name = _code(lots, lot)
+            if value < 0:
+                yield Problem(
+                    kind="below-nothing", where=name, words=f"{name} was worth less than nothing after {code}."
+                )
+            if value and not quantity:
+                yield Problem(kind="worth-nothing", where=name, words=f"{name} was empty and had a value after {code}.")
+    kept = {row["lot_id"]: tuple(row)[1:] for row in store.rows(_BALANCES)}
+    for lot, row in lots.items():
+        if kept.get(lot) != held[lot]:
+            words = f"{row['code']}: the kept balance {kept.get(lot)} is not that of its entries {held[lot]}."
+            yield Problem(kind="balance", where=row["code"], words=words)
+        if row["state"] != "on the shelf" and held[lot][0]:
+            yield Problem(kind="state", where=row["code"], words=f"{row['code']} is {row['state']} and holds some.")
+
+
+def _code(lots: dict[int, Row], lot: int) -> str:
+    return lots[lot]["code"] if lot in lots else f"a lot that is gone ({lot})"
+
+
+_BALANCES = "SELECT lot_id, quantity, value, base_quantity, base_value FROM balance"
+
+
+def _days(entries: list[Row], lots: dict[int, Row]) -> Iterator[Problem]:
+    moved: dict[int, dict[str, int]] = defaultdict(lambda: defaultdict(int))
+    for row in entries:
+        moved[row["lot_id"]][row["day"]] += row["quantity"]
+    for lot, days in moved.items():
+        held = 0
+        for day in sorted(days):
+            held += days[day]
+            if held < 0:
+                code = _code(lots, lot)
+                words = f"{code} held less than nothing at the end of {day}."
+                yield Problem(kind="below-nothing", where=code, words=words)
+                break
+
+
+def _counts(store: Store, lots: dict[int, Row]) -> Iterator[Problem]:
+    rows = store.rows(
+        "SELECT counted.*, action.code AS code, coalesce((SELECT sum(entry.quantity) FROM entry "
+        "WHERE entry.action_number = counted.action_number AND entry.count_action = counted.action_number "
+        "AND entry.lot_id = counted.lot_id), 0) AS difference FROM counted "
+        "JOIN action ON action.number = counted.action_number ORDER BY counted.action_number"
+    )
+    undone = {row["action_number"] for row in store.rows("SELECT action_number FROM undone")}
+    for row in rows:
+        lot = _code(lots, row["lot_id"])
+        if row["quantity"] - row["books_said"] != row["difference"]:
+            words = f"{row['code']}: the difference booked for {lot} is not what was counted less what the books said."
+            yield Problem(kind="count", where=row["code"], words=words)
+        if row["action_number"] in undone:
+            continue
+        if held_at(store, row["lot_id"], row["at"], row["action_number"]) != row["quantity"]:
+            words = f"{lot} does not hold what {row['code']} counted on {row['day']}."
+            yield Problem(kind="count", where=row["code"], words=words)
+
+
+def _facts(store: Store, lots: dict[int, Row]) -> Iterator[Problem]:
+    said: dict[tuple[int, str], str | None] = {
+        (lot, field): "on the shelf" if field == "state" else None for lot in lots for field in LOT_FACTS
+    }
+    rows = store.rows(
+        "SELECT fact.*, action.code AS code FROM fact JOIN action ON action.number = fact.action_number "
+        "ORDER BY action_number, position"
+    )
+    for row in rows:
+        key = (row["lot_id"], row["field"])
+        if said.get(key) != row["was"]:
+            words = f"{row['code']}: {row['field']} of {_code(lots, row['lot_id'])} was not what it says it was."
+            yield Problem(kind="fact", where=row["code"], words=words)
+        said[key] = row["became"]
+    for (lot, field), value in said.items():
+        if lot not in lots:
+            continue
+        now = lots[lot][field]
+        if (None if now is None else str(now)) != value:
+            code = lots[lot]["code"]
+            words = f"{code}: its {field} is {now!r}, and {value!r} by the actions."
+            yield Problem(kind="fact", where=code, words=words)
+
+
+def _undone(store: Store) -> Iterator[Problem]:
+    expected: set[int] = set()
+    undoes: dict[int, int] = {}
+    codes: dict[int, str] = {}
+    for row in store.rows("SELECT number, code, undoes FROM action ORDER BY number"):
+        codes[row["number"]] = row["code"]
+        if row["undoes"] is not None:
+            undoes[row["number"]] = row["undoes"]
+            expected.add(row["undoes"])
+            expected.discard(undoes.get(row["undoes"], 0))
+    kept = {row["action_number"] for row in store.rows("SELECT action_number FROM undone")}
+    for number in sorted(expected ^ kept):
+        which = "is kept as undone and is not" if number in kept else "is undone and not kept as undone"
+        yield Problem(kind="undone", where=codes.get(number), words=f"{codes.get(number, number)} {which}.")
+
+
+def problems_of_seals(store: Store) -> Iterator[Problem]:
+    """Recompute the chain of seals, and name every action that is not as it was sealed."""
+    seals = {row["action_number"]: row for row in store.rows("SELECT * FROM seal")}
+    previous = FIRST
+    for row in store.rows("SELECT number, code, kind FROM action ORDER BY number"):
+        seal, name = seals.pop(row["number"], None), f"{row['code']} ({row['kind']})"
+        if seal is None:
+            yield Problem(kind="seal", where=row["code"], words=f"{name} was never sealed.")
+            continue
+        if seal["previous"] != previous:
+            yield Problem(kind="seal", where=row["code"], words=f"{name} is not sealed over the action before it.")
+        if seal["form"] != FORM or hash_of(seal["previous"], sealed_text(store, row["number"])) != seal["hash"]:
+            yield Problem(kind="seal", where=row["code"], words=f"{name} is not as it was sealed.")
+        previous = seal["hash"]
+    for number in seals:
+        yield Problem(kind="seal", where=None, words=f"There is a seal for action number {number}, which is gone.")
+
+
+def problems_of_file(store: Store) -> Iterator[Problem]:
+    """Find what is wrong with the file itself: its schema and triggers, its references, its pages."""
+    import sqlite3
+
+    from stockroom.store.migrate import schema_files
+
+    fresh = sqlite3.connect(":memory:")
+    for _, sql in schema_files():
+        fresh.executescript(sql)
+    query = "SELECT type || ' ' || name AS thing, sql FROM sqlite_schema WHERE sql IS NOT NULL"
+    wanted = dict(fresh.execute(query).fetchall())
+    fresh.close()
+    there = {row["thing"]: row["sql"] for row in store.rows(query)}
+    for thing, sql in wanted.items():
+        if there.get(thing) != sql:
+            words = f"The {thing} is {'not as it should be' if thing in there else 'missing'}."
+            yield Problem(kind="schema", where=None, words=words)
+    for thing in there.keys() - wanted.keys():
+        if thing.startswith(("trigger", "view")):
+            yield Problem(kind="schema", where=None, words=f"The {thing} does not belong here.")
+    for row in store.rows("PRAGMA foreign_key_check"):
+        words = f"A row of {row['table']} names a row of {row['parent']} that is not there."
+        yield Problem(kind="file", where=None, words=words)
+    for row in store.rows("PRAGMA integrity_check"):
+        if row[0] != "ok":
+            yield Problem(kind="file", where=None, words=f"The file is damaged: {row[0]}.")
