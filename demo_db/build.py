@@ -1,0 +1,215 @@
+"""Build the demo stockroom by doing, one after another, what the year's file tells."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Callable
+from datetime import UTC, date, datetime, time, timedelta
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from stockroom.actions.beginning import begin
+from stockroom.actions.bookings import book
+from stockroom.actions.bringing_back import bring_back
+from stockroom.actions.counting import count
+from stockroom.actions.drawing import Choices
+from stockroom.actions.jobs import close_job, new_job
+from stockroom.actions.making import make
+from stockroom.actions.materials import edit_material
+from stockroom.actions.receiving import Delivery, receive
+from stockroom.actions.studio import new_person, new_place
+from stockroom.actions.taking import discard, take
+from stockroom.actions.undoing import undo
+from stockroom.actions.using import use
+from stockroom.domain.occasion import Occasion
+from stockroom.science.money import read_money
+from stockroom.store.lots import lots_of_materials
+from stockroom.store.materials import find_material
+from stockroom.store.open import Store, open_store
+
+Event = dict[str, Any]
+
+
+def build_demo(path: Path, now: datetime) -> None:
+    """Make the demo stockroom at `path`, as if its year ended at `now` (with its zone).
+
+    Raises AlreadyExists where the file is there; on any failure no file is left.
+    """
+    studio = _read("studio.toml")
+    first, *others = studio["person"]
+    begin(
+        path,
+        initials=first["initials"],
+        name=first["name"],
+        currency=studio["currency"],
+        time_zone=studio["time_zone"],
+    )
+    try:
+        with open_store(path) as store:
+            for person in others:
+                new_person(store, person["initials"], person["name"])
+            for place in studio["place"]:
+                new_place(store, place["name"], place.get("note"))
+            year = _Year(store, now, ZoneInfo(studio["time_zone"]), [person["initials"] for person in studio["person"]])
+            for number, event in enumerate(_read("year.toml")["event"]):
+                year.play(number, event)
+    except BaseException:
+        path.unlink(missing_ok=True)
+        raise
+
+
+def _read(name: str) -> dict[str, Any]:
+    return tomllib.loads((files("demo_db") / name).read_text("utf-8"))
+
+
+class _Year:
+    """Plays the events, and remembers what each name in the file stands for."""
+
+    def __init__(self, store: Store, now: datetime, zone: ZoneInfo, people: list[str]) -> None:
+        self.store = store
+        self.now = now.astimezone(zone)
+        self.zone = zone
+        self.people = people
+        self.names: dict[str, str] = {}
+
+    def play(self, number: int, event: Event) -> None:
+        plays: dict[str, Callable[[Event, Occasion], str | None]] = {
+            "receive": self._receive,
+            "make": self._make,
+            "use": self._use,
+            "take": self._take,
+            "lend": self._lend,
+            "bring_back": self._bring_back,
+            "count": self._count,
+            "discard": self._discard,
+            "clear": self._clear,
+            "undo": self._undo,
+            "job": self._job,
+            "close": self._close,
+            "book": self._book,
+            "least": self._least,
+        }
+        occasion = self._occasion(number, event)
+        named = plays[event["do"]](event, occasion)
+        if "as" in event and named:
+            self.names[event["as"]] = named
+
+    def _occasion(self, number: int, event: Event) -> Occasion:
+        if "hours" in event:
+            at = self.now + timedelta(hours=event["hours"])
+        else:
+            at = datetime.combine(self._day(event["day"]), time.fromisoformat(event["at"]), self.zone)
+        at = min(at, self.now).astimezone(UTC)
+        by = self.people[number % len(self.people)]
+        return Occasion(by=by, now=at, at=at, zone=self.zone, reason=event.get("reason"))
+
+    def _day(self, days: int) -> date:
+        return self.now.date() + timedelta(days=days)
+
+    def _receive(self, event: Event, occasion: Occasion) -> str | None:
+        use_by = self._day(event["use_by_days"]).isoformat() if "use_by_days" in event else None
+        came = receive(
+            self.store,
+            occasion,
+            Delivery(
+                material=event["material"],
+                quantity=event["quantity"],
+                cost=read_money(event["cost"], "EUR"),
+                supplier=event.get("supplier"),
+                lot_number=event.get("lot_number"),
+                place=event.get("place"),
+                use_by=use_by,
+            ),
+        )
+        return came.codes[0]
+
+    def _make(self, event: Event, occasion: Occasion) -> str | None:
+        made = make(
+            self.store, occasion, event["recipe"], event["quantity"], into=event.get("into"), place=event.get("place")
+        )
+        return made.codes[0]
+
+    def _use(self, event: Event, occasion: Occasion) -> str | None:
+        lots: tuple[str, ...] = ()
+        if "lots_of" in event:
+            material = find_material(self.store, event["lots_of"])
+            lots = tuple(lot.code for lot in lots_of_materials(self.store, [material.id])[-1:])
+        used = use(
+            self.store,
+            occasion,
+            event["recipe"],
+            self.names[event["job"]],
+            fill=event.get("fill"),
+            fills=event.get("fills"),
+            objects=tuple(event.get("objects", ())),
+            choices=Choices(lots=lots),
+        )
+        return used.action
+
+    def _take(self, event: Event, occasion: Occasion) -> str | None:
+        job = self.names[event["job"]] if "job" in event else None
+        taken = take(
+            self.store, occasion, self.names[event["lot"]], event["quantity"], job=job, reason=event.get("reason")
+        )
+        return taken.action
+
+    def _lend(self, event: Event, occasion: Occasion) -> str | None:
+        back = self._day(event["back_days"]).isoformat()
+        lent = take(
+            self.store,
+            occasion,
+            self.names[event["lot"]],
+            event["quantity"],
+            reason="lent",
+            to_whom=event["to"],
+            back_on=back,
+        )
+        return lent.action
+
+    def _bring_back(self, event: Event, occasion: Occasion) -> str | None:
+        back = bring_back(
+            self.store, occasion, self.names[event["lot"]], event["quantity"], job=self.names[event["job"]]
+        )
+        return back.action
+
+    def _count(self, event: Event, occasion: Occasion) -> str | None:
+        return count(self.store, occasion, self.names[event["lot"]], event["quantity"]).action
+
+    def _discard(self, event: Event, occasion: Occasion) -> str | None:
+        return discard(self.store, occasion, self.names[event["lot"]]).action
+
+    def _clear(self, event: Event, occasion: Occasion) -> str | None:
+        """Throw away whatever is left of a material that keeps only days."""
+        material = find_material(self.store, event["material"])
+        for lot in lots_of_materials(self.store, [material.id]):
+            discard(self.store, occasion, lot.code)
+        return None
+
+    def _undo(self, event: Event, occasion: Occasion) -> str | None:
+        return undo(self.store, occasion, self.names[event["of"]]).action
+
+    def _job(self, event: Event, occasion: Occasion) -> str | None:
+        job = new_job(self.store, event["title"], today=occasion.day, client=event["client"], objects=event["objects"])
+        return job.code
+
+    def _close(self, event: Event, occasion: Occasion) -> str | None:
+        close_job(self.store, occasion, self.names[event["job"]])
+        return None
+
+    def _book(self, event: Event, occasion: Occasion) -> str | None:
+        book(
+            self.store,
+            event["recipe"],
+            self.names[event["job"]],
+            self._day(event["for_days"]),
+            today=occasion.day,
+            fill=event.get("fill"),
+            fills=event.get("fills"),
+        )
+        return None
+
+    def _least(self, event: Event, occasion: Occasion) -> str | None:
+        edit_material(self.store, occasion, event["material"], {"low": event["least"]})
+        return None
