@@ -131,4 +131,8 @@ def _last_day(first: date, life: Life) -> date:
 def earliest(*untils: Until | None) -> Until | None:
     """Give the one that ends first, passing over those that are None; a minute ends before its day does."""
     known = [until for until in untils if until]
-    return min(known, key=lambda until: (until.day, until.moment is None, until.text()), default=None)
+    return min(known, key=_order, default=None)
+
+
+def _order(until: Until) -> tuple[date, bool, float]:
+    return until.day, until.moment is None, until.moment.timestamp() if until.moment else 0.0
