@@ -58,6 +58,8 @@ LONG = ["1 " * 100, "1/" * 100, "1," * 100, "1 x " * 50, "a " * 100, "to a" + " 
 @example("1 2/0 mL")
 @example("\x00\ud800")
 @example("1\u20442")
+@example("NAN")
+@example("5 nan")
 def test_any_text_gives_a_result_or_a_message_and_never_hangs(read: Callable[[str], object], text: str) -> None:
     refuses_or_reads(read, text)
 
