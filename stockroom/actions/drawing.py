@@ -119,6 +119,12 @@ def plan_draws(
     return plan
 
 
+def waits_for_reading(store: Store, needs: list[Need], choices: Choices) -> bool:
+    """Say whether a line is measured to a reading and nobody has said yet what went in."""
+    took = _took(store, needs, choices)
+    return choices.added is None and any(need.total is None and need.material.key not in took for need in needs)
+
+
 def _advice(choices: Choices) -> str:
     if choices.lots:
         return "Name another lot as well, or --count-first books the rest as found and then draws."

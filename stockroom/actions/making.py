@@ -7,7 +7,7 @@ from datetime import datetime
 from fractions import Fraction
 
 from stockroom.actions.carrying_out import carry_out
-from stockroom.actions.drawing import Choices, DrawPlan, plan_draws, with_shares
+from stockroom.actions.drawing import Choices, DrawPlan, plan_draws, waits_for_reading, with_shares
 from stockroom.actions.mixing import check_reading, measured_lines, stated_strength, waiting_words
 from stockroom.actions.outcomes import Drawn, drawn_lines
 from stockroom.actions.posting import post
@@ -44,7 +44,6 @@ class Making:
     material_name: str
     total: Quantity
     jars: tuple[Quantity, ...]
-    values: tuple[int, ...]
     drawn: tuple[Drawn, ...]
     steps: tuple[StepToDo, ...]
     strength: str | None
@@ -90,7 +89,7 @@ def make(
     total = _total(recipe, material, typed)
     book = load_book(store, recipe)
     needs = needs_of(recipe, Scale(total=total), book)
-    waits = any(need.per_fill is None for need in needs) and choices.added is None
+    waits = waits_for_reading(store, needs, choices)
 
     def build(booked_at: datetime) -> Making:
         plan = plan_draws(store, occasion, needs, book, choices, {"codes": [], "code": None, "drawn": []})
@@ -123,8 +122,6 @@ def make(
         )
         posted = post(store, draft, booked_at)
         drawn = drawn_lines(posted.entries, plan.lots, plan.overrides, plan.stand_ins)
-        jar_values = {entry.lot: entry.value for entry in posted.entries if entry.effect == "base" and entry.value}
-        values = [value for lot, value in jar_values.items() if lot not in plan.lots] or [0] * len(jars)
         return Making(
             recipe=recipe.key,
             recipe_name=recipe.name,
@@ -133,7 +130,6 @@ def make(
             material_name=material.name,
             total=actual,
             jars=tuple(material.quantity(jar) for jar in jars),
-            values=tuple(values),
             drawn=drawn,
             steps=written_out([(recipe, show(total))], measured_lines(plan)),
             strength=fields["strength"] if isinstance(fields["strength"], str) else None,

@@ -203,7 +203,15 @@ def return_lot(
             rest = Movement(lot=lot.id, quantity=0, value=credit - value, other_end="waste", effect="base")
             movements.append(replace(rest, reason=occasion.reason))
         draft = Draft(kind="return", occasion=occasion, movements=tuple(movements), details={"typed": typed})
-        return _taken(store, draft, lot, None, None, booked_at)
+        sent = Drawn(
+            code=lot.code,
+            material=lot.material.key,
+            name=lot.material.name,
+            quantity=lot.material.quantity(quantity),
+            value=value,
+            cost_known=lot.cost_known,
+        )
+        return replace(_taken(store, draft, lot, None, None, booked_at), drawn=(sent,), cost=value)
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
-from stockroom.actions.drawing import Choices, DrawPlan, plan_draws
+from stockroom.actions.drawing import Choices, DrawPlan, plan_draws, waits_for_reading
 from stockroom.actions.jobs import refuse_closed
 from stockroom.actions.mixing import check_reading, measured_lines, stated_strength, waiting_words
 from stockroom.actions.outcomes import Drawn, drawn_lines
@@ -88,7 +88,7 @@ def use(
     scale = _scale(recipe, job, booked, fill, fills, objects)
     book = load_book(store, recipe)
     needs = needs_of(recipe, scale, book)
-    waits = any(need.per_fill is None for need in needs) and choices.added is None
+    waits = waits_for_reading(store, needs, choices)
 
     def build(booked_at: datetime) -> Using:
         plan = plan_draws(store, occasion, needs, book, choices, {"drawn": []})

@@ -64,6 +64,7 @@ def make(
         drawn_document,
         say_cost,
         say_drawn,
+        say_not_booked,
         say_opened,
         say_steps,
         steps_document,
@@ -109,6 +110,7 @@ def make(
             "cost_incomplete": not made.cost_complete,
             "opened": list(made.opened),
             "waits_for": made.waits_for,
+            "why": why,
             "steps": steps_document(made.steps),
         }
     )
@@ -127,8 +129,7 @@ def make(
         session.say(f"Check by {spoken(made.check_by)}.")
     if made.ready_on:
         session.say(f"Ready {spoken(made.ready_on)}; not to be used before.")
-    if made.waits_for:
-        session.say(f"Now by meter: {made.waits_for}.")
-        session.say("Nothing is booked yet: run it again with --added AMOUNT --reached READING.")
-    elif made.action:
+    if made.action is None:
+        say_not_booked(session, made.waits_for)
+    else:
         session.say(f"Action {made.action}. Labels: stockroom label {' '.join(code or '' for code in made.codes)}")

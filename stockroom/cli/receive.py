@@ -37,6 +37,7 @@ def receive(
     """
     from stockroom.actions.receiving import Delivery
     from stockroom.actions.receiving import receive as book_in
+    from stockroom.cli.told import say_not_booked
     from stockroom.planning.fitness import spoken
     from stockroom.science.money import money_text, read_money, show_money
     from stockroom.science.quantities import amount_text, show
@@ -88,6 +89,8 @@ def receive(
         session.say(f"Use by {spoken(came.use_by)} ({came.use_by_rule}).")
     if came.action:
         session.say(f"Action {came.action}. Labels: stockroom label {' '.join(code or '' for code in came.codes)}")
+    else:
+        say_not_booked(session, None)
 
 
 @click.command("open")

@@ -60,7 +60,7 @@ def take(
         count_first=count_first,
         dry_run=dry_run,
     )
-    _tell(session, taken, "Taken")
+    _tell(session, taken, "Taken", {"why": why})
 
 
 @click.command()
@@ -82,7 +82,7 @@ def discard(
     from stockroom.actions.taking import discard as throw_away
 
     gone = throw_away(session.store, session.occasion(day, why), code, quantity, to=to, dry_run=dry_run)
-    _tell(session, gone, "Discarded")
+    _tell(session, gone, "Discarded", {"why": why, "to": to})
 
 
 @click.command("return")
@@ -102,11 +102,11 @@ def return_lot(
     Example: stockroom return L001W '1 L' --credit 12.00 --why 'leaking cap'
     """
     from stockroom.actions.taking import return_lot as send_back
-    from stockroom.science.money import read_money
+    from stockroom.science.money import money_text, read_money
 
     minor = read_money(credit, session.currency)
     gone = send_back(session.store, session.occasion(day, why), code, quantity, minor, dry_run=dry_run)
-    _tell(session, gone, "Sent back")
+    _tell(session, gone, "Sent back", {"credit": money_text(minor, session.currency)})
 
 
 @click.command("bring-back")
@@ -158,7 +158,7 @@ def bring_back(
     session.say(f"{what}: {show(back.quantity)} of {back.name} ({back.code or 'a new jar'}), {value}.")
 
 
-def _tell(session: Session, taken: Taking, word: str) -> None:
+def _tell(session: Session, taken: Taking, word: str, more: dict[str, str | None]) -> None:
     from stockroom.actions.taking import told
     from stockroom.cli.told import drawn_document
     from stockroom.science.money import money_text, show_money
@@ -177,6 +177,7 @@ def _tell(session: Session, taken: Taking, word: str) -> None:
             "unit": unit,
             "job": taken.job,
             "ended": taken.ended,
+            **more,
         }
     )
     session.say(f"{word if taken.action else 'Would be ' + word.lower()}: {told(taken)}.")

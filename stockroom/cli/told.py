@@ -69,3 +69,12 @@ def say_cost(session: Session, cost: int, complete: bool) -> None:
 def say_opened(session: Session, opened: Sequence[str]) -> None:
     if opened:
         session.say(f"Opened by this: {', '.join(opened)}; the life once opened has begun.")
+
+
+def say_not_booked(session: Session, waits_for: str | None) -> None:
+    """Say that this was only a plan; where a reading is waited for, how to book it."""
+    if waits_for:
+        session.say(f"Now by meter: {waits_for}.")
+        session.say("Nothing is booked yet: run it again with --added AMOUNT --reached READING.")
+    else:
+        session.say("This is only the plan; nothing was booked.")

@@ -49,12 +49,13 @@ def use(
         drawn_document,
         say_cost,
         say_drawn,
+        say_not_booked,
         say_opened,
         say_steps,
         steps_document,
     )
     from stockroom.science.money import money_text
-    from stockroom.science.quantities import show
+    from stockroom.science.quantities import amount_text, show
 
     used = draw_for(
         session.store,
@@ -77,7 +78,8 @@ def use(
             "version": used.version,
             "job": used.job,
             "objects": list(used.objects),
-            "fill": show(used.fill) if used.fill else None,
+            "fill": amount_text(used.fill)[0] if used.fill else None,
+            "unit": amount_text(used.fill)[1] if used.fill else None,
             "fills": used.fills,
             "drawn": drawn_document(used.drawn, currency),
             "short": [],
@@ -88,6 +90,7 @@ def use(
             "opened": list(used.opened),
             "booking": used.booking,
             "waits_for": used.waits_for,
+            "why": why,
             "steps": steps_document(used.steps),
         }
     )
@@ -97,8 +100,9 @@ def use(
     say_drawn(session, used.drawn, used.action is None)
     say_cost(session, used.cost, used.cost_complete)
     say_opened(session, used.opened)
-    if used.waits_for:
-        session.say(f"Now by meter: {used.waits_for}.")
-        session.say("Nothing is booked yet: run it again with --added AMOUNT --reached READING.")
-    elif used.action:
+    if used.strength:
+        session.say(f"Strength: {used.strength}.")
+    if used.action is None:
+        say_not_booked(session, used.waits_for)
+    else:
         session.say(f"Action {used.action}. 'stockroom undo {used.action} --why …' takes it back.")
