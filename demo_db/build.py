@@ -181,10 +181,11 @@ class _Year:
         return discard(self.store, occasion, self.names[event["lot"]]).action
 
     def _clear(self, event: Event, occasion: Occasion) -> str | None:
-        """Throw away whatever is left of a material that keeps only days."""
+        """Throw away whatever is left of a material, or only its jars in one state."""
         material = find_material(self.store, event["material"])
         for lot in lots_of_materials(self.store, [material.id]):
-            discard(self.store, occasion, lot.code)
+            if event.get("only", lot.state) == lot.state:
+                discard(self.store, occasion, lot.code)
         return None
 
     def _undo(self, event: Event, occasion: Occasion) -> str | None:

@@ -1,0 +1,62 @@
+"""The demo studio: something is always due, the books balance, and the main job agrees with sums by hand."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import pytest
+from conftest import CommandLine
+
+from demo_db.build import build_demo
+from stockroom.actions.verifying import verify
+from stockroom.actions.whats_due import due_items
+from stockroom.store.open import open_store
+
+ZONE = ZoneInfo("Europe/Berlin")
+
+
+@pytest.mark.parametrize(
+    "now", ["2027-01-01T00:20", "2028-02-29T12:00", "2026-03-29T03:30", "2026-10-25T02:30", "2026-11-25T14:10"]
+)
+def test_something_is_due_on_any_day_and_the_books_balance(tmp_path: Path, now: str) -> None:
+    """New Year's night, a leap day, both changes of the clock, and a plain afternoon."""
+    moment = datetime.fromisoformat(now).replace(tzinfo=ZONE)
+    path = tmp_path / "demo.db"
+    build_demo(path, moment)
+    with open_store(path) as store:
+        kinds = {item.kind for item in due_items(store, moment)}
+        assert {"past-use-by", "use-first", "low", "not-ready", "short", "loan", "booking-passed"} <= kinds
+        assert not verify(store).problems
+
+
+def test_without_a_terminal_the_main_job_is_done_and_told(tmp_path: Path) -> None:
+    """By hand: 2 x 125 mL of solution, 2 x 50 mL of gel, 2 x 46 x 36 cm of web, two blotters at 29.50 for 25."""
+    done = CommandLine(tmp_path / "unused.db").json("demo", str(tmp_path))
+    amounts = {line["material"]: (line["amount"], line["unit"]) for line in done["drawn"]}
+    assert amounts == {
+        "calcium-hydroxide-solution": ("250", "mL"),
+        "methyl-cellulose-gel": ("100", "mL"),
+        "polyester-web-light": ("3312", "cm2"),
+        "blotter": ("2", "pieces"),
+    }
+    costs = {line["material"]: line["cost"] for line in done["drawn"]}
+    assert costs["blotter"] == "2.36"
+    assert costs["polyester-web-light"] in ("2.27", "2.28")
+    assert Path(done["label"]).read_bytes().startswith(b"%PDF")
+    assert Path(done["path"]).exists()
+
+
+def test_a_demo_that_is_there_is_opened_as_it_is(tmp_path: Path) -> None:
+    line = CommandLine(tmp_path / "unused.db")
+    first = line.json("demo", str(tmp_path))
+    second = line.json("demo", str(tmp_path))
+    assert first["path"] == second["path"]
+    assert first["code"] != second["code"]
+
+
+def test_another_file_of_that_name_is_left_alone(tmp_path: Path) -> None:
+    (tmp_path / "stockroom-demo.db").write_bytes(b"something else")
+    assert CommandLine(tmp_path / "unused.db")("demo", str(tmp_path)).code == 1
+    assert (tmp_path / "stockroom-demo.db").read_bytes() == b"something else"

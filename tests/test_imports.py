@@ -1,0 +1,78 @@
+"""What a quick command may load, and where SQL and its dialect may stand."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from conftest import CommandLine
+
+ROOT = Path(__file__).resolve().parents[1]
+HEAVY = ("textual", "pint", "qrcode", "reportlab", "PIL", "sqlite_utils", "stdnum", "rich", "dateutil")
+
+
+@pytest.mark.parametrize("command", [["due"], ["shelf"], ["job", "list"]])
+def test_a_command_that_only_reads_loads_nothing_heavy(stockroom: CommandLine, command: list[str]) -> None:
+    stockroom.json("receive", "calcium-hydroxide", "500 g", "--cost", "12.50")
+    program = (
+        "import sys\nfrom stockroom.cli.main import run_for_code\n"
+        "code = run_for_code(sys.argv[1:])\n"
+        f"print([name for name in {HEAVY!r} if name in sys.modules], code, file=sys.stderr)"
+    )
+    ran = subprocess.run(
+        [sys.executable, "-c", program, "--db", str(stockroom.path), *command],
+        capture_output=True,
+        text=True,
+        check=True,
+        cwd=ROOT,
+    )
+    assert ran.stderr.strip() == "[] 0"
+
+
+def test_only_the_screens_load_textual(stockroom: CommandLine) -> None:
+    program = (
+        "import sys\nfrom stockroom.cli.main import run_for_code\n"
+        "run_for_code(sys.argv[1:])\nprint('textual' in sys.modules, file=sys.stderr)"
+    )
+    arguments = ["--db", str(stockroom.path), "receive", "ethanol", "1 L", "--cost", "13.90"]
+    ran = subprocess.run(
+        [sys.executable, "-c", program, *arguments], capture_output=True, text=True, check=True, cwd=ROOT
+    )
+    assert ran.stderr.strip() == "False"
+
+
+DIALECT = {
+    "INSERT OR": r"\bINSERT\s+OR\b",
+    "rowid": r"\browid\b",
+    "IFNULL": r"(?i)\bifnull\s*\(",
+    "strftime": r"(?i)'%|\bstrftime\s*\(\s*'",
+    "LIKE": r"\sLIKE\s",
+    "double-quoted strings": r"= ''\"|WHERE [a-z_.]+ = \\\"",
+}
+
+
+@pytest.mark.parametrize("name", DIALECT)
+def test_the_queries_would_run_on_another_engine(name: str) -> None:
+    """What is SQLite's own stays in schema/ and the files that open and migrate."""
+    own = {"open.py", "migrate.py"}
+    found = [
+        path.name
+        for path in (ROOT / "stockroom" / "store").glob("*.py")
+        if path.name not in own
+        for text in re.findall(r'"(?:SELECT|INSERT|UPDATE|DELETE)[^"]*"', path.read_text("utf-8"))
+        if re.search(DIALECT[name], text)
+    ]
+    assert not found
+
+
+def test_sql_stays_in_the_store() -> None:
+    sql = re.compile(r'"\s*(SELECT|INSERT INTO|UPDATE|DELETE FROM) [a-z*(]')
+    found = [
+        str(path.relative_to(ROOT))
+        for path in (ROOT / "stockroom").rglob("*.py")
+        if "store" not in path.parts and sql.search(path.read_text("utf-8"))
+    ]
+    assert not found
