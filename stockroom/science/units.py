@@ -74,7 +74,7 @@ def find_unit(word: str) -> tuple[Dimension, Fraction] | None:
         name = plain = {"us fluid ounce": "us fl oz"}.get(singular, plain).replace(" ", "_")
     if worth := _worth(name):
         return worth
-    if name[:1] == "M" and _worth(plain):
+    if name[:1] == "M" and len(name) < 4 and _worth(plain):
         raise Unreadable(f"{quoted(word)} could be read as mega-: write {plain.replace('ml', 'mL')}.", read=word)
     return _worth(plain)
 

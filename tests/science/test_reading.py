@@ -43,6 +43,8 @@ def read(text: str, **how: object) -> str:
         ("3 cl", "30 mL"),
         ("2 kilograms", "2000 g"),
         ("2 KG", "2000 g"),
+        ("2 Metres", "2000 mm"),
+        ("1 US tsp.", "4.929 mL"),
         ("30 x 40 cm", "1200 cm2"),
         ("30cm × 40cm", "1200 cm2"),
         ("300 mm x 40 cm", "1200 cm2"),
