@@ -42,5 +42,7 @@ def read_settings(path: Path) -> Settings:
             raise BadInput(f"The settings {path} name '{name}', which is none of: {', '.join(known)}.")
         wanted = int if known[name] == "int" else str
         if type(value) is not wanted:
-            raise BadInput(f"In the settings {path}, '{name}' should be {'a whole number' if wanted is int else 'text'}.")
+            raise BadInput(
+                f"In the settings {path}, '{name}' should be {'a whole number' if wanted is int else 'text'}."
+            )
     return Settings(**values)
