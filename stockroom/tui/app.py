@@ -7,10 +7,11 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, ClassVar, TypeVar
 
-from textual import events, on, work
+from textual import work
 from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.constants import DEFAULT_THEME
+from textual.reactive import var
 from textual.screen import Screen
 from textual.widgets import Input
 
@@ -78,6 +79,9 @@ class StockroomApp(App[None]):
         Binding("ctrl+q", "quit", "Leave", id="leave"),
     ]
 
+    by: var[str | None] = var(None)
+    """Initials that book; None until somebody said who."""
+
     def __init__(self, path: Path, *, by: str | None, now: Callable[[], datetime]) -> None:
         """Open the stockroom at a path. Raises DatabaseUnusable, and what `read_studio` raises."""
         super().__init__()
@@ -86,7 +90,6 @@ class StockroomApp(App[None]):
         if DEFAULT_THEME == "textual-dark":  # nobody asked for another one
             self.theme = THEMES[0].name
         self._now = now
-        self.by = by
         self.revision: tuple[int, int] | None = None
         self.fault: Exception | None = None
         self.database = DatabaseThread(lambda: open_store(path))
@@ -95,7 +98,7 @@ class StockroomApp(App[None]):
         except BaseException:
             self.database.close()
             raise
-        self.by = self.studio.by
+        self.set_reactive(StockroomApp.by, self.studio.by)
 
     def on_mount(self) -> None:
         self.set_interval(LOOK_EVERY_SECONDS, self.look_again)
@@ -214,12 +217,3 @@ class StockroomApp(App[None]):
         self.action_area("shelf")
         if isinstance(self.screen, ShelfScreen):
             self.screen.search(words)
-
-    @on(events.DeliveryComplete)
-    def _saved(self, event: events.DeliveryComplete) -> None:
-        where = f"Saved as {event.path}." if event.path else "Sent to your browser."
-        self.notify(where, title="Label", markup=False)
-
-    @on(events.DeliveryFailed)
-    def _not_saved(self, event: events.DeliveryFailed) -> None:
-        self.notify(f"It could not be saved: {event.exception}.", title="Label", severity="error", markup=False)

@@ -29,7 +29,7 @@ class Page(Screen[None]):
         self._loaded = False
 
     def compose(self) -> ComposeResult:
-        yield AreaLine(self.AREA or self.app.current_mode, self.app.by)
+        yield AreaLine(self.AREA or self.app.current_mode)
         yield from self.body()
         yield Footer(show_command_palette=False)
 

@@ -24,9 +24,7 @@ def rows(pairs: Iterable[tuple[str, str]]) -> Content:
     """Write names and values beneath each other, the names in a column of their own."""
     kept = [(name, one_line(value)) for name, value in pairs]
     width = max((len(name) for name, _ in kept), default=0)
-    return Content("\n").join(
-        Content.assemble((f"{name.ljust(width)}  ", "$text-muted"), value) for name, value in kept
-    )
+    return Content("\n").join(Content.assemble((f"{name.ljust(width)}  ", "dim"), value) for name, value in kept)
 
 
 def drawn_text(drawn: Sequence[Drawn], currency: str) -> Content:
@@ -39,7 +37,7 @@ def drawn_text(drawn: Sequence[Drawn], currency: str) -> Content:
     for one, amount in zip(drawn, amounts, strict=True):
         cost = show_money(one.value, currency) if one.cost_known else f"at least {show_money(one.value, currency)}"
         line = Content.assemble(
-            (f"{amount:>{width}}", "bold"), "  ", one_line(one.name), "  ", one.code, ("  " + cost, "$text-muted")
+            (f"{amount:>{width}}", "bold"), "  ", one_line(one.name), "  ", one.code, ("  " + cost, "dim")
         )
         if one.stands_in_for:
             line = Content.assemble(line, f"  instead of {one_line(one.stands_in_for)}")

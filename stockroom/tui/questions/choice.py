@@ -82,4 +82,4 @@ class Choose(Question[Offer]):
 def _line(offer: Offer) -> Content:
     if not offer.detail:
         return Content(offer.words)
-    return Content.assemble(offer.words, "  ", (offer.detail, "$text-muted"))
+    return Content.assemble(offer.words, "  ", (offer.detail, "dim"))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tempfile
 from pathlib import Path
 from typing import ClassVar
 
@@ -36,17 +35,27 @@ class LabelQuestion(Question[None]):
 
     @work
     async def action_save(self) -> None:
-        name = f"label-{self._content.code}.pdf"
-        path = await self.app.ask_database(lambda _: self._write(Path(tempfile.mkdtemp()) / name))
-        if path is not None:
-            self.app.deliver_binary(path, save_filename=name)
+        path = await self.app.ask_database(lambda _: save_label(self._content))
+        if path is None:
+            return
+        if self.app.is_web:
+            self.app.deliver_binary(path)
+        else:
+            self.notify(f"Saved as {path}.", title="Label", markup=False)
 
-    def _write(self, path: Path) -> Path:
-        """Write the label where it is fetched from. It is work for the thread, since drawing takes a moment."""
-        from stockroom.labels.write import write_label
 
-        write_label([self._content], path)
-        return path
+def save_label(content: LabelContent) -> Path:
+    """Write a label as PDF among the person's downloads, and return where. Raises what `write_label` raises.
+
+    Drawing takes a moment, so it is work for the thread.
+    """
+    from platformdirs import user_downloads_path
+
+    from stockroom.labels.write import write_label
+
+    folder = user_downloads_path()
+    folder.mkdir(parents=True, exist_ok=True)
+    return write_label([content], folder / f"label-{content.code}.pdf").files[0]
 
 
 def read_label(store: Store, code: str) -> LabelContent:

@@ -77,7 +77,8 @@ or press F6.
         ]
         self._items = items
         entries.clear_options()
-        entries.add_options([entry(item) for item in items])
+        width = max((len(day_words(item.by)) for item in items), default=0)
+        entries.add_options([entry(item, width) for item in items])
         if items:
             entries.highlighted = same[0] if same else min(at, len(items) - 1)
         day = today_words(self.app.local)
@@ -109,13 +110,13 @@ or press F6.
         await undo_one_of_the_last(self.app)
 
 
-def entry(item: Due) -> Content:
-    """Write one thing due in two lines: what, when, which; then why."""
+def entry(item: Due, width: int) -> Content:
+    """Write one thing due in two lines: what, when (so many columns wide), which; then why."""
     return Content.assemble(
         (f"{DUE.get(item.kind, item.kind):<16}", "bold"),
-        f"{day_words(item.by):<12} ",
+        f"{day_words(item.by).ljust(width)}  ",
         (one_line(item.name), "bold"),
-        (f"  {one_line(item.code)}", "$text-muted"),
+        (f"  {one_line(item.code)}", "dim"),
         f"\n  {one_line(item.why)}",
     )
 

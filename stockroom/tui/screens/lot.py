@@ -27,7 +27,7 @@ from stockroom.tui.questions.label import LabelQuestion, read_label
 from stockroom.tui.questions.text import AskText, ask_reason
 from stockroom.tui.texts import one_line, rows, taking_text
 from stockroom.tui.widgets.label_preview import LabelPreview
-from stockroom.tui.words import DONE, day_words, on_screen
+from stockroom.tui.words import DONE, day_words, on_screen, state
 
 _COLUMNS = (("Day", 10), ("Done", 20), ("Amount", 12), ("Value", 12), ("By", 8))
 
@@ -71,6 +71,16 @@ back the action that is marked in the list.
     def on_mount(self) -> None:
         self.query_one(DataTable).focus()
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer only what can be done with the lot as it is."""
+        lot = self._page.lot if self._page else None
+        match action:
+            case "open_bottle":
+                return lot is not None and not lot.ended and lot.opened_on is None and not lot.is_jar
+            case "discard" | "label":
+                return lot is not None and not lot.ended
+        return super().check_action(action, parameters)
+
     def load(self) -> None:
         self._load()
 
@@ -83,6 +93,7 @@ back the action that is marked in the list.
             self.notify(on_screen(error.message), severity="error", markup=False)
             return
         self._page = page
+        self.refresh_bindings()
         lot, currency = page.lot, self.app.studio.currency
         title = Content.assemble(one_line(lot.material.name), f"   {lot.code}   {lot.amount_words}")
         self.query_one("#name", Static).update(title)
@@ -177,7 +188,7 @@ def facts(page: LotPage, currency: str) -> Content:
     lot = page.lot
     rule = f" ({lot.use_by_rule})" if lot.use_by and lot.use_by_rule else ""
     known = [
-        ("state", f"{'fit' if page.fit.fit else '! not fit'}: {page.fit.why}"),
+        ("state", f"{state(page.fit)}: {page.fit.why}"),
         ("strength", lot.strength),
         ("purity", lot.purity),
         ("use by", f"{day_words(lot.use_by)}{rule}" if lot.use_by else None),

@@ -46,7 +46,7 @@ line beneath the list says why.
         self._lines: dict[str, ShelfLine] = {}
 
     def body(self) -> ComposeResult:
-        yield NarrowingInput(placeholder="type to narrow, or scan a label", compact=True)
+        yield NarrowingInput(placeholder="type to narrow, or scan a label", compact=True, id="words")
         yield Static("", id="count", classes="quiet")
         table: DataTable[Text] = DataTable(cursor_type="row", zebra_stripes=False)
         table.can_focus = False
@@ -162,7 +162,7 @@ def detail(line: ShelfLine, currency: str) -> Content:
         f"  {lot.code}  {lot.amount_words}\n",
         ("fit: " if line.fit.fit else "! not fit: ") + one_line(line.fit.why),
         "\n",
-        (one_line("; ".join(part for part in parts if part)), "$text-muted"),
+        (one_line("; ".join(part for part in parts if part)), "dim"),
     )
 
 

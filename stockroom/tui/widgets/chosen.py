@@ -47,7 +47,7 @@ class Chosen(Widget, can_focus=True):
         self._empty = empty
 
     def render(self) -> Content:
-        return Content(self.words) if self.key else Content.styled(self._empty, "$text-muted")
+        return Content(self.words) if self.key else Content.styled(self._empty, "dim")
 
     def choose(self, key: str | None, words: str) -> None:
         """Hold another thing, or none."""

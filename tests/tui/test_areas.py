@@ -1,0 +1,124 @@
+"""What every screen does: areas by key, help, the code field, who books, and news from another window."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from stockroom.actions.receiving import Delivery, receive
+from stockroom.domain.occasion import Occasion
+from stockroom.store.open import Store
+from stockroom.store.studio import add_person
+from stockroom.tui.screens.lot import LotScreen
+
+
+async def test_it_opens_on_what_is_due_and_each_area_is_one_key_away(screens, stocked) -> None:
+    async with screens() as shown:
+        await shown.sees("[F2 Due]", "! past its date", "Hydrogen peroxide 3 %", stocked["old"])
+        for key, words in (("f3", "[F3 Shelf]"), ("f4", "[F4 Make up]"), ("f5", "[F5 Use]"), ("f2", "[F2 Due]")):
+            await shown.press(key)
+            await shown.sees(words)
+
+
+async def test_an_empty_stockroom_says_that_nothing_is_due(screens) -> None:
+    async with screens() as shown:
+        await shown.sees("Nothing is due")
+
+
+async def test_question_mark_explains_the_screen_and_lists_its_keys(screens) -> None:
+    async with screens() as shown:
+        await shown.press("question_mark")
+        await shown.sees("What this screen does", "most urgent first", "Undo your last")
+        await shown.press("escape")
+        await shown.sees("Nothing is due")
+
+
+async def test_a_code_typed_after_one_key_opens_its_lot(screens, stocked) -> None:
+    async with screens() as shown:
+        await shown.press("f6")
+        await shown.answer(stocked["jar"].lower())
+        await shown.press("enter")
+        await shown.sees("What was done", "Calcium hydroxide solution", stocked["jar"])
+
+
+async def test_a_scanned_label_opens_its_lot_without_any_key_before_it(screens, stocked) -> None:
+    async with screens() as shown:
+        await shown.press(*stocked["jar"], "enter")
+        await shown.until(lambda: isinstance(shown.screen, LotScreen), "the lot's page")
+        await shown.sees(stocked["jar"])
+
+
+async def test_a_wrong_character_in_a_code_is_told_at_once_and_nothing_opens(screens, stocked) -> None:
+    wrong = stocked["jar"][:-1] + ("A" if stocked["jar"][-1] != "A" else "C")
+    async with screens() as shown:
+        await shown.press("f6")
+        await shown.answer(wrong)
+        await shown.press("enter")
+        await shown.sees("one character is wrong")
+        assert not any(isinstance(screen, LotScreen) for screen in shown.app.screen_stack)
+        await shown.press("escape")
+
+
+async def test_the_code_of_a_job_opens_the_form_for_it(screens, stocked) -> None:
+    async with screens() as shown:
+        await shown.press("f6")
+        await shown.answer(stocked["job"])
+        await shown.press("enter")
+        await shown.sees("[F5 Use]", f"{stocked['job']} Harbour charts")
+
+
+async def test_what_another_window_books_appears_and_the_cursor_stays(
+    screens, stocked, store: Store, occasion: Callable[..., Occasion]
+) -> None:
+    async with screens() as shown:
+        await shown.press("f3")
+        await shown.sees("3 lots")
+        await shown.press("down", "down")
+        await shown.sees("Hydrogen peroxide 3 %  " + stocked["old"])
+        receive(store, occasion(), Delivery(material="acetone", quantity="1 L", cost=900))
+        shown.app.look_again()
+        await shown.sees("4 lots", "Acetone")
+        assert "Hydrogen peroxide 3 %  " + stocked["old"] in shown.text
+
+
+async def test_typed_text_stays_when_something_is_booked_elsewhere(
+    screens, stocked, store: Store, occasion: Callable[..., Occasion]
+) -> None:
+    async with screens() as shown:
+        await shown.press("f3")
+        await shown.fill("words", "calcium")
+        await shown.sees("2 lots")
+        receive(store, occasion(), Delivery(material="calcium-hydroxide", quantity="1 kg", cost=900))
+        shown.app.look_again()
+        await shown.sees("3 lots", "calcium")
+
+
+async def test_who_books_is_asked_once_where_several_people_might(screens, stocked, store: Store) -> None:
+    with store.write():
+        add_person(store, "CD", "C. Diaz")
+    async with screens() as shown:
+        await shown.sees("nobody named yet")
+        await shown.press("u")
+        await shown.sees("Who is booking?", "A. Bauer", "C. Diaz")
+        await shown.press("down", "enter")
+        await shown.sees("CD has booked nothing yet", "booking as CD")
+        await shown.press("escape")
+        await shown.press("u")
+        await shown.sees("CD has booked nothing yet")
+        await shown.press("escape")
+
+
+def test_unknown_initials_are_refused_before_a_screen_opens(store: Store) -> None:
+    from stockroom.errors import NotFound
+    from stockroom.tui.app import StockroomApp
+
+    with pytest.raises(NotFound, match="not the initials of anyone here"):
+        StockroomApp(store.path, by="ZZ", now=lambda: None)  # type: ignore[arg-type, return-value]
+
+
+def test_without_a_terminal_the_command_says_what_else_there_is(stockroom) -> None:
+    ran = stockroom("screens")
+    assert ran.code == 2
+    assert "need a terminal" in ran.err
+    assert "stockroom due" in ran.err
