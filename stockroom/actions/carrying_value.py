@@ -61,7 +61,7 @@ def carry_value(store: Store, occasion: Occasion, lot_id: int, difference: int, 
             balance = ledger.balances(store, [lot])[lot]
             left[lot] = [balance.quantity, balance.value]
             draws[lot] = standing_draws(ledger.entries_of_lot(store, lot))
-        later = [draw for draw in draws[lot] if draw.first.place[0] >= booked]
+        later = [draw for draw in draws[lot] if draw.first.standing >= booked]
         weights = [left[lot][0], *(draw.quantity for draw in later)]
         shares, lost = _shares(amount, weights, [left[lot][1], *(draw.value for draw in later)])
         left[lot][1] += shares[0]
@@ -71,11 +71,23 @@ def carry_value(store: Store, occasion: Occasion, lot_id: int, difference: int, 
                 movements.append(_passed_on(store, draw.first, share, day, at))
                 if draw.first.other_lot is not None:
                     movements.append(_taken_up(draw.first, share, day, at))
-                    waiting.append((draw.first.other_lot, share, draw.first.place[0]))
+                    waiting.append((draw.first.other_lot, share, draw.first.standing))
         if lost:
             end = Movement(lot=lot, quantity=0, value=-lost, other_end="difference", effect="base", day=day, at=at)
             movements.append(end)
     return movements
+
+
+def reached_from(store: Store, lot_id: int) -> set[int]:
+    """Return the lots that something drawn from a lot went into, to any depth, the lot itself among them."""
+    reached, waiting = {lot_id}, [lot_id]
+    while waiting:
+        for draw in standing_draws(ledger.entries_of_lot(store, waiting.pop())):
+            other = draw.first.other_lot
+            if other is not None and other not in reached:
+                reached.add(other)
+                waiting.append(other)
+    return reached
 
 
 def _shares(amount: int, weights: list[int], held: list[int]) -> tuple[list[int], int]:

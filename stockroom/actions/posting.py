@@ -37,6 +37,8 @@ def post(store: Store, draft: Draft, booked_at: datetime) -> Posted:
     """
     counted = [_dated(one, draft) for one in draft.counted]
     movements = [_dated(movement, draft) for movement in draft.movements]
+    if any(movement.lot == movement.other_lot for movement in movements):
+        raise Refused("A lot cannot be poured into itself. Nothing was changed.")
     movements += count_differences(store, counted, movements)
     kept, reworked = keep_counts(store, movements)
     movements += kept

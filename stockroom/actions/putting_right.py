@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
-from stockroom.actions.carrying_value import carry_value
+from stockroom.actions.carrying_value import carry_value, reached_from
 from stockroom.actions.posting import Fact, post, price_ahead
 from stockroom.actions.receiving import opened_by_drawing
 from stockroom.actions.restating import restated_strength
@@ -192,6 +192,8 @@ def _anew(store: Store, occasion: Occasion, entry: Entry, job: Job | None, meant
         )
     if meant.lot:
         lot = _other_lot(store, lot, meant.lot)
+    if entry.other_lot is not None:
+        _refuse_round(store, entry.other_lot, lot, lot_by_id(store, entry.lot))
     if meant.amount:
         quantity = read_amount_of(lot, meant.amount).quantity.quanta
     if meant.job and job is not None:
@@ -217,6 +219,18 @@ def _anew(store: Store, occasion: Occasion, entry: Entry, job: Job | None, meant
     )
 
 
+def _refuse_round(store: Store, jar_id: int, *lots: Lot) -> None:
+    """Raise Refused where a jar's own contents went into a lot that it is to be made from."""
+    reached = reached_from(store, jar_id)
+    for lot in lots:
+        if lot.id in reached:
+            jar = lot_by_id(store, jar_id)
+            raise Refused(
+                f"{lot.code} ({lot.material.name}) holds some of {jar.code}: its draw for {jar.code} cannot be put "
+                "right. Nothing was changed."
+            )
+
+
 def _other_lot(store: Store, lot: Lot, code: str) -> Lot:
     other = find_lot(store, code)
     if other.material.dimension is not lot.material.dimension:
@@ -239,7 +253,7 @@ def _taken_up(store: Store, now: Occasion, entry: Entry, anew: Movement, was: in
         for lot, change in changes
         if change
     ]
-    return movements + (carry_value(store, now, jar, value - was, entry.place[0]) if value != was else [])
+    return movements + (carry_value(store, now, jar, value - was, entry.standing) if value != was else [])
 
 
 def _opened(store: Store, occasion: Occasion, pairs: list[tuple[Entry, Movement]]) -> list[Fact]:
