@@ -48,6 +48,8 @@ class Bench:
         self.store = store
         self.lots: dict[str, str] = {}
         self.actions: list[str] = []
+        self.told: list[str] = []
+        """The sentence of each action."""
         self.at = datetime(2026, 3, 1, 12, tzinfo=ZONE)
         self.now = datetime(2026, 6, 30, 12, tzinfo=ZONE)
         with store.write():
@@ -69,6 +71,7 @@ class Bench:
                 action = getattr(outcome, "action", None) or getattr(outcome, "code", None)
                 if outcome is not None:
                     self.actions.append(str(action))
+                    self.told.append(sentence)
                 return outcome
         raise ValueError(f"the bench does not understand {sentence!r}")
 

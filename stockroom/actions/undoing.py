@@ -26,6 +26,7 @@ STATE = ("state", "ended_on", "ended_why")
 OPENED = ("opened_on", "use_by", "use_by_rule")
 CARRIES_VALUE = ("price", "put-right")
 LISTED = 10
+PUT_RIGHT = "; what it drew can be put right all the same with put-right"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,7 +164,7 @@ def _refuse_what_stands(store: Store, done: WorkDone, entries: list[Entry]) -> N
     refuse_what_came_back(store, done)
     for lot in lots_begun_by(store, number):
         what = f"{lot.code} ({lot.material.name}), which it began"
-        _refuse(done, standing.moved_after(store, lot.id, number), f"moved {what}")
+        _refuse(done, standing.moved_after(store, lot.id, number), f"moved {what}", PUT_RIGHT)
         _refuse(done, standing.changed_after(store, lot.id, number), f"changed {what}")
     for entry in entries:
         if entry.reverses is not None:
@@ -171,7 +172,8 @@ def _refuse_what_stands(store: Store, done: WorkDone, entries: list[Entry]) -> N
         lot = lot_by_id(store, entry.lot)
         named = f"{lot.code} ({lot.material.name})"
         if entry.other_end == "lot" and entry.quantity > 0:
-            _refuse(done, standing.drawn_after(store, entry.lot, number), f"drew on {named}, which it filled up")
+            later = standing.drawn_after(store, entry.lot, number)
+            _refuse(done, later, f"drew on {named}, which it filled up", PUT_RIGHT)
         if done.kind in CARRIES_VALUE and not entry.quantity:
             _refuse(done, standing.moved_after(store, entry.lot, number), f"moved {named} at the value it gave")
     moves = {entry.lot for entry in entries}
@@ -194,11 +196,11 @@ def refuse_what_came_back(store: Store, done: WorkDone) -> None:
     _refuse(done, standing.kept_of_bath_after(store, done.number, done.code), "keeps what was left of its bath")
 
 
-def _refuse(done: WorkDone, later: str | None, why: str) -> None:
+def _refuse(done: WorkDone, later: str | None, why: str, hint: str = "") -> None:
     if later is not None:
         raise Refused(
             f"{done.code} ({done.kind}) of {done.day} cannot be taken back: {later} stands on it, for it {why}. Undo "
-            "that first, or put the draw right with put-right. Nothing was changed.",
+            f"that first{hint}. Nothing was changed.",
             stands=later.split()[0],
             day=done.day,
         )

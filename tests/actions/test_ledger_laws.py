@@ -50,10 +50,12 @@ class Step:
 
     def words(self, bench: Bench, number: int) -> str:
         names = list(bench.lots)
+        draws = [place for place, told in enumerate(bench.told, 1) if told.startswith(("take", "make"))]
         return self.sentence.format(
             lot=names[self.lot % len(names)],
             other=names[self.other % len(names)],
             action=self.action % len(bench.actions) + 1,
+            draw=draws[self.action % len(draws)] if draws else 1,
             new=f"N{number}",
         )
 
@@ -74,7 +76,7 @@ SENTENCES = st.one_of(
     said("make {new} %s from {lot} %s, {other} %s", AMOUNT, AMOUNT, AMOUNT),
     said("make {new} %s from {lot} %s", AMOUNT, AMOUNT),
     said("top up {lot} %s with {other} %s", AMOUNT, AMOUNT),
-    said("bring back %s of {lot}", AMOUNT),
+    said("bring back %s of {lot}", st.integers(1, 9)),
     said("count {lot} %s", AMOUNT),
     said("count {lot} %s evaporated", AMOUNT),
     said("empty {lot} %s", st.sampled_from(["unknown", "evaporated"])),
@@ -83,13 +85,14 @@ SENTENCES = st.one_of(
     said("price {lot} %s", MONEY),
     st.just("undo {action}"),
     st.just("undo last"),
-    said("put right {action} amount %s", AMOUNT),
-    st.just("put right {action} lot {other}"),
-    said("put right {action} for %s", st.sampled_from("JK")),
-    said("put right {action} day %s", st.integers(1, 9)),
+    said("put right {draw} amount %s", AMOUNT),
+    st.just("put right {draw} lot {other}"),
+    said("put right {draw} for %s", st.sampled_from("JK")),
+    said("put right {draw} day %s", st.integers(1, 9)),
 )
-SMALL = st.integers(0, 30)
-STEPS = st.lists(st.builds(Step, SENTENCES, SMALL, SMALL, SMALL, st.integers(1, 9)), min_size=1, max_size=25)
+LOT = st.integers(0, 4)
+DAY = st.sampled_from([9, 9, 9, 8, 5, 1])
+STEPS = st.lists(st.builds(Step, SENTENCES, LOT, LOT, st.integers(0, 30), DAY), min_size=1, max_size=25)
 
 
 def tried(bench: Bench, steps: list[Step]) -> Iterator[tuple[str, bool]]:
