@@ -126,6 +126,8 @@ def waits_for_reading(store: Store, needs: list[Need], choices: Choices) -> bool
 
 
 def _advice(choices: Choices) -> str:
+    if choices.count_first and not choices.lots:
+        return "Which lot holds more than the books say? Name it with --from, beside --count-first."
     if choices.lots:
         return "Name another lot as well, or --count-first books the rest as found and then draws."
     return "Make or receive what is missing, or name the lots with --from."
@@ -217,7 +219,7 @@ def _factor(need: Need) -> Callable[[Lot], Fraction]:
 
 def _read_for(material: Material, typed: str) -> Quantity:
     return read_quantity(
-        typed, expect=material.dimension, packs=material.packs, density_g_per_ml=material.density
+        typed, expect=material.dimension, packs=material.packs, density_g_per_ml=material.liquid_density
     ).quantity
 
 
@@ -232,6 +234,8 @@ def _took(store: Store, needs: list[Need], choices: Choices) -> dict[str, Quanti
         material = find_material(store, words)
         if material.key not in used:
             raise BadInput(f"The recipe does not use {material.name}. It uses: {', '.join(used)}.")
+        if material.key in took:
+            raise BadInput(f"{material.name} is told twice: say once how much was taken in all.")
         took[material.key] = _read_for(used[material.key], amount)
     return took
 

@@ -60,7 +60,7 @@ def read_amount_of(lot: Lot, typed: str, *, allow_zero: bool = False) -> Read:
     if lot.sheet_mm2:
         packs["sheet"] = Quantity(material.dimension, lot.sheet_mm2)
     return read_quantity(
-        typed, expect=material.dimension, packs=packs, density_g_per_ml=material.density, allow_zero=allow_zero
+        typed, expect=material.dimension, packs=packs, density_g_per_ml=material.liquid_density, allow_zero=allow_zero
     )
 
 
@@ -87,6 +87,8 @@ def take(
     if job is None and reason not in REASONS:
         given = f"'{reason}' is not one of the reasons. " if reason else ""
         raise BadInput(f"{given}What is it taken for? Say --job J, or --why {'|'.join(REASONS)}.")
+    if objects and job is None:
+        raise BadInput("--object goes with --job: say which job it belongs to.")
     if (to_whom or back_on) and reason != "lent":
         raise BadInput("--to and --back go with --why lent.")
     back = read_day(back_on, today=occasion.today).isoformat() if back_on else None

@@ -17,7 +17,7 @@ def choice_options(command: Command) -> Command:
     """Add what the hand may have done otherwise than planned: --from, --took, --count-first, --added, --reached."""
     for option in (
         click.option("--reached", metavar="READING", help="For a line to a reading: what the meter read, 'pH 8.2'."),
-        click.option("--added", metavar="AMOUNT", help="For a line to a reading: what was added."),
+        click.option("--added", metavar="AMOUNT", help="For a line to a reading: what was added, in all."),
         click.option("--count-first", is_flag=True, help="Book what the books do not hold as found, then draw."),
         click.option("--took", multiple=True, metavar="'MATERIAL=AMOUNT'", help="What was really taken."),
         click.option("--from", "lots", multiple=True, metavar="CODE", help="Draw from this lot."),

@@ -107,6 +107,12 @@ def test_a_taking_that_cannot_be_read_books_nothing(stockroom: Any, took: str) -
     assert held(stockroom, powder) == ("100", "10.00")
 
 
+def test_a_material_is_told_once(stockroom: Any) -> None:
+    receive(stockroom, "methyl-cellulose", "100 g")
+    twice = ("--took", "methyl-cellulose=20 g", "--took", "methyl cellulose=5 g")
+    assert stockroom(*NOW, "make", GEL, "500 mL", *twice).code == 2
+
+
 def test_the_oldest_date_goes_first_and_a_second_lot_makes_up_the_rest(stockroom: Any) -> None:
     """By hand: 25 g are 10 g of the lot that ends first (all its 3.00) and 15 g of the other (6.00 x 15 / 60)."""
     later = receive(stockroom, "methyl-cellulose", "60 g", "--cost", "6.00", "--use-by", "2029-06")
@@ -159,6 +165,8 @@ def test_a_short_making_says_how_much_is_missing_and_draws_nothing(stockroom: An
 
 def test_counting_first_books_what_the_books_did_not_hold_and_draws_it(stockroom: Any) -> None:
     powder = receive(stockroom, "methyl-cellulose", "20 g")
+    unnamed = stockroom.json(*NOW, "make", GEL, "500 mL", "--count-first", code=1)
+    assert "--from" in unnamed["error"]["message"]
     made = stockroom.json(*NOW, "make", GEL, "500 mL", "--from", powder, "--count-first")
     assert (made["drawn"][0]["amount"], made["cost"]) == ("25", "10.00")
     assert balanced(stockroom)

@@ -83,6 +83,13 @@ def test_to_whom_and_until_when_go_with_a_loan_only(stockroom: Any) -> None:
     assert stockroom.json(*NOW, "take", lot, "100 mL", "--why", "lent", *loan)["action"].startswith("A")
 
 
+def test_an_object_is_named_with_its_job_only(stockroom: Any) -> None:
+    lot = receive(stockroom)
+    new_job(stockroom, "Sheet 1")
+    assert stockroom(*NOW, "take", lot, "25 mL", "--why", "test", "--object", "Sheet 1").code == 2
+    assert held(stockroom, lot) == ("1000", "10.00")
+
+
 def test_equal_takings_differ_by_one_cent_at_most_and_the_last_takes_what_is_left(stockroom: Any) -> None:
     """By hand: 0.50 over seven pieces is 7 1/7 cents each; six of 7 or 8 and the seventh make 50."""
     lot = receive(stockroom, "gloves", "7 pieces", "0.50")
