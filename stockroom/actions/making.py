@@ -158,7 +158,7 @@ def _total(recipe: Recipe, material: Material, typed: str | None) -> Quantity:
             raise BadInput(f"How much {recipe.name} is to be made? Say it, for example '1 L'.")
         return recipe.version.batch
     return read_quantity(
-        typed, expect=material.dimension, packs=material.packs, density_g_per_ml=material.density
+        typed, expect=material.dimension, packs=material.packs, density_g_per_ml=material.liquid_density
     ).quantity
 
 
@@ -167,7 +167,7 @@ def _yielded(material: Material, typed: str | None, total: Quantity, occasion: O
     if typed is None:
         return total
     actual = read_quantity(
-        typed, expect=material.dimension, packs=material.packs, density_g_per_ml=material.density
+        typed, expect=material.dimension, packs=material.packs, density_g_per_ml=material.liquid_density
     ).quantity
     if actual != total and not occasion.reason:
         raise BadInput(f"{show(actual)} came out where {show(total)} was planned: say why with --why.")

@@ -88,7 +88,7 @@ def receive(
     if delivery.cost is not None and delivery.cost < 0:
         raise BadInput("A delivery cannot cost less than nothing. Use 'return' for a credit.")
     packs = read_packs(
-        delivery.quantity, expect=material.dimension, packs=material.packs, density_g_per_ml=material.density
+        delivery.quantity, expect=material.dimension, packs=material.packs, density_g_per_ml=material.liquid_density
     )
     quantities = [pack.quantity.quanta for pack in packs]
     if delivery.as_one:

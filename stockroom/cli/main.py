@@ -107,9 +107,9 @@ def run_for_code(arguments: Sequence[str]) -> int:
         return _fail(session, "bad-input", error.format_message(), _usage(error), {}, ExitCode.BAD_INPUT)
     except StockroomError as error:
         return _fail(session, error.kind, error.message, None, error.details, error.exit_code)
-    except BrokenPipeError:
-        # whoever read our output has gone; there is nobody left to tell
-        sys.stderr.close()
+    except (BrokenPipeError, SystemExit):
+        # Whoever read our output has gone (click ends with SystemExit then). What was booked stays booked, so it is
+        # not told as refused.
         return ExitCode.DONE
     except Exception as error:
         return _fail(session, "bug", _report(error), None, {}, ExitCode.REFUSED)

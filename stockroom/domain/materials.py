@@ -59,5 +59,14 @@ class Material:
             words[self.pack_word] = Quantity(self.dimension, self.pack_quanta)
         return words
 
+    @property
+    def liquid_density(self) -> Decimal | None:
+        """Grams per millilitre of what is measured by volume.
+
+        A powder's density is that of its particles: it never turns a volume into a mass, since poured powder holds
+        air.
+        """
+        return self.density if self.dimension is Dimension.VOLUME else None
+
     def quantity(self, quanta: int) -> Quantity:
         return Quantity(self.dimension, quanta)

@@ -171,14 +171,16 @@ def _as(
     pair = (dimension, material.dimension)
     if pair == (Dimension.VOLUME, Dimension.MASS) and solid_by_mass:
         return Dimension.MASS, quanta * 1000
-    if pair in ((Dimension.MASS, Dimension.VOLUME), (Dimension.VOLUME, Dimension.MASS)):
+    if pair == (Dimension.MASS, Dimension.VOLUME):
         if material.density is None:
             raise BadInput(
-                f"{material.name} is measured by {material.dimension.value}: its density is needed to turn a "
-                f"{dimension.value} into one. Set it with 'stockroom material edit {material.key} --density'."
+                f"{material.name} is measured by volume: its density is needed to turn a mass into one. Set it with "
+                f"'stockroom material edit {material.key} --density'."
             )
-        density = Fraction(material.density) * 1000
-        return material.dimension, quanta / density if dimension is Dimension.MASS else quanta * density
+        return Dimension.VOLUME, quanta / (Fraction(material.density) * 1000)
+    if pair == (Dimension.VOLUME, Dimension.MASS):
+        # the density of particles says nothing of poured powder, which holds air
+        raise BadInput(f"{material.name} is weighed: give its line as a mass or a strength, not as a volume.")
     raise BadInput(f"{material.name} is measured by {material.dimension.value}, not by {dimension.value}.")
 
 

@@ -29,6 +29,12 @@ _AMOUNT = rf"(?P<number>{NUMERAL}) ?(?P<unit>[^\W\d_].*)?"
 _NUMBERS = r"[0-9.,'’/ ]*[0-9](?:[eE][+-]?[0-9]+)?"
 
 
+_WITHOUT_DENSITY = {
+    Dimension.MASS: "Weigh it: the volume of a powder does not tell its mass, since it holds air.",
+    Dimension.VOLUME: "Its density is not known: write a volume, or give the density first.",
+}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Read:
     """An amount as it was understood, with the text it was read from."""
@@ -201,7 +207,7 @@ def _convert(
         if density_g_per_ml is None:
             raise Unreadable(
                 f"{quoted(text)} is {WORDS[have]}; {WORDS[want]} is wanted here, such as {EXAMPLES[want]}."
-                f" Its density is not known: write {WORDS[want]}, or give the density first.",
+                f" {_WITHOUT_DENSITY[want]}",
                 read=text,
             )
         if density_g_per_ml <= 0:

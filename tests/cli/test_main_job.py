@@ -225,3 +225,10 @@ def test_emptied_jars_answer_that_their_label_comes_off(stockroom: CommandLine) 
     stockroom.json("discard", code, "--why", "cracked bottle")
     assert "Take this label off" in stockroom("scan", code).out
     assert stockroom("label", code).code == 1
+
+
+def test_a_volume_of_powder_is_never_taken_for_a_mass(stockroom: CommandLine) -> None:
+    """The density on a powder's page is that of its particles (2.211 g/mL); poured, it is 0.45 to 0.65 g/mL."""
+    refused = stockroom.json("receive", "calcium-hydroxide", "1 L", "--cost", "1", code=2)
+    assert "Weigh it" in refused["error"]["message"]
+    assert stockroom.json("receive", "ethanol", "807 g", "--cost", "1")["lots"][0]["unit"] == "mL"
