@@ -14,7 +14,7 @@ from stockroom.science.cautions import (
     cautions_for_waste,
 )
 from stockroom.science.reference import rows
-from stockroom.science.substance_groups import groups_of
+from stockroom.science.substance_groups import _GROUPS, groups_of
 
 STARTER = {
     material.key: Thing(key=material.key, name=material.name, statements=material.hazards, vented=material.vented)
@@ -180,8 +180,6 @@ def test_things_made_fresh_and_never_poured_back_say_so() -> None:
 
 def test_every_group_of_the_table_is_one_that_some_name_leads_to() -> None:
     """A pair that no material can belong to would never be warned of."""
-    from stockroom.science.substance_groups import _GROUPS
-
     known = {group for groups in _GROUPS.values() for group in groups}
     happenings = {"closed jar", "keeping", "return to the jar", "anything"}
     named = {side for row in rows("incompatible_pairs") for side in row.of.split(" + ")}
