@@ -129,7 +129,7 @@ class StockroomApp(App[None]):
             revision = await self.database.run(lambda store: store.revision())
         except StockroomError:
             return  # another window is writing; the next look tells
-        if revision != self.revision:
+        if revision != self.revision and self.is_running:
             self.revision = revision
             for screen in self.screen_stack:
                 refresh = getattr(screen, "refresh_if_old", None)

@@ -16,6 +16,7 @@ from stockroom.tui.questions.choice import Choose, Offer
 from stockroom.tui.questions.confirmation import Confirm
 from stockroom.tui.questions.text import ask_reason
 from stockroom.tui.studio import working_people
+from stockroom.tui.words import on_screen
 
 Kind = TypeVar("Kind", bound=Outcome)
 
@@ -89,5 +90,5 @@ async def undo_action(app: StockroomApp, action: str, what: str) -> bool:
     app.look_again()
     if done is None:
         return False
-    app.notify(f"{action} is undone: {reason}.", markup=False)
+    app.notify(on_screen(f"{action} is undone: {reason}."), markup=False)
     return True

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from collections.abc import Callable
+from typing import ClassVar, TypeVar
 
 from textual import getters
 from textual.app import ComposeResult
@@ -10,8 +11,13 @@ from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.widgets import Footer
 
+from stockroom.errors import StockroomError
+from stockroom.store.open import Store
 from stockroom.tui.app import StockroomApp
 from stockroom.tui.widgets.area_line import AreaLine
+from stockroom.tui.words import on_screen
+
+T = TypeVar("T")
 
 
 class Page(Screen[None]):
@@ -48,6 +54,21 @@ class Page(Screen[None]):
 
     def load(self) -> None:
         """Fetch what is shown, keeping cursor and typed text."""
+
+    @property
+    def is_here(self) -> bool:
+        """Whether it can still show something: an answer may come when the screens are being left."""
+        return self.app.is_running and self.is_attached
+
+    async def fetch(self, job: Callable[[Store], T]) -> T | None:
+        """Read something to show; None where it cannot be read (which is told) or nobody waits for it any more."""
+        try:
+            found = await self.app.database.run(job)
+        except StockroomError as error:
+            if self.is_here:
+                self.notify(on_screen(error.message), severity="error", markup=False)
+            return None
+        return found if self.is_here else None
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer the way back only where there is one."""

@@ -91,7 +91,7 @@ async def test_hostile_text_in_every_field_is_answered_in_words(screens, stocked
         await shown.press("escape", "f3")
         await shown.fill("words", typed)
         await shown.press("enter")
-        await shown.sees("No lot has these words")
+        await shown.sees("No lot has these words", "! ")
         await shown.press("f4", "enter")
         await shown.choose("saturated calcium")
         for field in ("amount", "jars", "place", "from"):

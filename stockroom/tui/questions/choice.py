@@ -12,6 +12,7 @@ from textual.widgets import Input, OptionList, Static
 
 from stockroom.store.fold import fold
 from stockroom.tui.questions.question import Question
+from stockroom.tui.texts import one_line
 from stockroom.tui.widgets.narrowing import NarrowingInput
 
 
@@ -81,5 +82,5 @@ class Choose(Question[Offer]):
 
 def _line(offer: Offer) -> Content:
     if not offer.detail:
-        return Content(offer.words)
-    return Content.assemble(offer.words, "  ", (offer.detail, "dim"))
+        return Content(one_line(offer.words))
+    return Content.assemble(one_line(offer.words), "  ", (one_line(offer.detail), "dim"))

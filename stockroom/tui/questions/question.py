@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Footer, Input, Static
 
+from stockroom.labels.plain_text import make_visible
 from stockroom.tui.app import StockroomApp
 
 T = TypeVar("T")
@@ -29,7 +30,7 @@ class Question(ModalScreen[T | None], Generic[T]):
 
     def compose(self) -> ComposeResult:
         with Vertical():
-            yield Static(Content(self._title), classes="title")
+            yield Static(Content(make_visible(self._title)), classes="title")
             yield from self.body()
         yield Footer(show_command_palette=False)
 

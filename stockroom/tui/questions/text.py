@@ -8,6 +8,7 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from stockroom.tui.questions.question import Question
+from stockroom.tui.words import on_screen
 
 
 class AskText(Question[str]):
@@ -18,7 +19,7 @@ class AskText(Question[str]):
         self._explained, self._offered, self._empty, self._needed = explained, offered, empty, needed
 
     def body(self) -> ComposeResult:
-        yield Static(Content(self._explained), classes="body")
+        yield Static(Content(on_screen(self._explained)), classes="body")
         yield Input(self._offered, placeholder=self._empty, compact=True)
         yield Static("", classes="wrong")
         yield Static(Content("Enter goes on, Esc leaves it as it was."), classes="keys")

@@ -12,14 +12,14 @@ from textual.widgets import OptionList, Static
 
 from stockroom.actions.whats_due import due_items
 from stockroom.domain.codes import read_code
-from stockroom.errors import StockroomError, Unreadable
+from stockroom.errors import Unreadable
 from stockroom.planning.due import Due
 from stockroom.store.materials import find_material
 from stockroom.store.open import Store
 from stockroom.store.recipes import recipe_making
 from stockroom.tui.page import Page
 from stockroom.tui.texts import one_line
-from stockroom.tui.words import DUE, day_words, on_screen, today_words
+from stockroom.tui.words import DUE, day_words, today_words
 
 WITHIN_DAYS = 14
 
@@ -61,12 +61,9 @@ or press F6.
     @work(exclusive=True, group="load")
     async def _load(self) -> None:
         local = self.app.local
-        try:
-            items = await self.app.database.run(lambda store: due_items(store, local, WITHIN_DAYS))
-        except StockroomError as error:
-            self.notify(on_screen(error.message), severity="error", markup=False)
-            return
-        self._fill(items)
+        items = await self.fetch(lambda store: due_items(store, local, WITHIN_DAYS))
+        if items is not None:
+            self._fill(items)
 
     def _fill(self, items: list[Due]) -> None:
         entries = self.query_one(OptionList)

@@ -137,7 +137,11 @@ class FormScreen(Page, Generic[Kind]):
         try:
             plan = await self.app.database.run(run)
         except StockroomError as error:
+            if not self.is_here:
+                return
             shown.update(Content.assemble(("! ", "bold $text-error"), on_screen(error.message)))
+            return
+        if not self.is_here:
             return
         waits = self.waits_for(plan) is not None
         self.set_class(waits or self.typed("added") is not None, "-reading")

@@ -17,7 +17,6 @@ from stockroom.actions.looking import HistoryLine, LotPage, lot_page
 from stockroom.actions.receiving import Opened, open_lot
 from stockroom.actions.taking import Taking, discard
 from stockroom.domain.occasion import Occasion
-from stockroom.errors import StockroomError
 from stockroom.science.money import show_money
 from stockroom.science.quantities import show
 from stockroom.store.open import Store
@@ -87,10 +86,8 @@ back the action that is marked in the list.
     @work(exclusive=True, group="load")
     async def _load(self) -> None:
         local = self.app.local
-        try:
-            page = await self.app.database.run(lambda store: lot_page(store, self.code, local))
-        except StockroomError as error:
-            self.notify(on_screen(error.message), severity="error", markup=False)
+        page = await self.fetch(lambda store: lot_page(store, self.code, local))
+        if page is None:
             return
         self._page = page
         self.refresh_bindings()
@@ -162,7 +159,7 @@ back the action that is marked in the list.
             self.app, f"Discard {self.code}?", act, lambda plan: taking_text(plan, currency), reason=reason
         )
         if done:
-            self.notify(f"Discarded ({done.action}): {reason}.", markup=False)
+            self.notify(on_screen(f"Discarded ({done.action}): {reason}."), markup=False)
 
     @work
     async def action_label(self) -> None:

@@ -16,6 +16,7 @@ from stockroom.actions.looking import ShelfLine, shelf_lines
 from stockroom.errors import StockroomError
 from stockroom.science.money import show_money
 from stockroom.science.quantities import show
+from stockroom.store.open import Store
 from stockroom.tui.page import Page
 from stockroom.tui.questions.code import known_code
 from stockroom.tui.screens.pauses import TYPING_PAUSE
@@ -72,11 +73,10 @@ line beneath the list says why.
     async def _load(self, pause: float = 0) -> None:
         await asyncio.sleep(pause)
         local, words = self.app.local, self.query_one(Input).value
-        try:
-            lines, total = await self.app.database.run(lambda store: shelf_lines(store, words, local, MOST))
-        except StockroomError as error:
-            self.notify(on_screen(error.message), severity="error", markup=False)
+        found = await self.fetch(lambda store: shelf_lines(store, words, local, MOST))
+        if found is None:
             return
+        lines, total = found
         self._fill(lines)
         self.query_one("#count", Static).update(Content(count_words(len(lines), total, bool(words.strip()))))
 
@@ -117,16 +117,27 @@ line beneath the list says why.
     @on(Input.Submitted)
     @work(exclusive=True, group="open")
     async def open_marked(self, event: Input.Submitted) -> None:
-        """Open what was typed where it is a code, else what is marked."""
-        typed = event.value.strip()
+        """Open what was typed where it is a code, else what is marked of the lots that have these very words."""
+        self.workers.cancel_group(self, "load")  # or the list it narrows would come after the answer
+        typed, local = event.value, self.app.local
+
+        def look_up(store: Store) -> tuple[str | None, list[str]]:
+            lines, _ = shelf_lines(store, typed, local, MOST)
+            codes = [line.lot.code for line in lines]
+            # a whole code is looked up by itself: a lot that has ended is not on the shelf, but has its page
+            return (known_code(store, typed) if typed.strip() and not codes else None), codes
+
         try:
-            code = await self.app.database.run(lambda store: known_code(store, typed)) if typed else None
+            code, codes = await self.app.database.run(look_up)
         except StockroomError as error:
-            code = self._marked()
-            if code is None:
-                self.query_one("#detail", Static).update(Content(f"! {on_screen(error.message)}"))
-        else:
-            code = code or self._marked()
+            if not self.is_here:
+                return
+            self._fill([])
+            self.query_one("#count", Static).update(Content(count_words(0, 0, narrowed=True)))
+            self.query_one("#detail", Static).update(Content(f"! {on_screen(error.message)}"))
+            return
+        marked = self._marked()
+        code = code or (marked if marked in codes else next(iter(codes), None))
         if code:
             self.app.open_code(code)
 

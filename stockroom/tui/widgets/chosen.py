@@ -12,6 +12,8 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
+from stockroom.labels.plain_text import make_visible
+
 
 class Chosen(Widget, can_focus=True):
     """Shows what was chosen; Enter, or beginning to type, asks for another."""
@@ -47,7 +49,7 @@ class Chosen(Widget, can_focus=True):
         self._empty = empty
 
     def render(self) -> Content:
-        return Content(self.words) if self.key else Content.styled(self._empty, "dim")
+        return Content(make_visible(self.words)) if self.key else Content.styled(self._empty, "dim")
 
     def choose(self, key: str | None, words: str) -> None:
         """Hold another thing, or none."""
