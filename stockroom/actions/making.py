@@ -8,7 +8,13 @@ from fractions import Fraction
 
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.drawing import Choices, DrawPlan, plan_draws, waits_for_reading, with_shares
-from stockroom.actions.mixing import check_reading, measured_lines, stated_strength, waiting_words
+from stockroom.actions.mixing import (
+    check_reading,
+    measured_lines,
+    stated_strength,
+    temperature_detail,
+    waiting_words,
+)
 from stockroom.actions.outcomes import Drawn, drawn_lines
 from stockroom.actions.posting import post
 from stockroom.actions.receiving import opened_by_drawing
@@ -73,6 +79,7 @@ def make(
     choices: Choices | None = None,
     yielded: str | None = None,
     place: str | None = None,
+    temperature: str | None = None,
     dry_run: bool = False,
     confirmed: Making | None = None,
 ) -> Making:
@@ -118,7 +125,7 @@ def make(
             movements=tuple(movements),
             facts=tuple(opening),
             version_id=recipe.version.id,
-            details=_details(recipe, plan, total, typed, choices),
+            details=_details(recipe, plan, total, typed, choices) | temperature_detail(temperature),
         )
         posted = post(store, draft, booked_at)
         drawn = drawn_lines(posted.entries, plan.lots, plan.overrides, plan.stand_ins)

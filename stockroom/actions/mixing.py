@@ -57,7 +57,7 @@ def stated_strength(recipe: Recipe, plan: DrawPlan, more: Fraction = Fraction(1)
         return version.strength
     amount = line.need.line.amount
     if isinstance(amount, OfStrength):
-        return _scaled(amount.strength, line.ratio * more)
+        return scaled_strength(amount.strength, line.ratio * more)
     if isinstance(amount, Share) and version.strength is None:
         strengths = {draw.lot.strength for draw in line.draws}
         return (
@@ -73,13 +73,22 @@ def show_share(parts: Fraction) -> str:
     return f"{float(parts * 100):.3g} %"
 
 
-def _scaled(strength: Strength, ratio: Fraction) -> str:
+def scaled_strength(strength: Strength, ratio: Fraction) -> str:
     if ratio == 1:
         return strength.show()
     exact = Fraction(strength.number) * ratio
     number = Decimal(exact.numerator) / Decimal(exact.denominator)
     rounded = Decimal(f"{number:.3g}")
     return Strength(number=rounded, unit=strength.unit).show()
+
+
+def temperature_detail(typed: str | None) -> dict[str, object]:
+    """Return the temperature of an action as it is kept: degrees Celsius as typed and as read. Raises Unreadable."""
+    if typed is None:
+        return {}
+    from stockroom.science.temperature import read_celsius
+
+    return {"temperature": typed, "celsius": read_celsius(typed)}
 
 
 def check_reading(plan: DrawPlan, choices: Choices, occasion: Occasion) -> str | None:

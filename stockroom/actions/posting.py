@@ -19,6 +19,7 @@ from stockroom.domain.occasion import utc_text
 from stockroom.errors import Refused
 from stockroom.science.quantities import Quantity, show
 from stockroom.store import ledger
+from stockroom.store.checks import insert_check
 from stockroom.store.codes import give_code
 from stockroom.store.counts import insert_count
 from stockroom.store.lots import lot_by_id
@@ -51,6 +52,8 @@ def post(store: Store, draft: Draft, booked_at: datetime) -> Posted:
     for one in counted:
         difference = sum(m.quantity for m in priced if m.count_action == 0 and m.lot == one.lot)
         insert_count(store, number, one, one.quantity - difference)
+    for check in draft.checks:
+        insert_check(store, number, check)
     _record_facts(store, number, draft, ids, priced)
     seal(store, number)
     entries = tuple(ledger.entries_of_action(store, number))

@@ -79,9 +79,9 @@ def _go_through(session: Session) -> dict[str, Any]:
     from stockroom.actions.making import make
     from stockroom.actions.using import use
     from stockroom.actions.whats_due import due_items
-    from stockroom.cli.due import WORDS
     from stockroom.cli.told import drawn_document, say_drawn, say_steps
     from stockroom.labels.write import write_label
+    from stockroom.planning.due import WORDS
     from stockroom.science.money import money_text, show_money
     from stockroom.science.quantities import show
 

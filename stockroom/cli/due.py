@@ -7,22 +7,7 @@ import click
 from stockroom.actions.whats_due import due_items
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session
-
-WORDS = {
-    "past-use-by": "past use-by",
-    "use-first": "use first",
-    "low": "low",
-    "empty": "none left",
-    "solid-only": "solid only",
-    "not-ready": "not ready yet",
-    "short": "short for a job",
-    "loan": "on loan",
-    "look-for": "look for",
-    "booking-passed": "booking passed",
-    "withdrawn": "unfit",
-    "discard-used-bath": "discard used bath",
-}
-"""What each kind of due is called on screen."""
+from stockroom.planning.due import WORDS
 
 
 @click.command()

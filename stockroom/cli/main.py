@@ -25,6 +25,8 @@ COMMANDS = {
     "open": "receive:open_lot",
     "make": "make:make",
     "use": "use:use",
+    "top-up": "check:top_up",
+    "check": "check:check",
     "take": "take:take",
     "bring-back": "take:bring_back",
     "discard": "take:discard",

@@ -32,6 +32,7 @@ def choice_options(command: Command) -> Command:
 @click.option("--into", metavar="'2 x 1 L'", help="The jars; else one for all.")
 @click.option("--yield", "yielded", metavar="AMOUNT", help="What came out, where it is not what was planned.")
 @click.option("--place", metavar="PLACE", help="Where the jars are kept.")
+@click.option("--temperature", metavar="'22 °C'", help="At which it is shaken and settles; strength follows it.")
 @choice_options
 @day_option
 @why_option
@@ -45,6 +46,7 @@ def make(
     into: str | None,
     yielded: str | None,
     place: str | None,
+    temperature: str | None,
     lots: tuple[str, ...],
     took: tuple[str, ...],
     count_first: bool,
@@ -83,6 +85,7 @@ def make(
         choices=choices,
         yielded=yielded,
         place=place,
+        temperature=temperature,
         dry_run=dry_run,
     )
     currency = session.currency

@@ -101,6 +101,17 @@ class Reworked:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class JarCheck:
+    """A check of one lot as it is kept: what was read (JSON), the verdict and its reasoning."""
+
+    lot: int
+    method: str
+    readings: str
+    verdict: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Draft:
     """An action about to be posted: what moves, what begins, what changes."""
 
@@ -111,6 +122,7 @@ class Draft:
     facts: tuple[tuple[int, str, str | int | None], ...] = ()
     """Lot, field, new value."""
     counted: tuple[Counted, ...] = ()
+    checks: tuple[JarCheck, ...] = ()
     objects: tuple[int, ...] = ()
     job_id: int | None = None
     version_id: int | None = None

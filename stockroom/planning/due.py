@@ -13,11 +13,31 @@ from stockroom.domain.materials import Material
 from stockroom.planning.fitness import fitness, spoken
 from stockroom.science.quantities import Quantity, show
 
-ORDER = (
-    "withdrawn", "past-use-by", "discard-used-bath", "short", "loan", "booking-passed", "solid-only", "empty", "low",
-    "use-first", "not-ready", "look-for",
-)  # fmt: skip
-"""Of things due on the same day, the earlier kind comes first."""
+WORDS = {
+    "remake": "make afresh",
+    "withdrawn": "unfit",
+    "past-use-by": "past use-by",
+    "discard-used-bath": "used bath",
+    "short": "short for a job",
+    "loan": "on loan",
+    "booking-passed": "booking passed",
+    "solid-only": "solid only",
+    "empty": "none left",
+    "low": "low",
+    "use-first": "use first",
+    "check": "check it",
+    "not-ready": "not ready yet",
+    "look-for": "look for it",
+}
+"""What each kind of due is called. Of things due on the same day, the earlier kind here comes first."""
+
+STOPS_WORK = frozenset(
+    {"remake", "withdrawn", "past-use-by", "discard-used-bath", "short", "solid-only", "empty", "booking-passed"}
+)
+"""The kinds that are marked by a sign: work cannot go on, or should not."""
+
+FAILED_CHECK = "check: "
+"""How the mark of a lot begins that failed a check."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +78,7 @@ class Passed:
 
 def in_urgency(items: Iterable[Due], today: date) -> list[Due]:
     """Sort what is due: by day, what has no day as of today, then by kind."""
-    rank = {kind: index for index, kind in enumerate(ORDER)}
+    rank = {kind: index for index, kind in enumerate(WORDS)}
     return sorted(items, key=lambda item: (item.by or today.isoformat(), rank[item.kind], item.name, item.code))
 
 
@@ -72,6 +92,8 @@ def due_lots(lots: Sequence[Lot], local: datetime, within: int) -> list[Due]:
         held = lot.amount_words
         by: str | None = today
         match verdict.kind:
+            case "unfit" if lot.kind == "jar" and (lot.unfit or "").startswith(FAILED_CHECK):
+                kind, why = "remake", f"{verdict.why}; {held} left: make it afresh"
             case "unfit":
                 kind, why = "withdrawn", f"{verdict.why}; {held} left: discard it or put it right"
             case "used-bath" if lot.kind == "used bath":
@@ -91,6 +113,17 @@ def due_lots(lots: Sequence[Lot], local: datetime, within: int) -> list[Due]:
             case _:
                 continue
         items.append(Due(kind=kind, code=lot.code, name=lot.material.name, by=by, why=why))
+    items += [
+        Due(
+            kind="check",
+            code=lot.code,
+            name=lot.material.name,
+            by=lot.check_by,
+            why=f"check by {spoken(lot.check_by)}; {lot.amount_words}: titrate clear liquid, or as its recipe says",
+        )
+        for lot in lots
+        if lot.check_by and lot.check_by[:10] <= horizon and lot.balance.quantity and not lot.unfit
+    ]
     items += [
         Due(kind="look-for", code=lot.code, name=lot.material.name, by=None, why=f"not seen: {lot.look_for}")
         for lot in lots

@@ -92,11 +92,12 @@ def kept_of_bath(store: Store, done: WorkDone) -> int:
     return sum(row["quantity"] for row in rows if json.loads(row["details"])["of"] == done.code)
 
 
-def settling_time(store: Store, lot_id: int) -> str | None:
-    """Return how long a made lot has to stand after shaking, as its recipe's version says."""
+def version_of_lot(store: Store, lot_id: int) -> tuple[str | None, str | None, str | None]:
+    """Return what the recipe's version says of a made lot: time to settle, time between checks, stated strength."""
     row = store.row(
-        "SELECT recipe_version.ready_after AS ready_after FROM lot JOIN action ON action.number = lot.begun_by "
-        "JOIN recipe_version ON recipe_version.id = action.version_id WHERE lot.id = :lot",
+        "SELECT recipe_version.ready_after, recipe_version.check_every, recipe_version.strength FROM lot "
+        "JOIN action ON action.number = lot.begun_by JOIN recipe_version ON recipe_version.id = action.version_id "
+        "WHERE lot.id = :lot",
         lot=lot_id,
     )
-    return row["ready_after"] if row else None
+    return (row["ready_after"], row["check_every"], row["strength"]) if row else (None, None, None)

@@ -5,26 +5,14 @@ from __future__ import annotations
 from datetime import datetime
 
 from stockroom.labels.plain_text import make_visible
+from stockroom.planning.due import STOPS_WORK, WORDS
 from stockroom.planning.fitness import Fitness, spoken
 
-DUE = {
-    "withdrawn": "! unfit",
-    "past-use-by": "! past its date",
-    "discard-used-bath": "! used bath",
-    "short": "! short",
-    "solid-only": "! solid only",
-    "empty": "! none left",
-    "loan": "  on loan",
-    "booking-passed": "  day passed",
-    "low": "  low",
-    "use-first": "  use first",
-    "not-ready": "  not ready",
-    "look-for": "  look for it",
-}
+DUE = {kind: f"{'!' if kind in STOPS_WORK else ' '} {word}" for kind, word in WORDS.items()}
 """What each kind of thing due is called; what stops work stands behind a sign."""
 
 STATE = {
-    "past-use-by": "past its date",
+    "past-use-by": "past use-by",
     "not-ready": "not ready",
     "unfit": "unfit",
     "used-bath": "used bath",
@@ -46,6 +34,8 @@ DONE = {
     "count": "counted",
     "stock-take": "stock-take",
     "move": "moved",
+    "check": "checked",
+    "top-up": "topped up",
     "undo": "undoing",
     "put-right": "put right",
 }

@@ -1,0 +1,160 @@
+"""Check a jar: a titration, a pH, a conductivity, a reading or looks; its verdict moves its dates or marks it unfit."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.jar_balance import ASSUMED_CELSIUS, jar_balance
+from stockroom.actions.judging import Readings, judge
+from stockroom.actions.posting import Fact, post
+from stockroom.actions.receiving import refuse_ended
+from stockroom.actions.taking import read_amount_of
+from stockroom.domain.ledger import Draft, JarCheck, Movement
+from stockroom.domain.lots import Lot
+from stockroom.domain.occasion import Occasion
+from stockroom.errors import BadInput, Refused
+from stockroom.planning.due import FAILED_CHECK
+from stockroom.science.lives import life_end, read_life
+from stockroom.science.ranges import Range, show_best
+from stockroom.science.verdicts import Verdict
+from stockroom.store import ledger
+from stockroom.store.history import version_of_lot
+from stockroom.store.lots import find_lot
+from stockroom.store.open import Store
+
+PASSES = ("saturated", "fit")
+FAILS = ("weak", "unfit")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """A check booked, and what it says."""
+
+    code: str
+    name: str
+    method: str
+    verdict: Verdict
+    check_by: str | None
+    strength_words: str | None
+    unfit: str | None
+    action: str | None = None
+
+    def as_plan(self) -> Checked:
+        return replace(self, action=None)
+
+
+def check(
+    store: Store,
+    occasion: Occasion,
+    code: str,
+    readings: Readings,
+    *,
+    dry_run: bool = False,
+    confirmed: Checked | None = None,
+) -> Checked:
+    """Book a check of a jar. The sample is drawn from it in the same action.
+
+    A check that passes moves the check-by day and takes away a mark that an earlier check set; one that fails marks
+    the jar unfit; one that cannot tell changes neither. Raises Unreadable and BadInput for readings that cannot be.
+    """
+
+    def build(booked_at: datetime) -> Checked:
+        lot = find_lot(store, code)
+        refuse_ended(lot)
+        verdict = judge(lot, readings, _celsius(store, lot))
+        movements = _sample(store, occasion, lot, readings)
+        facts, check_by, unfit = _consequences(store, occasion, lot, readings, verdict)
+        words = _strength_words(verdict, occasion)
+        if words:
+            facts.append((lot.id, "strength", words))
+        kept = JarCheck(
+            lot=lot.id,
+            method=readings.method,
+            readings=json.dumps(readings.values, ensure_ascii=False, sort_keys=True),
+            verdict=verdict.word,
+            why=verdict.why,
+        )
+        draft = Draft(
+            kind="check",
+            occasion=occasion,
+            movements=movements,
+            facts=tuple(facts),
+            checks=(kept,),
+            details={
+                "next": verdict.next_step,
+                "percent": _document(verdict.percent),
+                "strength": _document(verdict.strength),
+                "sources": [row.cite() for row in verdict.rows],
+            },
+        )
+        posted = post(store, draft, booked_at)
+        return Checked(
+            code=lot.code,
+            name=lot.material.name,
+            method=readings.method,
+            verdict=verdict,
+            check_by=check_by,
+            strength_words=words,
+            unfit=unfit,
+            action=posted.code,
+        )
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+
+
+def _celsius(store: Store, lot: Lot) -> float:
+    """Return the temperature at which the jar was last shaken over solid and settled."""
+    if not lot.over_solid:
+        return ASSUMED_CELSIUS
+    try:
+        return jar_balance(store, lot).celsius
+    except (Refused, BadInput):
+        return ASSUMED_CELSIUS
+
+
+def _document(figure: Range | None) -> dict[str, object] | None:
+    if figure is None:
+        return None
+    return {"low": figure.low, "best": figure.best, "high": figure.high, "unit": figure.unit}
+
+
+def _sample(store: Store, occasion: Occasion, lot: Lot, readings: Readings) -> tuple[Movement, ...]:
+    """Return the draw of the sample, as studio use. Raises BadInput for more than the jar holds."""
+    if readings.sample is None:
+        return ()
+    quantity = read_amount_of(lot, readings.sample).quantity
+    held = ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
+    if quantity.quanta > held:
+        raise BadInput(f"A sample of {readings.sample} is more than {lot.code} holds. Look at the number, or count it.")
+    return (Movement(lot=lot.id, quantity=-quantity.quanta, other_end="studio", reason="test"),)
+
+
+def _consequences(
+    store: Store, occasion: Occasion, lot: Lot, readings: Readings, verdict: Verdict
+) -> tuple[list[Fact], str | None, str | None]:
+    facts: list[Fact] = []
+    check_by, unfit = lot.check_by, lot.unfit
+    set_by_check = unfit is None or unfit.startswith(FAILED_CHECK)
+    if verdict.word in PASSES:
+        interval = version_of_lot(store, lot.id)[1]
+        # looks alone are evidence, not proof: they never move a day
+        if interval and readings.method != "looks":
+            check_by = life_end(occasion.local, read_life(interval)).text()
+            facts.append((lot.id, "check_by", check_by))
+        if unfit and set_by_check and readings.method != "looks":
+            unfit = None
+            facts.append((lot.id, "unfit", None))
+    elif verdict.word in FAILS and set_by_check:
+        unfit = f"{FAILED_CHECK}{verdict.word} by {readings.method} on {occasion.day}"
+        facts.append((lot.id, "unfit", unfit))
+    return facts, check_by, unfit
+
+
+def _strength_words(verdict: Verdict, occasion: Occasion) -> str | None:
+    """Return what the label says of a strength that was measured: never a digit more than it is good for."""
+    if verdict.strength is None or verdict.word == "reads too high":
+        return None
+    return f"{show_best(verdict.strength)} ({verdict.word}, {occasion.day})"

@@ -1,0 +1,98 @@
+"""The mass balance of a jar kept over solid, from what the ledger says was done to it."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+
+from stockroom.domain.ledger import Entry
+from stockroom.domain.lots import Lot
+from stockroom.errors import Refused
+from stockroom.science.ranges import exactly
+from stockroom.science.saturation import Balance, Counted, Drawn, Event, Fill, Solid, balance_jar
+from stockroom.science.strengths import read_strength
+from stockroom.store import ledger
+from stockroom.store.counts import counts_of_action
+from stockroom.store.history import WorkDone, actions_of_lot
+from stockroom.store.lots import lot_by_id
+from stockroom.store.open import Store
+
+SOLID = "calcium-hydroxide"
+"""Key of the material whose solubility the tables tell."""
+
+FILLS = ("make", "top-up")
+
+ASSUMED_CELSIUS = 20.0
+"""Taken where nobody wrote a temperature down; the answer says so."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JarBalance:
+    """A jar's balance, and whether some temperature had to be assumed."""
+
+    balance: Balance
+    celsius: float
+    """At which it was last shaken over solid and settled."""
+    assumed: bool
+
+
+def jar_balance(store: Store, lot: Lot) -> JarBalance:
+    """Fold what was done to a jar into its balance. Raises Refused for a jar that no balance can be made of."""
+    if not lot.over_solid:
+        raise Refused(f"{lot.code} ({lot.material.name}) is not kept over solid: it has no balance of solid.")
+    standing = standing_entries(ledger.entries_of_lot(store, lot.id))
+    celsius, assumed = ASSUMED_CELSIUS, False
+    events: list[Event] = []
+    for done in sorted(actions_of_lot(store, lot.id), key=lambda one: (one.at, one.number)):
+        own = [entry for entry in standing if entry.place[0] == done.number]
+        if not done.in_effect and not own:
+            continue
+        details = json.loads(done.details)
+        if done.kind in FILLS and done.in_effect:
+            assumed = assumed or "celsius" not in details
+            celsius = float(details.get("celsius", ASSUMED_CELSIUS))
+            hardness = float(details.get("hardness_mg_per_l", 0))
+            events += _solids(store, lot, done)
+            events += [
+                Fill(volume_ul=entry.quantity, celsius=celsius, hardness_mg_per_l=hardness)
+                for entry in own
+                if entry.quantity > 0 and entry.count_action is None
+            ]
+        counted = [count for count in counts_of_action(store, done.number) if count.lot == lot.id]
+        if counted and done.in_effect:
+            events.append(Counted(volume_ul=counted[0].quantity))
+        # what came back is netted against its draw; a count's difference is told by the count itself
+        events += [
+            Drawn(volume_ul=gone)
+            for entry in own
+            if entry.quantity < 0 and entry.count_action is None
+            if (gone := -entry.quantity - sum(one.quantity for one in standing if one.refers == entry.place)) > 0
+        ]
+    if not any(isinstance(event, Solid) for event in events):
+        raise Refused(f"{lot.code} ({lot.material.name}) was not made from {SOLID}: no table tells its solubility.")
+    return JarBalance(balance=balance_jar(events), celsius=celsius, assumed=assumed)
+
+
+def standing_entries(entries: list[Entry]) -> list[Entry]:
+    """Return the entries that stand: those reversed by nothing, or by something that was itself reversed."""
+    reversed_by = {entry.reverses: entry.place for entry in entries if entry.reverses}
+
+    def stands(entry: Entry) -> bool:
+        place, times = entry.place, 0
+        while place in reversed_by:
+            place, times = reversed_by[place], times + 1
+        return times % 2 == 0
+
+    return [entry for entry in entries if entry.reverses is None and stands(entry)]
+
+
+def _solids(store: Store, lot: Lot, done: WorkDone) -> list[Event]:
+    """Return the solid that an action put into a jar, at its purity in %."""
+    solids: list[Event] = []
+    for entry in ledger.entries_of_action(store, done.number):
+        if entry.effect == "draw" and entry.other_lot == lot.id:
+            solid = lot_by_id(store, entry.lot)
+            if solid.material.key == SOLID:
+                purity = read_strength(solid.purity or solid.material.purity or "100 % w/w")
+                solids.append(Solid(mass_ug=-entry.quantity, purity=exactly(float(purity.number), "%")))
+    return solids

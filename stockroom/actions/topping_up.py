@@ -1,0 +1,158 @@
+"""Top a jar up with water: over solid it is saturated again after settling, without solid it grows weaker."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+from fractions import Fraction
+
+from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.jar_balance import jar_balance
+from stockroom.actions.mixing import temperature_detail
+from stockroom.actions.posting import Fact, post
+from stockroom.actions.receiving import refuse_ended
+from stockroom.actions.taking import read_amount_of
+from stockroom.domain.ledger import Draft, Movement
+from stockroom.domain.lots import Lot
+from stockroom.domain.occasion import Occasion
+from stockroom.errors import BadInput, Refused
+from stockroom.science.lives import life_end, read_life
+from stockroom.science.quantities import Quantity
+from stockroom.science.ranges import Range, show_range
+from stockroom.science.saturation import refills_left
+from stockroom.store.history import version_of_lot
+from stockroom.store.lots import find_lot
+from stockroom.store.open import Store
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToppedUp:
+    """A jar topped up, and what its solid can still do."""
+
+    code: str
+    name: str
+    added: Quantity
+    holds: Quantity
+    strength: str | None
+    ready_on: str | None
+    solid_left: Range | None
+    """Grams of pure substance undissolved."""
+    refills: Range | None
+    """Refills of what was just added that the solid can still saturate."""
+    rewettings: int | None
+    verdict: str
+    cautions: tuple[str, ...]
+    action: str | None = None
+
+    def as_plan(self) -> ToppedUp:
+        return replace(self, action=None)
+
+
+def top_up(
+    store: Store,
+    occasion: Occasion,
+    code: str,
+    typed: str,
+    *,
+    temperature: str | None = None,
+    hardness_mg_per_l: float = 0,
+    dry_run: bool = False,
+    confirmed: ToppedUp | None = None,
+) -> ToppedUp:
+    """Add water to a jar: quantity and no value; shaking and settling begin again over solid.
+
+    `hardness_mg_per_l` is that of the water, as calcium carbonate. Raises Refused for what is not a jar.
+    """
+    if hardness_mg_per_l < 0:
+        raise BadInput("The hardness of water cannot be less than nothing.")
+
+    def build(booked_at: datetime) -> ToppedUp:
+        lot = find_lot(store, code)
+        refuse_ended(lot)
+        if lot.kind != "jar":
+            raise Refused(f"{lot.code} ({lot.material.name}) is not a jar of a stock: it cannot be topped up.")
+        quantity = read_amount_of(lot, typed).quantity
+        wait, _, stated = version_of_lot(store, lot.id) if lot.over_solid else (None, None, None)
+        ready = life_end(occasion.local, read_life(wait)).text() if wait else None
+        strength = stated if lot.over_solid else _thinned(lot, quantity.quanta)
+        facts: list[Fact] = []
+        if ready:
+            facts.append((lot.id, "ready_on", ready))
+        if strength != lot.strength:
+            facts.append((lot.id, "strength", strength))
+        water = Movement(
+            lot=lot.id, quantity=quantity.quanta, value=0, other_end="found", effect="base", reason="topped up"
+        )
+        details: dict[str, object] = {"typed": typed, "hardness_mg_per_l": hardness_mg_per_l}
+        draft = Draft(
+            kind="top-up",
+            occasion=occasion,
+            movements=(water,),
+            facts=tuple(facts),
+            details=details | temperature_detail(temperature),
+        )
+        posted = post(store, draft, booked_at)
+        after = find_lot(store, lot.code)
+        done = ToppedUp(
+            code=lot.code,
+            name=lot.material.name,
+            added=quantity,
+            holds=after.amount,
+            strength=strength,
+            ready_on=ready,
+            solid_left=None,
+            refills=None,
+            rewettings=None,
+            verdict="weaker: no solid restores it",
+            cautions=(),
+            action=posted.code,
+        )
+        return _with_balance(store, after, quantity.quanta, done) if lot.over_solid else done
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+
+
+def _thinned(lot: Lot, added: int) -> str:
+    """Return the strength after water was added, by the mass balance, where the label's strength can be read."""
+    from stockroom.actions.mixing import scaled_strength
+    from stockroom.errors import StockroomError
+    from stockroom.science.strengths import read_strength
+
+    try:
+        strength = read_strength(lot.strength or "")
+    except StockroomError:
+        return f"{lot.strength or 'strength not known'}, thinned since"
+    return scaled_strength(strength, Fraction(lot.balance.quantity, lot.balance.quantity + added))
+
+
+def _with_balance(store: Store, jar: Lot, added: int, done: ToppedUp) -> ToppedUp:
+    """Say what the solid can still do; what no balance can be made of is shaken and settled all the same."""
+    try:
+        jar_now = jar_balance(store, jar)
+    except Refused as why:
+        return replace(done, verdict="not ready: settling", cautions=(why.message,))
+    balance = jar_now.balance
+    left = refills_left(balance, added, jar_now.celsius)
+    cautions: list[str] = []
+    if jar_now.assumed:
+        cautions.append(f"A temperature was not written down; {jar_now.celsius:g} °C was taken.")
+    if balance.rewettings:
+        cautions.append(
+            f"The solid has been wetted again {balance.rewettings} time{'s' if balance.rewettings > 1 else ''}. One "
+            "pharmacopoeia forbids making more from it (USP, Calcium Hydroxide Topical Solution), another tradition "
+            "keeps solid in the jar: the studio chooses. Titrate before relying on it."
+        )
+    if balance.undissolved.low <= 0:
+        verdict = "cannot tell: the solid may be used up; titrate when it has settled"
+        if balance.undissolved.high <= 0:
+            verdict = "weak: no solid is left by the balance; make it afresh"
+    else:
+        verdict = f"not ready: shake it, and let it settle; then {show_range(balance.undissolved)} of solid are left"
+    return replace(
+        done,
+        solid_left=balance.undissolved,
+        refills=left.refills,
+        rewettings=balance.rewettings,
+        verdict=verdict,
+        cautions=tuple(cautions),
+    )

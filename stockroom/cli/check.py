@@ -1,0 +1,179 @@
+"""`stockroom check` and `stockroom top-up`: what a jar still is, and water over its solid."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from stockroom.cli.output import json_option
+from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+
+if TYPE_CHECKING:
+    from stockroom.science.ranges import Range
+
+METHODS = ("titration", "ph", "conductivity", "looks", "reading")
+
+
+@click.command()
+@click.argument("code")
+@click.argument("method", type=click.Choice(METHODS))
+@click.argument("reading", required=False)
+@click.option("--sample", metavar="AMOUNT", help="Clear liquid taken from the jar; it is drawn as studio use.")
+@click.option("--acid", metavar="STRENGTH", help="Titration: the acid, '0.1 mol/L' of hydrochloric acid.")
+@click.option("--used", metavar="AMOUNT", help="Titration: acid used to the end point.")
+@click.option("--indicator", metavar="NAME", help="Titration: the indicator.")
+@click.option("--temperature", metavar="'22 °C'", help="At the reading; for a titration, when last shaken and settled.")
+@click.option("--error", metavar="NUMBER", help="pH: the meter's own error.")
+@click.option("--buffers", metavar="'7, 10'", help="pH: the buffers the meter was set with.")
+@click.option("--reference", metavar="NUMBER", help="Conductivity: the studio's own fresh reference.")
+@click.option("--reference-temperature", metavar="'22 °C'", help="Conductivity: that of the reference.")
+@click.option("--ph-change", metavar="NUMBER", help="Conductivity: how far the pH differs from the reference's.")
+@click.option("--low", metavar="NUMBER", help="Reading: least that is fit.")
+@click.option("--high", metavar="NUMBER", help="Reading: most that is fit.")
+@click.option("--sources", is_flag=True, help="List every reference value the verdict rests on, with its source.")
+@click.option("--shaken", is_flag=True, help="It was shaken over the solid and settled just before.")
+@day_option
+@why_option
+@dry_run_option
+@json_option
+@click.pass_obj
+def check(
+    session: Session,
+    /,
+    code: str,
+    method: str,
+    shaken: bool,
+    sources: bool,
+    day: str | None,
+    why: str | None,
+    dry_run: bool,
+    **typed: str | None,
+) -> None:
+    """Check a jar: is it still what its label says, and how is that known?
+
+    \b
+    stockroom check L001W titration --sample '25 mL' --acid '0.1 mol/L' --used '10.8 mL' --temperature 22
+    stockroom check L001W ph 12.35 --error 0.1 --temperature 25
+    stockroom check L001W looks cloudy
+    """
+    from stockroom.actions.checking import check as look_at
+    from stockroom.actions.judging import Readings
+    from stockroom.planning.fitness import spoken
+    from stockroom.science.ranges import show_best, show_range
+
+    values = {name.replace("_", "-"): text for name, text in typed.items() if text is not None}
+    readings = Readings(method=method, values=values, sample=typed["sample"], shaken_and_settled=shaken)
+    found = look_at(session.store, session.occasion(day, why), code, readings, dry_run=dry_run)
+    verdict = found.verdict
+    session.document(
+        {
+            "action": found.action,
+            "code": found.code,
+            "method": found.method,
+            "verdict": verdict.word,
+            "why": verdict.why,
+            "next": verdict.next_step,
+            "strength": _document(verdict.strength),
+            "percent_of_saturation": _document(verdict.percent),
+            "carbonated_residue": verdict.carbonated_residue,
+            "check_by": found.check_by,
+            "unfit": found.unfit,
+            "cautions": list(verdict.cautions),
+            "sources": [row.cite() for row in verdict.rows],
+        }
+    )
+    session.say(f"{found.code}  {found.name}: {verdict.word.upper()}")
+    session.say(f"  {verdict.why}")
+    if verdict.strength:
+        session.say(f"  strength  {show_best(verdict.strength)}")
+    if verdict.percent:
+        session.say(f"  that is   {show_range(verdict.percent)} of saturation")
+    session.say(f"  next      {verdict.next_step}")
+    if found.check_by:
+        session.say(f"  check by  {spoken(found.check_by)}")
+    for caution in verdict.cautions:
+        session.say(f"  ! {caution}")
+    if verdict.rows and not sources:
+        session.say(f"  It rests on {len(verdict.rows)} reference values; --sources lists them.")
+    for row in verdict.rows if sources else ():
+        session.say(f"  from {row.cite()}")
+
+
+def _document(figure: Range | None) -> dict[str, Any] | None:
+    """Return a range for programs, with no more digits than it is good for."""
+    if figure is None:
+        return None
+    from stockroom.science.ranges import rounded
+
+    low, best, high = rounded(figure)
+    return {"low": float(low), "best": float(best), "high": float(high), "unit": figure.unit}
+
+
+@click.command("top-up")
+@click.argument("code")
+@click.argument("quantity")
+@click.option("--temperature", metavar="'22 °C'", help="At which it is shaken and settles; strength follows it.")
+@click.option(
+    "--hardness", type=float, default=0.0, metavar="MG/L", help="Of the water, mg/L as calcium carbonate (0)."
+)
+@day_option
+@why_option
+@dry_run_option
+@json_option
+@click.pass_obj
+def top_up(
+    session: Session,
+    code: str,
+    quantity: str,
+    temperature: str | None,
+    hardness: float,
+    day: str | None,
+    why: str | None,
+    dry_run: bool,
+) -> None:
+    """Add water to a jar; over solid it is saturated again once it was shaken and has settled.
+
+    Example: stockroom top-up L001W '500 mL' --temperature 21
+    """
+    from stockroom.actions.topping_up import top_up as fill_up
+    from stockroom.planning.fitness import spoken
+    from stockroom.science.quantities import amount_text, show
+    from stockroom.science.ranges import show_range
+
+    done = fill_up(
+        session.store,
+        session.occasion(day, why),
+        code,
+        quantity,
+        temperature=temperature,
+        hardness_mg_per_l=hardness,
+        dry_run=dry_run,
+    )
+    amount, unit = amount_text(done.holds)
+    session.document(
+        {
+            "action": done.action,
+            "code": done.code,
+            "amount": amount,
+            "unit": unit,
+            "strength": done.strength,
+            "ready_on": done.ready_on,
+            "verdict": done.verdict,
+            "refills_left": int(max(0.0, done.refills.low)) if done.refills else None,
+            "refills": _document(done.refills),
+            "solid_left": _document(done.solid_left),
+            "rewettings": done.rewettings,
+            "cautions": list(done.cautions),
+        }
+    )
+    session.say(f"{done.code}  {done.name}: {show(done.added)} added, {show(done.holds)} in all")
+    session.say(f"  {done.verdict}")
+    if done.refills:
+        session.say(f"  refills   {show_range(done.refills)} of {show(done.added)}")
+    if done.ready_on:
+        session.say(f"  ready     {spoken(done.ready_on)}; not to be used before")
+    if done.strength:
+        session.say(f"  strength  {done.strength}")
+    for caution in done.cautions:
+        session.say(f"  ! {caution}")
