@@ -73,7 +73,15 @@ def show(session: Session, job: str) -> None:
             **_document(found),
             "bookings": [_booking(each) for each in bookings],
             "actions": [
-                {"action": each.code, "kind": each.kind, "day": each.day, "by": each.by, "why": each.reason}
+                {
+                    "action": each.code,
+                    "kind": each.kind,
+                    "recipe": each.recipe,
+                    "day": each.day,
+                    "by": each.by,
+                    "why": each.reason,
+                    "not_fit": list(each.not_fit),
+                }
                 for each in done
             ],
         }
@@ -83,7 +91,10 @@ def show(session: Session, job: str) -> None:
     for booking in bookings:
         session.say(f"  {_booking_words(booking)}")
     for each in done:
-        session.say(f"  {each.day} {each.kind}, {each.by} ({each.code})" + (f": {each.reason}" if each.reason else ""))
+        what = f"{each.kind} {each.recipe}" if each.recipe else each.kind
+        session.say(f"  {each.day} {what}, {each.by} ({each.code})" + (f": {each.reason}" if each.reason else ""))
+        for lot in each.not_fit:
+            session.say(f"    not fit, used all the same: {lot}")
 
 
 @job.command("object")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import dataclass
 
 from stockroom.domain.jobs import Booking, Job, JobObject
@@ -124,16 +125,36 @@ class DoneForJob:
     day: str
     by: str
     reason: str | None
+    recipe: str | None
+    """Key of the recipe, for a treatment."""
+    not_fit: tuple[str, ...]
+    """Lots that were not fit and used all the same, each with what spoke against it."""
 
 
 def done_for(store: Store, job_id: int) -> list[DoneForJob]:
     """Return the actions of a job that are in effect, by day."""
     rows = store.rows(
-        "SELECT code, kind, day, initials AS by, reason FROM action WHERE job_id = :job "
+        "SELECT code, kind, day, initials, reason, details FROM action WHERE job_id = :job "
         "AND undoes IS NULL AND number NOT IN (SELECT action_number FROM undone) ORDER BY day, number",
         job=job_id,
     )
-    return [DoneForJob(**dict(row)) for row in rows]
+    return [_done_of(row) for row in rows]
+
+
+def _done_of(row: Row) -> DoneForJob:
+    details = json.loads(row["details"])
+    overrides = dict(details.get("overrides", {}))
+    if "override" in details:
+        overrides["the lot"] = details["override"]
+    return DoneForJob(
+        code=row["code"],
+        kind=row["kind"],
+        day=row["day"],
+        by=row["initials"],
+        reason=row["reason"],
+        recipe=details.get("recipe"),
+        not_fit=tuple(f"{lot}: {why}" for lot, why in overrides.items()),
+    )
 
 
 def set_job_state(store: Store, job_id: int, state: str, closed_on: str | None) -> None:
