@@ -5,17 +5,23 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 from stockroom.domain.jobs import Job
 from stockroom.domain.ledger import Entry
 from stockroom.domain.lots import Lot
+from stockroom.errors import BadInput, Refused
 from stockroom.planning.fitness import Fitness, fitness
 from stockroom.science.quantities import Quantity
 from stockroom.store import ledger
+from stockroom.store.checks import CheckDone, checks_of
 from stockroom.store.history import WorkDone, actions_of_lot
 from stockroom.store.jobs import find_job, job_by_id
 from stockroom.store.lots import find_lot, lot_by_id, shelf
 from stockroom.store.open import Store
+
+if TYPE_CHECKING:
+    from stockroom.actions.jar_balance import JarBalance
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +73,9 @@ class LotPage:
     made_from: tuple[LotLink, ...]
     went_into: tuple[LotLink, ...]
     jobs: tuple[str, ...]
+    checks: tuple[CheckDone, ...] = ()
+    balance: JarBalance | None = None
+    """What lies undissolved in a jar kept over solid, where the ledger tells it."""
 
 
 def lot_page(store: Store, code: str, local: datetime) -> LotPage:
@@ -82,7 +91,20 @@ def lot_page(store: Store, code: str, local: datetime) -> LotPage:
         made_from=_links(store, ledger.entries_into_lot(store, lot.id), inward=True),
         went_into=_links(store, [entry for entry in entries if entry.quantity < 0 and entry.other_lot], inward=False),
         jobs=tuple(job_by_id(store, job_id).code for job_id in job_ids),
+        checks=tuple(checks_of(store, lot.id)),
+        balance=_balance(store, lot),
     )
+
+
+def _balance(store: Store, lot: Lot) -> JarBalance | None:
+    if not lot.over_solid:
+        return None
+    from stockroom.actions.jar_balance import jar_balance
+
+    try:
+        return jar_balance(store, lot)
+    except (Refused, BadInput):
+        return None  # the ledger does not tell enough of this jar
 
 
 def _line(lot: Lot, done: WorkDone, entries: list[Entry]) -> HistoryLine:

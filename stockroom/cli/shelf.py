@@ -102,6 +102,18 @@ def lot(session: Session, code: str) -> None:
             "made_from": [_link_document(link) for link in page.made_from],
             "went_into": [_link_document(link) for link in page.went_into],
             "jobs": list(page.jobs),
+            "checks": [
+                {
+                    "action": one.action,
+                    "day": one.day,
+                    "by": one.initials,
+                    "method": one.check.method,
+                    "verdict": one.check.verdict,
+                    "why": one.check.why,
+                }
+                for one in page.checks
+            ],
+            "solid": _solid_document(page),
         }
     )
     for line in told(page, currency):
@@ -139,6 +151,11 @@ def told(page: LotPage, currency: str) -> list[str]:
     lines += [f"  {name:9} {value}" for name, value in facts.items() if value]
     lines += [f"  made from {show(link.amount)} of {link.name} ({link.code})" for link in page.made_from]
     lines += [f"  went into {link.name} ({link.code}): {show(link.amount)}" for link in page.went_into]
+    lines += _solid_words(page)
+    lines += [
+        f"  check     {one.day} {one.check.method}: {one.check.verdict}, {one.initials} ({one.action})"
+        for one in page.checks
+    ]
     if page.jobs:
         lines.append(f"  used for  {', '.join(page.jobs)}")
     lines.append("  history")
@@ -147,6 +164,42 @@ def told(page: LotPage, currency: str) -> list[str]:
         reason = f"  {line.reason}" if line.reason else ""
         undone = "  (undone)" if not line.in_effect else ""
         lines.append(f"    {line.day}  {line.what:10} {moved:>12}  {line.by}  {line.action}{reason}{undone}")
+    return lines
+
+
+def _solid_document(page: LotPage) -> dict[str, Any] | None:
+    if page.balance is None:
+        return None
+    from stockroom.science.ranges import rounded
+
+    left = page.balance.balance.undissolved
+    low, best, high = (float(value) for value in rounded(left))
+    return {
+        "undissolved": {"low": low, "best": best, "high": high, "unit": left.unit},
+        "rewettings": page.balance.balance.rewettings,
+        "celsius": page.balance.celsius,
+        "temperature_assumed": page.balance.assumed,
+    }
+
+
+def _solid_words(page: LotPage) -> list[str]:
+    """Say what lies undissolved in a jar, and how many litres it can still saturate."""
+    if page.balance is None:
+        return []
+    from stockroom.science.ranges import show_range
+    from stockroom.science.saturation import refills_left
+
+    balance = page.balance.balance
+    litres = refills_left(balance, 1_000_000, page.balance.celsius).refills
+    taken = " (taken; write it down at the next filling)" if page.balance.assumed else ""
+    lines = [
+        f"  solid     {show_range(balance.undissolved)} undissolved, settled at {page.balance.celsius:g} °C{taken}",
+        f"            saturates {show_range(litres).replace('refills', 'L')} more",
+    ]
+    if balance.rewettings:
+        lines.append(
+            f"            wetted again since it was made: {balance.rewettings} x; titrate before relying on it"
+        )
     return lines
 
 

@@ -142,3 +142,14 @@ def test_a_check_can_be_undone(jar: CommandLine) -> None:
     after = jar.json("--on", "2026-01-05", "lot", "L002U")
     assert {**after, "history": None} == {**before, "history": None}
     assert jar.json("verify")["problems"] == []
+
+
+def test_a_jars_page_tells_its_checks_and_its_solid(jar: CommandLine) -> None:
+    """By hand: 4.75 g put in, 1.54 to 1.70 g dissolved in a litre at 22 °C: 3.0 to 3.2 g are left."""
+    titrate(jar, "10.8 mL")
+    page = jar.json("--on", "2026-01-05", "lot", "L002U")
+    assert [one["verdict"] for one in page["checks"]] == ["saturated"]
+    solid = page["solid"]["undissolved"]
+    assert (solid["low"], solid["high"]) == (pytest.approx(3.05, abs=0.06), pytest.approx(3.21, abs=0.06))
+    assert page["solid"]["temperature_assumed"] is False
+    assert "undissolved" in jar("--on", "2026-01-05", "lot", "L002U").out
