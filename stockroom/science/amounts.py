@@ -11,7 +11,6 @@ from stockroom.errors import Unreadable
 from stockroom.science.numerals import NUMERAL, quoted, read_decimal, read_numeral, show_number, tidy
 from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.science.ratios import read_parts, show_parts
-from stockroom.science.reading import read_quantity
 from stockroom.science.strengths import Strength, read_strength
 
 
@@ -77,6 +76,9 @@ _STRENGTH = rf"(?i){NUMERAL} ?(?:%|per ?cent|ppm|(?-i:m?M$)|[a-z]+ ?(?:/|per )).
 
 def read_amount(text: str) -> Amount:
     """Read a recipe line's amount, any of the forms above. Raises Unreadable."""
+    # a stored recipe is never read from text again: what only uses amounts need not wait for this
+    from stockroom.science.reading import read_quantity
+
     plain = tidy(text)
     if re.fullmatch(_MAKE_UP, plain):
         return MakeUp()
