@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from stockroom.cli.calc_solutions import saturated, strength, titrate
 from stockroom.cli.output import Output, json_option
 from stockroom.errors import BadInput, Unreadable
 from stockroom.science.quantities import Dimension, Quantity, show, show_about
@@ -21,7 +22,12 @@ _GRAM = 1_000_000
 
 @click.group()
 def calc() -> None:
-    """Work out a dilution, a powder or a bath; nothing is booked."""
+    """Work out a dilution, a powder, a bath or a strength; nothing is booked."""
+
+
+calc.add_command(saturated)
+calc.add_command(titrate)
+calc.add_command(strength)
 
 
 @calc.command()
