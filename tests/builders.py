@@ -118,6 +118,17 @@ class Bench:
         with self.store.write() as booked_at:
             return post(self.store, draft, booked_at)
 
+    def posted_draw(self, name: str, amount: int) -> Posted:
+        """Book a draw without asking first whether there is so much."""
+        draw = Movement(lot=self.lot(name).id, quantity=-amount, other_end="waste")
+        return self.posted(Draft(kind="take", occasion=self.occasion(), movements=(draw,)))
+
+    def look_for(self, name: str, why: str) -> Posted:
+        """Book that a lot is to be looked for."""
+        return self.posted(
+            Draft(kind="stock-take", occasion=self.occasion(), facts=((self.lot(name).id, "look_for", why),))
+        )
+
 
 def _typed(amount: str) -> str:
     return f"{Decimal(amount) / 1000} mL"
@@ -128,10 +139,9 @@ def _day(bench: Bench, day: str, time: str | None) -> None:
     bench.at = datetime(2026, 3, int(day), int(hour), int(minute), tzinfo=ZONE)
 
 
-def _receive(bench: Bench, name: str, amount: str, cost: str) -> Any:
-    received = receive(
-        bench.store, bench.occasion(), Delivery(material="stuff", quantity=_typed(amount), cost=int(cost))
-    )
+def _receive(bench: Bench, name: str, amount: str, material: str | None, cost: str) -> Any:
+    delivery = Delivery(material=material or STUFF.key, quantity=_typed(amount), cost=int(cost))
+    received = receive(bench.store, bench.occasion(), delivery)
     bench.lots[name] = str(received.codes[0])
     return received
 
@@ -141,12 +151,14 @@ def _take(bench: Bench, name: str, amount: str, job: str | None, reason: str | N
     return take(bench.store, bench.occasion(), bench.lots[name], _typed(amount), job=code, reason=reason)
 
 
-def _make(bench: Bench, name: str, amount: str, told: str) -> Posted:
+def _make(bench: Bench, name: str, amount: str, over_solid: str | None, told: str) -> Posted:
     """Make a jar by the drafts that making posts: draws into a new lot that takes their value."""
     material = find_material(bench.store, MIXTURE.key)
     draws = _into(bench, told, -1)
     jar = Movement(lot=-1, quantity=int(amount), other_end="lot", other_lot=draws[0].lot, effect="base")
     new = NewLot(key=-1, material=material, kind="jar", fields={"strength": "2 % w/v"})
+    if over_solid:
+        new.fields["over_solid"] = "over solid"
     posted = bench.posted(Draft(kind="make", occasion=bench.occasion(), movements=(*draws, jar), new_lots=(new,)))
     bench.lots[name] = posted.lots[-1]
     return posted
@@ -215,9 +227,9 @@ def _close(bench: Bench, job: str) -> Any:
 
 _SENTENCES: list[tuple[str, Callable[..., Any]]] = [
     (r"day (\d+)(?: (\d\d:\d\d))?", _day),
-    (r"receive (\w+) (\d+) for (\d+)", _receive),
+    (r"receive (\w+) (\d+)(?: of (\w+))? for (\d+)", _receive),
     (r"take (\w+) (\d+)(?: for (\w)| (\w+))", _take),
-    (r"make (\w+) (\d+) from (.+)", _make),
+    (r"make (\w+) (\d+)( over solid)? from (.+)", _make),
     (r"top up (\w+) (\d+) with (.+)", _top_up),
     (r"bring back (\d+) of (\w+)", _bring_back),
     (r"count (\w+) (\d+)( evaporated)?", _count),

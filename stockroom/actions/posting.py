@@ -127,10 +127,11 @@ def _price(movements: list[Movement], store: Store) -> list[Movement]:
 
 
 def price_ahead(store: Store, draft: Draft) -> list[Movement]:
-    """Return a draft's movements with the values that posting them would give."""
+    """Return a draft's movements with the values that posting them would give; refuse what posting would refuse."""
     movements = [_dated(movement, draft) for movement in draft.movements]
     kept, _ = keep_counts(store, movements)
     movements += kept
+    _test_days(store, movements)
     tally = Tally(ledger.balances(store, {movement.lot for movement in movements}))
     return _with_values(movements, tally, store)[: len(draft.movements)]
 
