@@ -15,7 +15,7 @@ from stockroom.tui.screens.lot import LotScreen
 
 async def test_it_opens_on_what_is_due_and_each_area_is_one_key_away(screens, stocked) -> None:
     async with screens() as shown:
-        await shown.sees("[F2 Due]", "! past its date", "Hydrogen peroxide 3 %", stocked["old"])
+        await shown.sees("[F2 Due]", "! past use-by", "Hydrogen peroxide 3 %", stocked["old"])
         for key, words in (("f3", "[F3 Shelf]"), ("f4", "[F4 Make up]"), ("f5", "[F5 Use]"), ("f2", "[F2 Due]")):
             await shown.press(key)
             await shown.sees(words)

@@ -19,7 +19,7 @@ async def go_to(shown, code: str) -> None:  # type: ignore[no-untyped-def]
 async def test_the_page_says_whether_it_may_be_used_and_why(screens, stocked) -> None:
     async with screens() as shown:
         await go_to(shown, stocked["old"])
-        await shown.sees("! past its date: past use-by 2026-11-20", "received", "+1 L", "5.50 EUR")
+        await shown.sees("! not fit: past use-by 2026-11-20", "received", "+1 L", "5.50 EUR")
 
 
 async def test_opening_a_bottle_is_confirmed_and_starts_its_life_once_opened(screens, stocked, store: Store) -> None:

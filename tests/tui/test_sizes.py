@@ -12,7 +12,7 @@ async def test_every_screen_shows_its_keys_and_what_matters(screens, stocked, si
     async with screens(size=size) as shown:
         await shown.sees(*KEYS, "Go on with it", "u Undo your last", "discard it or check it")
         await shown.press("f3")
-        await shown.sees(*KEYS, "Code", "Material", "Held", "Use by", "State", "! past its date", "2026-11-20")
+        await shown.sees(*KEYS, "Code", "Material", "Held", "Use by", "State", "! past use-by", "2026-11-20")
         await shown.fill("words", stocked["jar"])
         await shown.sees("1 lot")
         await shown.press("enter")

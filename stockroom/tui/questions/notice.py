@@ -18,7 +18,10 @@ from stockroom.tui.words import on_screen
 class Notice(Question[None]):
     """An error in words; any of Enter and Escape closes it."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("enter", "leave", "I have read it")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "leave", "I have read it"),
+        Binding("escape", "leave", "I have read it", show=False),
+    ]
 
     def __init__(self, error: StockroomError) -> None:
         if isinstance(error, DatabaseUnusable):

@@ -110,7 +110,7 @@ or press F6.
 def entry(item: Due, width: int) -> Content:
     """Write one thing due in two lines: what, when (so many columns wide), which; then why."""
     return Content.assemble(
-        (f"{DUE.get(item.kind, item.kind):<17}", "bold"),
+        (f"{DUE.get(item.kind, item.kind):<20}", "bold"),
         f"{day_words(item.by).ljust(width)}  ",
         (one_line(item.name), "bold"),
         (f"  {one_line(item.code)}", "dim"),

@@ -26,7 +26,7 @@ from stockroom.tui.questions.label import LabelQuestion, read_label
 from stockroom.tui.questions.text import AskText, ask_reason
 from stockroom.tui.texts import one_line, rows, taking_text
 from stockroom.tui.widgets.label_preview import LabelPreview
-from stockroom.tui.words import DONE, day_words, on_screen, state
+from stockroom.tui.words import DONE, day_words, on_screen
 
 _COLUMNS = (("Day", 10), ("Done", 20), ("Amount", 12), ("Value", 12), ("By", 8))
 
@@ -185,7 +185,7 @@ def facts(page: LotPage, currency: str) -> Content:
     lot = page.lot
     rule = f" ({lot.use_by_rule})" if lot.use_by and lot.use_by_rule else ""
     known = [
-        ("state", f"{state(page.fit)}: {page.fit.why}"),
+        ("state", f"{'fit' if page.fit.fit else '! ended' if lot.ended else '! not fit'}: {page.fit.why}"),
         ("strength", lot.strength),
         ("purity", lot.purity),
         ("use by", f"{day_words(lot.use_by)}{rule}" if lot.use_by else None),

@@ -27,6 +27,9 @@ from stockroom.tui.words import day_words, on_screen, state
 MOST = 500
 """Rows shown at most; the count says how many there are."""
 
+WIDE, WIDEST = 110, 140
+"""Columns from which there is room for the place, and for the strength as well."""
+
 
 class ShelfScreen(Page):
     """One line a lot, and the marked one in full beneath."""
@@ -87,9 +90,8 @@ line beneath the list says why.
         table.clear(columns=True)
         for name, width in columns(lines, self.size.width):
             table.add_column(Text(name), width=width)
-        wide = self.size.width >= 110
         for code, line in self._lines.items():
-            table.add_row(*cells(line, wide), key=code)
+            table.add_row(*cells(line, self.size.width), key=code)
         if lines:
             row = table.get_row_index(marked) if marked in self._lines else min(at, len(lines) - 1)
             table.move_cursor(row=row)
@@ -146,19 +148,23 @@ def columns(lines: list[ShelfLine], width: int) -> list[tuple[str, int]]:
     """Return names and widths that fill a line: the name of the material takes what the others leave."""
     timed = any(line.lot.use_by and "T" in line.lot.use_by for line in lines)
     fixed = [("Code", 7), ("Held", 11), ("Use by", 17 if timed else 10), ("State", 15)]
-    if width >= 110:
-        fixed += [("Strength", 24), ("Place", 18)]
+    if width >= WIDE:
+        fixed += [("Place", 18)]
+    if width >= WIDEST:
+        fixed += [("Strength", 24)]
     padding = 2 * (len(fixed) + 1) + 1
     name = max(16, width - sum(each for _, each in fixed) - padding)
     return [fixed[0], ("Material", name), *fixed[1:]]
 
 
-def cells(line: ShelfLine, wide: bool) -> list[Text]:
+def cells(line: ShelfLine, width: int) -> list[Text]:
     lot = line.lot
     held = ("about " if lot.about else "") + show(lot.amount)
     texts = [lot.code, lot.material.name, held, day_words(lot.use_by), state(line.fit)]
-    if wide:
-        texts += [lot.strength or "", lot.place or ""]
+    if width >= WIDE:
+        texts.append(lot.place or "")
+    if width >= WIDEST:
+        texts.append(lot.strength or "")
     return [Text(one_line(text), no_wrap=True, overflow="ellipsis") for text in texts]
 
 
