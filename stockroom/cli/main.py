@@ -46,6 +46,7 @@ COMMANDS = {
     "place": "place:place",
     "measure": "measure:measure",
     "person": "person:person",
+    "sources": "sources:sources",
     "verify": "verify:verify",
     "calc": "calc:calc",
 }
