@@ -13,6 +13,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import UTC, datetime
 from decimal import Decimal
+from string import ascii_uppercase
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -37,6 +38,8 @@ from stockroom.store.open import Store
 from stockroom.store.verification import Problem, problems_of_books, sums
 
 ZONE = ZoneInfo("Europe/Berlin")
+_BEGUN = datetime(2026, 3, 1, 12, tzinfo=ZONE)
+_NOW = datetime(2026, 6, 30, 12, tzinfo=ZONE)
 STUFF = Material(key="stuff", name="Stuff", kind="reagent", dimension=Dimension.VOLUME)
 MIXTURE = Material(key="mixture", name="Mixture", kind="solution", dimension=Dimension.VOLUME)
 
@@ -50,12 +53,23 @@ class Bench:
         self.actions: list[str] = []
         self.told: list[str] = []
         """The sentence of each action."""
-        self.at = datetime(2026, 3, 1, 12, tzinfo=ZONE)
-        self.now = datetime(2026, 6, 30, 12, tzinfo=ZONE)
+        self.at, self.now = _BEGUN, _NOW
         with store.write():
             for material in (STUFF, MIXTURE):
                 add_material(store, material)
             self.jobs = {name: add_job(store, f"Job {name}", None, [], "2026-01-01") for name in ("J", "K")}
+
+    @classmethod
+    def again(cls, store: Store) -> Bench:
+        """Take a bench up where it was left; its lots are A, B, C … in the order they began."""
+        bench = cls.__new__(cls)
+        bench.store, bench.told = store, []
+        bench.at, bench.now = _BEGUN, _NOW
+        bench.jobs = {row["title"][-1]: row["code"] for row in store.rows("SELECT title, code FROM job")}
+        codes = [row["code"] for row in store.rows("SELECT code FROM lot ORDER BY id")]
+        bench.lots = dict(zip(ascii_uppercase, codes, strict=False))
+        bench.actions = [row["code"] for row in store.rows("SELECT code FROM action ORDER BY number")]
+        return bench
 
     def do(self, *sentences: str) -> Any:
         """Do what the sentences say, one after the other; return what the last one gave."""

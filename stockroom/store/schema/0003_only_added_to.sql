@@ -6,7 +6,7 @@ BEGIN SELECT RAISE(ABORT, 'the action table is only added to'); END;
 CREATE TRIGGER action_never_leaves BEFORE DELETE ON action
 BEGIN SELECT RAISE(ABORT, 'the action table is only added to'); END;
 CREATE TRIGGER action_never_replaced BEFORE INSERT ON action
-WHEN EXISTS (SELECT 1 FROM action WHERE number = NEW.number)
+WHEN EXISTS (SELECT 1 FROM action WHERE number = NEW.number OR code = NEW.code)
 BEGIN SELECT RAISE(ABORT, 'the action table is only added to'); END;
 
 CREATE TRIGGER action_object_never_changes BEFORE UPDATE ON action_object
@@ -70,7 +70,8 @@ BEGIN SELECT RAISE(ABORT, 'the recipe_version table is only added to'); END;
 CREATE TRIGGER recipe_version_never_leaves BEFORE DELETE ON recipe_version
 BEGIN SELECT RAISE(ABORT, 'the recipe_version table is only added to'); END;
 CREATE TRIGGER recipe_version_never_replaced BEFORE INSERT ON recipe_version
-WHEN EXISTS (SELECT 1 FROM recipe_version WHERE id = NEW.id)
+WHEN EXISTS (SELECT 1 FROM recipe_version
+    WHERE id = NEW.id OR (recipe_id = NEW.recipe_id AND number = NEW.number))
 BEGIN SELECT RAISE(ABORT, 'the recipe_version table is only added to'); END;
 
 CREATE TRIGGER recipe_line_never_changes BEFORE UPDATE ON recipe_line
