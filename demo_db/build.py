@@ -13,9 +13,11 @@ from zoneinfo import ZoneInfo
 from stockroom.actions.beginning import begin
 from stockroom.actions.bookings import book
 from stockroom.actions.bringing_back import bring_back
+from stockroom.actions.checking import check
 from stockroom.actions.counting import count
 from stockroom.actions.drawing import Choices
 from stockroom.actions.jobs import close_job, new_job
+from stockroom.actions.judging import Readings
 from stockroom.actions.making import make
 from stockroom.actions.materials import edit_material
 from stockroom.actions.receiving import Delivery, receive
@@ -85,6 +87,7 @@ class _Year:
             "count": self._count,
             "discard": self._discard,
             "clear": self._clear,
+            "check": self._check,
             "undo": self._undo,
             "job": self._job,
             "close": self._close,
@@ -186,6 +189,15 @@ class _Year:
         for lot in lots_of_materials(self.store, [material.id]):
             if event.get("only", lot.state) == lot.state:
                 discard(self.store, occasion, lot.code)
+        return None
+
+    def _check(self, event: Event, occasion: Occasion) -> str | None:
+        """Titrate every jar of a material that holds enough for a sample, but the newest, whose turn comes later."""
+        material = find_material(self.store, event["material"])
+        jars = [lot for lot in lots_of_materials(self.store, [material.id]) if lot.balance.quantity > 50_000]
+        values = {name: event[name] for name in ("sample", "acid", "used", "temperature")}
+        for lot in jars[:-1]:
+            check(self.store, occasion, lot.code, Readings(method="titration", values=values, sample=event["sample"]))
         return None
 
     def _undo(self, event: Event, occasion: Occasion) -> str | None:
