@@ -50,7 +50,9 @@ line beneath the list says why.
         self._lines: dict[str, ShelfLine] = {}
 
     def body(self) -> ComposeResult:
-        yield NarrowingInput(placeholder="type to narrow, or scan a label", compact=True, id="words")
+        yield NarrowingInput(
+            placeholder="type to narrow, Enter opens the marked lot; or scan a label", compact=True, id="words"
+        )
         yield Static("", id="count", classes="quiet")
         table: DataTable[Text] = DataTable(cursor_type="row", zebra_stripes=False)
         table.can_focus = False
@@ -152,7 +154,7 @@ def columns(lines: list[ShelfLine], width: int) -> list[tuple[str, int]]:
         fixed += [("Place", 18)]
     if width >= WIDEST:
         fixed += [("Strength", 24)]
-    padding = 2 * (len(fixed) + 1) + 1
+    padding = 2 * (len(fixed) + 1) + 3
     name = max(16, width - sum(each for _, each in fixed) - padding)
     return [fixed[0], ("Material", name), *fixed[1:]]
 
