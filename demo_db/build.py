@@ -1,7 +1,8 @@
-"""Build the demo stockroom by doing, one after another, what the year's file tells."""
+"""Build the demo stockroom by doing, one after another, what the files beside this one tell."""
 
 from __future__ import annotations
 
+import os
 import tomllib
 from collections.abc import Callable
 from datetime import UTC, date, datetime, time, timedelta
@@ -20,12 +21,15 @@ from stockroom.actions.jobs import close_job, new_job
 from stockroom.actions.judging import Readings
 from stockroom.actions.making import make
 from stockroom.actions.materials import edit_material
-from stockroom.actions.receiving import Delivery, receive
+from stockroom.actions.measures import new_measure
+from stockroom.actions.moving import move
+from stockroom.actions.receiving import Delivery, open_lot, receive
 from stockroom.actions.studio import new_person, new_place
 from stockroom.actions.taking import discard, take
 from stockroom.actions.undoing import undo
 from stockroom.actions.using import use
 from stockroom.domain.occasion import Occasion
+from stockroom.errors import AlreadyExists
 from stockroom.science.money import read_money
 from stockroom.store.lots import lots_of_materials
 from stockroom.store.materials import find_material
@@ -33,12 +37,26 @@ from stockroom.store.open import Store, open_store
 
 Event = dict[str, Any]
 
+FILES = ("deliveries.toml", "treatments.toml", "jars.toml", "shelf.toml")
+"""Of what happened at the same minute, the earlier file comes first."""
+
 
 def build_demo(path: Path, now: datetime) -> None:
     """Make the demo stockroom at `path`, as if its year ended at `now` (with its zone).
 
-    Raises AlreadyExists where the file is there; on any failure no file is left.
+    It is built beside its place and put there whole. Raises AlreadyExists where something is there; on any failure
+    no file is left.
     """
+    _refuse_there(path)
+    beside = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        _build(beside, now)
+        _put(beside, path)
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def _build(path: Path, now: datetime) -> None:
     studio = _read("studio.toml")
     first, *others = studio["person"]
     begin(
@@ -48,18 +66,36 @@ def build_demo(path: Path, now: datetime) -> None:
         currency=studio["currency"],
         time_zone=studio["time_zone"],
     )
+    with open_store(path) as store:
+        for person in others:
+            new_person(store, person["initials"], person["name"])
+        for place in studio["place"]:
+            new_place(store, place["name"], place.get("note"))
+        for measure in studio["measure"]:
+            new_measure(store, **measure)
+        year = _Year(store, now, studio)
+        for number, event in enumerate(_events()):
+            year.play(number, event)
+
+
+def _refuse_there(path: Path) -> None:
+    if path.exists():
+        raise AlreadyExists(f"{path} exists already and is never overwritten. Choose another name.")
+
+
+def _put(built: Path, path: Path) -> None:
+    """Move a file to where nothing is: the name is taken first, so that no other file is ever replaced."""
     try:
-        with open_store(path) as store:
-            for person in others:
-                new_person(store, person["initials"], person["name"])
-            for place in studio["place"]:
-                new_place(store, place["name"], place.get("note"))
-            year = _Year(store, now, ZoneInfo(studio["time_zone"]), [person["initials"] for person in studio["person"]])
-            for number, event in enumerate(_read("year.toml")["event"]):
-                year.play(number, event)
-    except BaseException:
-        path.unlink(missing_ok=True)
-        raise
+        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+    except FileExistsError:
+        _refuse_there(path)
+    os.replace(built, path)
+
+
+def _events() -> list[Event]:
+    """Return the year in order: by day and time of day, what is told in hours before now last."""
+    events = [event for name in FILES for event in _read(name)["event"]]
+    return sorted(events, key=lambda event: (event.get("day", 0), event.get("at", "24:00")))
 
 
 def _read(name: str) -> dict[str, Any]:
@@ -69,17 +105,22 @@ def _read(name: str) -> dict[str, Any]:
 class _Year:
     """Plays the events, and remembers what each name in the file stands for."""
 
-    def __init__(self, store: Store, now: datetime, zone: ZoneInfo, people: list[str]) -> None:
+    def __init__(self, store: Store, now: datetime, studio: dict[str, Any]) -> None:
         self.store = store
-        self.now = now.astimezone(zone)
-        self.zone = zone
-        self.people = people
+        self.zone = ZoneInfo(studio["time_zone"])
+        self.now = now.astimezone(self.zone)
+        self.currency: str = studio["currency"]
+        self.suppliers: dict[str, str] = studio["supplier"]
+        self.people = [person["initials"] for person in studio["person"]]
         self.names: dict[str, str] = {}
 
     def play(self, number: int, event: Event) -> None:
         plays: dict[str, Callable[[Event, Occasion], str | None]] = {
             "receive": self._receive,
+            "open": self._open,
+            "move": self._move,
             "make": self._make,
+            "check": self._check,
             "use": self._use,
             "take": self._take,
             "lend": self._lend,
@@ -87,7 +128,6 @@ class _Year:
             "count": self._count,
             "discard": self._discard,
             "clear": self._clear,
-            "check": self._check,
             "undo": self._undo,
             "job": self._job,
             "close": self._close,
@@ -111,6 +151,13 @@ class _Year:
     def _day(self, days: int) -> date:
         return self.now.date() + timedelta(days=days)
 
+    def _first_of(self, event: Event, codes: tuple[str | None, ...]) -> str | None:
+        """Name the second lot and on `name/2`, `name/3` …; return the first."""
+        for number, code in enumerate(codes[1:], start=2):
+            if "as" in event and code:
+                self.names[f"{event['as']}/{number}"] = code
+        return codes[0]
+
     def _receive(self, event: Event, occasion: Occasion) -> str | None:
         use_by = self._day(event["use_by_days"]).isoformat() if "use_by_days" in event else None
         came = receive(
@@ -119,20 +166,33 @@ class _Year:
             Delivery(
                 material=event["material"],
                 quantity=event["quantity"],
-                cost=read_money(event["cost"], "EUR"),
-                supplier=event.get("supplier"),
+                cost=read_money(event["cost"], self.currency),
+                supplier=self.suppliers[event["supplier"]],
                 lot_number=event.get("lot_number"),
                 place=event.get("place"),
                 use_by=use_by,
             ),
         )
-        return came.codes[0]
+        return self._first_of(event, came.codes)
+
+    def _open(self, event: Event, occasion: Occasion) -> str | None:
+        return open_lot(self.store, occasion, self.names[event["lot"]]).action
+
+    def _move(self, event: Event, occasion: Occasion) -> str | None:
+        return move(self.store, occasion, self.names[event["lot"]], event["to"]).action
+
+    def _check(self, event: Event, occasion: Occasion) -> str | None:
+        values: dict[str, str] = {
+            name: event[name] for name in ("sample", "acid", "used", "temperature") if name in event
+        }
+        readings = Readings(method=event["method"], values=values, sample=event.get("sample"))
+        return check(self.store, occasion, self.names[event["lot"]], readings).action
 
     def _make(self, event: Event, occasion: Occasion) -> str | None:
         made = make(
             self.store, occasion, event["recipe"], event["quantity"], into=event.get("into"), place=event.get("place")
         )
-        return made.codes[0]
+        return self._first_of(event, made.codes)
 
     def _use(self, event: Event, occasion: Occasion) -> str | None:
         lots: tuple[str, ...] = ()
@@ -189,15 +249,6 @@ class _Year:
         for lot in lots_of_materials(self.store, [material.id]):
             if event.get("only", lot.state) == lot.state:
                 discard(self.store, occasion, lot.code)
-        return None
-
-    def _check(self, event: Event, occasion: Occasion) -> str | None:
-        """Titrate every jar of a material that holds enough for a sample, but the newest, whose turn comes later."""
-        material = find_material(self.store, event["material"])
-        jars = [lot for lot in lots_of_materials(self.store, [material.id]) if lot.balance.quantity > 50_000]
-        values = {name: event[name] for name in ("sample", "acid", "used", "temperature")}
-        for lot in jars[:-1]:
-            check(self.store, occasion, lot.code, Readings(method="titration", values=values, sample=event["sample"]))
         return None
 
     def _undo(self, event: Event, occasion: Occasion) -> str | None:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from datetime import datetime
+from decimal import Decimal
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -12,6 +14,8 @@ from conftest import CommandLine
 from demo_db.build import build_demo
 from stockroom.actions.verifying import verify
 from stockroom.actions.whats_due import due_items
+from stockroom.errors import AlreadyExists
+from stockroom.store.history import actions_of_person
 from stockroom.store.open import open_store
 
 ZONE = ZoneInfo("Europe/Berlin")
@@ -28,7 +32,30 @@ def test_something_is_due_on_any_day_and_the_books_balance(tmp_path: Path, now: 
     with open_store(path) as store:
         kinds = {item.kind for item in due_items(store, moment)}
         assert {"past-use-by", "use-first", "low", "not-ready", "short", "loan", "booking-passed"} <= kinds
+        assert {"check", "remake", "solid-only"} <= kinds
         assert not verify(store).problems
+        assert 150 <= sum(len(actions_of_person(store, initials, 500)) for initials in ("AM", "TK")) <= 300
+
+
+def test_nothing_is_left_of_a_demo_that_could_not_be_built(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A demo cut short would be opened as if it were whole."""
+    monkeypatch.setattr("demo_db.build.make", _fail)
+    with pytest.raises(OSError, match="no room left"):
+        build_demo(tmp_path / "demo.db", datetime.now(ZONE))
+    assert not list(tmp_path.iterdir())
+
+
+def _fail(*_: object, **__: object) -> None:
+    raise OSError("no room left")
+
+
+def test_a_file_that_is_there_is_never_built_over(tmp_path: Path) -> None:
+    path = tmp_path / "demo.db"
+    path.write_bytes(b"mine")
+    with pytest.raises(AlreadyExists):
+        build_demo(path, datetime.now(ZONE))
+    assert path.read_bytes() == b"mine"
+    assert [one.name for one in tmp_path.iterdir()] == ["demo.db"]
 
 
 def test_without_a_terminal_the_main_job_is_done_and_told(tmp_path: Path) -> None:
@@ -42,18 +69,27 @@ def test_without_a_terminal_the_main_job_is_done_and_told(tmp_path: Path) -> Non
         "blotter": ("2", "pieces"),
     }
     costs = {line["material"]: line["cost"] for line in done["drawn"]}
-    assert costs["blotter"] == "2.36"
-    assert costs["polyester-web-light"] in ("2.27", "2.28")
+    assert costs["blotter"] == "2.36"  # 29.50 x 2 / 25
+    for line in [*done["drawn"], *done["made_from"]]:
+        worth, amount, whole = re.fullmatch(r"([\d.]+) x ([\d.]+) / ([\d.]+) \w+ = [\d.]+", line["by_hand"]).groups()
+        assert abs(Decimal(line["cost"]) - Decimal(worth) * Decimal(amount) / Decimal(whole)) < Decimal("0.01")
+        assert amount == line["amount"]
+    assert Decimal(done["total"]) == sum(Decimal(cost) for cost in costs.values())
+    assert (done["made_from"][0]["amount"], done["amount"], done["unit"]) == ("3", "1000", "mL")
     assert Path(done["label"]).read_bytes().startswith(b"%PDF")
     assert Path(done["path"]).exists()
 
 
-def test_a_demo_that_is_there_is_opened_as_it_is(tmp_path: Path) -> None:
+def test_a_demo_that_is_there_is_opened_as_it_is_and_told_again(tmp_path: Path) -> None:
+    """The README's command may be run any number of times; nothing is booked twice, and nothing runs short."""
     line = CommandLine(tmp_path / "unused.db")
     first = line.json("demo", str(tmp_path))
     second = line.json("demo", str(tmp_path))
-    assert first["path"] == second["path"]
-    assert first["code"] != second["code"]
+    assert first["action"] is not None
+    assert second["action"] is None
+    for key in ("path", "code", "label", "job", "drawn", "made_from", "total"):
+        assert second[key] == first[key], key
+    assert "gone through before" in line("demo", str(tmp_path)).out
 
 
 def test_another_file_of_that_name_is_left_alone(tmp_path: Path) -> None:
