@@ -149,7 +149,7 @@ line beneath the list says why.
 def columns(lines: list[ShelfLine], width: int) -> list[tuple[str, int]]:
     """Return names and widths that fill a line: the name of the material takes what the others leave."""
     timed = any(line.lot.use_by and "T" in line.lot.use_by for line in lines)
-    fixed = [("Code", 7), ("Held", 11), ("Use by", 17 if timed else 10), ("State", 15)]
+    fixed = [("Code", 6), ("Held", 11), ("Use by", 17 if timed else 10), ("State", 13)]
     if width >= WIDE:
         fixed += [("Place", 18)]
     if width >= WIDEST:
