@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+import shlex
 import subprocess
 from importlib import import_module
 from pathlib import Path
 
 import click
 import pytest
+from conftest import CommandLine
 
 from stockroom.cli.main import COMMANDS, main
 
@@ -32,9 +34,23 @@ def test_the_readme_gives_one_command_for_the_demo_and_one_for_the_tests() -> No
 
 
 def test_every_command_in_the_readme_is_one() -> None:
-    named = set(re.findall(r"(?m)(?:^|`)stockroom (?:--\w+ \w+ )?([a-z][a-z-]+)", README))
+    named = set(re.findall(r"(?m)(?:^\$ |`)stockroom (?:--\w+ \w+ )?([a-z][a-z-]+)", README))
     assert len(named) > 8
     assert named <= set(COMMANDS), named - set(COMMANDS)
+
+
+def test_the_examples_in_the_readme_answer_as_printed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A line of `…` stands for any lines."""
+    monkeypatch.chdir(tmp_path)
+    line = CommandLine(tmp_path / "own.db")
+    blocks = re.findall(r"<!-- on (\S+) -->\n```console\n(.+?)```", README, re.DOTALL)
+    assert blocks
+    for moment, block in blocks:
+        for command, printed in re.findall(r"\$ stockroom (.+)\n((?:[^$].*\n)*)", block):
+            ran = line("--on", moment, *shlex.split(command))
+            pattern = "".join(r"(?:.*\n)*?" if one == "…" else re.escape(one) + r"\n" for one in printed.splitlines())
+            assert ran.code == 0, ran.err
+            assert re.fullmatch(pattern, ran.out), f"{command}\n{ran.out}"
 
 
 @pytest.mark.parametrize("name", COMMANDS)
