@@ -20,7 +20,7 @@ from stockroom.actions.posting import post
 from stockroom.actions.receiving import opened_by_drawing
 from stockroom.actions.recipe_book import load_book
 from stockroom.actions.taking import found_movement
-from stockroom.domain.ledger import Draft, Movement
+from stockroom.domain.ledger import Draft, Movement, Reworked
 from stockroom.domain.lots import Lot, NewLot
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
@@ -63,6 +63,8 @@ class Making:
     waits_for: str | None = None
     """What is measured to a reading before anything is booked."""
     codes: tuple[str | None, ...] = ()
+    reworked: tuple[Reworked, ...] = ()
+    """Later counts that were kept as counted."""
     action: str | None = None
 
     def as_plan(self) -> Making:
@@ -149,6 +151,7 @@ def make(
             opened=tuple(sorted({plan.lots[lot].code for lot, name, _ in opening if name == "opened_on"})),
             waits_for=waiting_words(plan),
             codes=tuple(posted.lots[key] for key in keys),
+            reworked=posted.reworked,
             action=posted.code,
         )
 

@@ -18,12 +18,7 @@ from stockroom.store.jobs import job_by_id
 from stockroom.store.lots import find_lot, lot_by_id
 from stockroom.store.open import Store
 
-ENDS = {
-    "studio": "studio use",
-    "waste": "wasted",
-    "difference": "differences",
-    "supplier": "bought",
-}
+_ENDS = {"studio": "studio use", "waste": "wasted", "difference": "differences"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,6 +123,6 @@ def where_it_went(store: Store, entries: tuple[Entry, ...]) -> tuple[Share, ...]
         totals[lot_by_id(store, entry.lot).code] += entry.value
         if entry.job_id is not None:
             totals[f"job {job_by_id(store, entry.job_id).code}"] -= entry.value
-        elif entry.other_end in ("studio", "waste", "difference"):
-            totals[ENDS[entry.other_end]] -= entry.value
+        elif entry.other_end in _ENDS:
+            totals[_ENDS[entry.other_end]] -= entry.value
     return tuple(Share(what=what, value=value) for what, value in totals.items() if value)

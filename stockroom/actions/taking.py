@@ -11,7 +11,7 @@ from stockroom.actions.outcomes import Drawn, Missing, drawn_lines, refuse_short
 from stockroom.actions.posting import post
 from stockroom.actions.receiving import opened_by_drawing, refuse_ended
 from stockroom.domain.jobs import Job
-from stockroom.domain.ledger import Draft, Movement, price_draw
+from stockroom.domain.ledger import Draft, Movement, Reworked, price_draw
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused
@@ -47,6 +47,8 @@ class Taking:
     left: Quantity
     job: str | None = None
     ended: bool = False
+    reworked: tuple[Reworked, ...] = ()
+    """Later counts that were kept as counted."""
     action: str | None = None
 
     def as_plan(self) -> Taking:
@@ -267,6 +269,7 @@ def _taken(store: Store, draft: Draft, lot: Lot, job: Job | None, override: str 
         left=after.amount,
         job=job.code if job else None,
         ended=after.ended,
+        reworked=posted.reworked,
         action=posted.code,
     )
 

@@ -15,7 +15,7 @@ from stockroom.actions.receiving import opened_by_drawing
 from stockroom.actions.recipe_book import load_book
 from stockroom.actions.taking import found_movement
 from stockroom.domain.jobs import Booking, Job, JobObject
-from stockroom.domain.ledger import Draft, Movement
+from stockroom.domain.ledger import Draft, Movement, Reworked
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput, Refused
@@ -48,6 +48,8 @@ class Using:
     opened: tuple[str, ...]
     booking: str | None = None
     waits_for: str | None = None
+    reworked: tuple[Reworked, ...] = ()
+    """Later counts that were kept as counted."""
     action: str | None = None
 
     def as_plan(self) -> Using:
@@ -133,6 +135,7 @@ def use(
             opened=tuple(sorted({plan.lots[lot].code for lot, name, _ in opening if name == "opened_on"})),
             booking=booked.code if booked else None,
             waits_for=waiting_words(plan),
+            reworked=posted.reworked,
             action=posted.code,
         )
 

@@ -48,7 +48,7 @@ def count(
     Example: stockroom count L001W "430 mL" --method weighed
     """
     from stockroom.actions.counting import count as book_count
-    from stockroom.actions.telling import tell_reworked
+    from stockroom.cli.told import say_kept_counts
 
     counting = book_count(
         session.store,
@@ -71,8 +71,9 @@ def count(
         session.say(f"Strength: {counting.strength}.")
     if counting.ended:
         session.say("It has ended: take its label off.")
-    for line in tell_reworked(session.store, counting.reworked):
-        session.say(line)
+    say_kept_counts(session, counting.reworked)
+    if counting.action:
+        session.say(f"Action {counting.action}.")
 
 
 def _count_document(session: Session, counting: Counting) -> dict[str, Any]:

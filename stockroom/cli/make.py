@@ -66,6 +66,7 @@ def make(
         drawn_document,
         say_cost,
         say_drawn,
+        say_kept_counts,
         say_not_booked,
         say_opened,
         say_steps,
@@ -122,6 +123,7 @@ def make(
     say_drawn(session, made.drawn, made.action is None)
     say_cost(session, made.cost, made.cost_complete)
     say_opened(session, made.opened)
+    say_kept_counts(session, made.reworked)
     for code, jar in zip(made.codes, made.jars, strict=True):
         session.say(
             f"{code or 'A jar'}  {made.material_name}: {show(jar)}" + (f", {made.strength}" if made.strength else "")

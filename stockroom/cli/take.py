@@ -160,7 +160,7 @@ def bring_back(
 
 def _tell(session: Session, taken: Taking, word: str, more: dict[str, str | None]) -> None:
     from stockroom.actions.taking import told
-    from stockroom.cli.told import drawn_document
+    from stockroom.cli.told import drawn_document, say_kept_counts
     from stockroom.science.money import money_text, show_money
     from stockroom.science.quantities import amount_text
 
@@ -186,3 +186,4 @@ def _tell(session: Session, taken: Taking, word: str, more: dict[str, str | None
         f"Action {taken.action or 'not booked'}{cost}."
         + (" The lot has ended: take its label off." if taken.ended else "")
     )
+    say_kept_counts(session, taken.reworked)

@@ -7,6 +7,7 @@ from typing import Any
 
 from stockroom.actions.outcomes import Drawn
 from stockroom.cli.session import Session
+from stockroom.domain.ledger import Reworked
 from stockroom.planning.steps import StepToDo
 from stockroom.science.money import money_text, show_money
 from stockroom.science.quantities import amount_text, show
@@ -69,6 +70,15 @@ def say_cost(session: Session, cost: int, complete: bool) -> None:
 def say_opened(session: Session, opened: Sequence[str]) -> None:
     if opened:
         session.say(f"Opened by this: {', '.join(opened)}; the life once opened has begun.")
+
+
+def say_kept_counts(session: Session, reworked: tuple[Reworked, ...]) -> None:
+    """Say how the unexplained differences of later counts changed, which stay as counted."""
+    if reworked:
+        from stockroom.actions.telling import tell_reworked
+
+        for line in tell_reworked(session.store, reworked):
+            session.say(line)
 
 
 def say_not_booked(session: Session, waits_for: str | None) -> None:

@@ -26,9 +26,9 @@ def undo(session: Session, action: str | None, why: str | None, dry_run: bool) -
 
     Example: stockroom undo A0042 --why mistyped
     """
-    from stockroom.actions.telling import tell_reworked
     from stockroom.actions.undoing import last_actions
     from stockroom.actions.undoing import undo as take_back
+    from stockroom.cli.told import say_kept_counts
 
     occasion = session.occasion(why=why)
     if action is None:
@@ -48,8 +48,9 @@ def undo(session: Session, action: str | None, why: str | None, dry_run: bool) -
         }
     )
     session.say(f"{'Would be undone' if dry_run else 'Undone'}: {undone.undone.code}, {undone.undone.words}.")
-    for line in tell_reworked(session.store, undone.reworked):
-        session.say(line)
+    say_kept_counts(session, undone.reworked)
+    if undone.action:
+        session.say(f"Action {undone.action}.")
 
 
 def _told_document(told: Told) -> dict[str, Any]:
@@ -92,7 +93,7 @@ def put_right(
     """
     from stockroom.actions.putting_right import Meant
     from stockroom.actions.putting_right import put_right as correct
-    from stockroom.actions.telling import tell_reworked
+    from stockroom.cli.told import say_kept_counts
 
     meant = Meant(lot=lot, job=job, objects=objects, day=day, amount=amount, entry=entry)
     righted = correct(session.store, session.occasion(why=why), action, meant, dry_run=dry_run)
@@ -128,8 +129,9 @@ def put_right(
         session.say(f"{code} was labelled {was_strength} and is {strength} from now on: print its label anew.")
     if righted.earlier_uses:
         session.say(f"Used before at the strength on the old label: {', '.join(righted.earlier_uses)}.")
-    for line in tell_reworked(session.store, righted.reworked):
-        session.say(line)
+    say_kept_counts(session, righted.reworked)
+    if righted.action:
+        session.say(f"Action {righted.action}.")
 
 
 def _amount(quantity: Any) -> dict[str, str]:
@@ -170,3 +172,5 @@ def price(session: Session, code: str, cost: str, why: str | None, dry_run: bool
     session.say(f"{priced.name} ({priced.code}): {was} → {now}{' (not booked)' if dry_run else ''}.")
     for share in priced.shares:
         session.say(f"  {share.what}: {'+' if share.value > 0 else ''}{show_money(share.value, session.currency)}")
+    if priced.action:
+        session.say(f"Action {priced.action}.")

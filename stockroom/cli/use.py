@@ -49,6 +49,7 @@ def use(
         drawn_document,
         say_cost,
         say_drawn,
+        say_kept_counts,
         say_not_booked,
         say_opened,
         say_steps,
@@ -100,6 +101,7 @@ def use(
     say_drawn(session, used.drawn, used.action is None)
     say_cost(session, used.cost, used.cost_complete)
     say_opened(session, used.opened)
+    say_kept_counts(session, used.reworked)
     if used.strength:
         session.say(f"Strength: {used.strength}.")
     if used.action is None:

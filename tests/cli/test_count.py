@@ -117,3 +117,15 @@ def test_confirming_can_be_tried_dry(stockroom: Any, ethanol: str) -> None:
     plan = stockroom.json(*ON, "stock-take", "shelf", "--confirm", "--dry-run")
     assert (plan["action"], plan["value"]) == (None, "-1.00")
     assert stockroom.json("shelf")["lots"][0]["amount"] == "1000"
+
+
+def test_a_late_take_and_a_late_use_tell_both_figures(stockroom: Any, ethanol: str) -> None:
+    """The loss that nobody could explain, before and after."""
+    stockroom.json(*ON, "count", ethanol, "950 mL")
+    job = stockroom.json("job", "new", "Charts")["code"]
+    taken = stockroom(*ON, "take", ethanol, "20 mL", "--job", job, "--day", "2026-03-03")
+    assert "stays: 950 mL" in taken.out
+    assert "50 mL less and is now 30 mL less" in taken.out
+    made = stockroom(*ON, "make", "alcohol-water-50", "20 mL", "--from", ethanol, "--day", "2026-03-03")
+    assert "30 mL less and is now" in made.out
+    assert "is now" not in stockroom(*ON, "take", ethanol, "20 mL", "--job", job).out
