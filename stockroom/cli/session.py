@@ -80,8 +80,10 @@ class Session(Output):
         Who: --by, else the settings' initials, else the one person there is. Raises BadInput where that leaves
         several people or someone retired, or for a day still to come.
         """
+        from stockroom.soundness import check_once_a_day
+
         person = self._who_books()
-        self._check_once_a_day()
+        check_once_a_day(self.store)
         at = self.now
         if day is not None:
             from stockroom.science.days import read_moment
@@ -93,26 +95,6 @@ class Session(Output):
             if at > self.now:
                 raise BadInput(f"{day} is still to come. Something is booked when it has happened.")
         return Occasion(by=person.initials, now=self.now, at=at, zone=self.zone, reason=why)
-
-    def _check_once_a_day(self) -> None:
-        """Look through the file before the first booking of a real day; the day is kept in the state folder."""
-        from hashlib import sha256
-
-        from stockroom.paths import state_folder
-
-        today = datetime.now(UTC).date().isoformat()
-        note = state_folder() / f"checked-{sha256(str(self.store.path).encode()).hexdigest()[:16]}"
-        try:
-            if note.read_text("utf-8") == today:
-                return
-        except (OSError, UnicodeDecodeError):
-            pass
-        self.store.check_soundness()
-        try:
-            note.parent.mkdir(parents=True, exist_ok=True)
-            note.write_text(today, "utf-8")
-        except OSError:
-            pass  # without a state folder the file is simply looked through again
 
     def _who_books(self) -> Person:
         from stockroom.store.studio import all_people, find_person

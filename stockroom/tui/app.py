@@ -17,6 +17,7 @@ from textual.widgets import Input
 
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import StockroomError
+from stockroom.soundness import check_once_a_day
 from stockroom.store.open import Store, open_store
 from stockroom.tui.database import DatabaseThread
 from stockroom.tui.studio import read_studio
@@ -102,6 +103,7 @@ class StockroomApp(App[None]):
 
     def on_mount(self) -> None:
         self.set_interval(LOOK_EVERY_SECONDS, self.look_again)
+        self.call_after_refresh(self.look_through)
 
     def on_unmount(self) -> None:
         self.database.close()
@@ -121,6 +123,11 @@ class StockroomApp(App[None]):
     def occasion(self, by: str, reason: str | None = None) -> Occasion:
         now = self._now()
         return Occasion(by=by, now=now, at=now, zone=self.studio.zone, reason=reason or None)
+
+    @work(group="soundness")
+    async def look_through(self) -> None:
+        """Look through the file once a day, after the first paint, and tell of damage."""
+        await self.ask_database(check_once_a_day)
 
     @work(exclusive=True, group="revision")
     async def look_again(self) -> None:

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from stockroom.errors import AlreadyExists, BadInput, DatabaseUnusable
+from stockroom.soundness import check_once_a_day
 from stockroom.store.open import PRAGMAS, SCHEMA_VERSION, Store, create_store, open_store
 
 
@@ -112,3 +113,11 @@ def test_a_writer_waits_and_then_says_that_another_is_writing(store: Store, monk
         other.write(),
     ):
         pass
+
+
+def test_the_file_is_looked_through_once_a_day(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
+    looked: list[int] = []
+    monkeypatch.setattr(Store, "check_soundness", lambda self: looked.append(1))
+    check_once_a_day(store)
+    check_once_a_day(store)
+    assert looked == [1]
