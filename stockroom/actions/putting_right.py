@@ -103,10 +103,12 @@ def put_right(
         pairs = [(entry, _anew(store, occasion, entry, job, meant)) for entry in drawn]
         movements = [movement for entry, anew in pairs for movement in (reversal(store, entry), anew)]
         priced = price_ahead(store, Draft(kind="put-right", occasion=now, movements=tuple(movements)))
-        for index, (entry, anew) in enumerate(pairs):
-            if entry.other_lot is not None:
-                was = movements[2 * index].value or 0
-                movements += _taken_up(store, now, entry, anew, was, -(priced[2 * index + 1].value or 0))
+        righted = [
+            _righted(store, entry, anew, priced[2 * index].value or 0, -(priced[2 * index + 1].value or 0))
+            for index, (entry, anew) in enumerate(pairs)
+        ]
+        for (entry, anew), one in zip(pairs, righted, strict=True):
+            movements += _taken_up(store, now, entry, anew, one.was_value, one.value)
         facts, restated, uses = _restated(store, done, pairs, now.day.isoformat())
         draft = Draft(
             kind="put-right",
@@ -116,6 +118,7 @@ def put_right(
             objects=objects,
             job_id=job.id if job else done.job_id,
             version_id=done.version_id,
+            loan=standing.loan_of_action(store, done.number) if job is None else None,
             details={
                 "puts_right": done.code,
                 "was": [_line(store, entry) for entry in drawn],
@@ -125,10 +128,7 @@ def put_right(
         posted = post(store, draft, booked_at)
         return PutRight(
             of=told,
-            draws=tuple(
-                _righted(store, entry, anew, movements[2 * index].value or 0, -(priced[2 * index + 1].value or 0))
-                for index, (entry, anew) in enumerate(pairs)
-            ),
+            draws=tuple(righted),
             strengths=restated,
             earlier_uses=uses,
             reworked=posted.reworked,

@@ -11,9 +11,7 @@ _LOANS = """
         material.name AS material, material.dimension AS dimension,
         -(sum(entry.quantity) + coalesce((
             SELECT sum(back.quantity) FROM entry AS back
-            WHERE back.refers_action = action.number AND back.reverses_action IS NULL
-            AND back.lot_id = entry.lot_id
-            AND back.action_number NOT IN (SELECT action_number FROM undone)
+            WHERE back.refers_action = action.number AND back.lot_id = entry.lot_id
         ), 0)) AS lent
     FROM loan
     JOIN action ON action.number = loan.action_number

@@ -133,6 +133,12 @@ def objects_of_action(store: Store, number: int) -> tuple[int, ...]:
     return tuple(row["object_id"] for row in rows)
 
 
+def loan_of_action(store: Store, number: int) -> tuple[str, str | None] | None:
+    """Return to whom something was lent, and until when."""
+    row = store.row("SELECT to_whom, back_on FROM loan WHERE action_number = :n", n=number)
+    return (row["to_whom"], row["back_on"]) if row else None
+
+
 def undone_by(store: Store, number: int) -> str | None:
     """Name the action in effect that undoes one."""
     row = store.row(

@@ -15,6 +15,7 @@ from stockroom.actions.receiving import Delivery, receive
 from stockroom.actions.taking import take
 from stockroom.errors import BadInput, Refused
 from stockroom.store.history import find_action
+from stockroom.store.left_open import loans_out
 from stockroom.store.standing import objects_of_action
 
 
@@ -175,6 +176,14 @@ def test_a_closed_job_takes_nothing_more_and_keeps_its_figure(bench: Bench) -> N
     bench.do("put right 2 for K")
     assert (bench.spent("J"), bench.spent("K")) == (200, 300)
     assert bench.sums()["differences"] == -200
+
+
+def test_a_loan_is_still_out_with_the_amount_put_right_and_no_more_once_it_was_for_a_job(bench: Bench) -> None:
+    bench.do("receive A 100 for 1000", "take A 20 lent", "put right 2 amount 30")
+    (loan,) = loans_out(bench.store)
+    assert (loan.code, loan.words[:7]) == (bench.actions[2], "0.03 mL")
+    bench.do("put right 3 for J")
+    assert loans_out(bench.store) == []
 
 
 @pytest.mark.parametrize("meant", [Meant(), Meant(lot="L001W"), Meant(amount="1 mL")])
