@@ -17,8 +17,13 @@ from stockroom.science.strengths import Strength
 
 
 def measured_lines(plan: DrawPlan) -> list[Measured]:
-    """Say for each material what is measured for one fill, and from which lots."""
-    return [Measured(key=line.need.material.key, words=_words(line), fills_up=line.need.made_up) for line in plan.lines]
+    """Say for each material what is measured for one fill, and from which lots; what is dosed by meter, to what."""
+    measured = [
+        Measured(key=line.need.material.key, words=_words(line), fills_up=line.need.made_up) for line in plan.lines
+    ]
+    if plan.waits_for is not None:
+        measured.append(Measured(key=plan.waits_for.material.key, words=waiting_words(plan) or ""))
+    return measured
 
 
 def _words(line: LineDraws) -> str:
