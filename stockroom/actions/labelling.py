@@ -6,6 +6,7 @@ from stockroom.domain.lots import Lot
 from stockroom.errors import Refused
 from stockroom.labels.content import LabelContent
 from stockroom.planning.fitness import spoken
+from stockroom.store.history import actions_of_lot
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 
@@ -21,11 +22,12 @@ def label_of(store: Store, code: str, *, with_place: bool = False) -> LabelConte
             f"{lot.code} ({lot.material.name}) ended on {lot.ended_on}: {lot.ended_why}. It needs no label; "
             "take the old one off."
         )
-    return content_of(lot, with_place=with_place)
+    topped_up = [done.day for done in actions_of_lot(store, lot.id) if done.kind == "top-up" and done.in_effect]
+    return content_of(lot, with_place=with_place, topped_up=topped_up[-1] if topped_up else None)
 
 
-def content_of(lot: Lot, *, with_place: bool = False) -> LabelContent:
-    """Return what a lot's label says."""
+def content_of(lot: Lot, *, with_place: bool = False, topped_up: str | None = None) -> LabelContent:
+    """Return what a lot's label says; `topped_up` is the day on which water was last put on its solid."""
     material = lot.material
     fresh = lot.use_by if lot.use_by and "T" in lot.use_by else None
     dated_by_check = lot.check_by is not None and (lot.use_by is None or lot.check_by[:10] < lot.use_by[:10])
@@ -48,5 +50,6 @@ def content_of(lot: Lot, *, with_place: bool = False) -> LabelContent:
         hazards=material.hazards,
         precautions=material.precautions,
         pictograms=material.pictograms,
+        note=f"topped up {topped_up}" if topped_up else None,
         fresh_until=spoken(fresh) if fresh else None,
     )

@@ -153,3 +153,10 @@ def test_a_jars_page_tells_its_checks_and_its_solid(jar: CommandLine) -> None:
     assert (solid["low"], solid["high"]) == (pytest.approx(3.05, abs=0.06), pytest.approx(3.21, abs=0.06))
     assert page["solid"]["temperature_assumed"] is False
     assert "undissolved" in jar("--on", "2026-01-05", "lot", "L002U").out
+
+
+def test_the_label_tells_when_the_jar_was_made_and_topped_up(jar: CommandLine) -> None:
+    jar.json("--on", "2026-01-06", "top-up", "L002U", "100 mL", "--temperature", "22")
+    label = jar("label", "L002U").out
+    assert "made 2026-01-03" in label
+    assert "topped up 2026-01-06" in label
