@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from stockroom.domain.ledger import Entry
 from stockroom.domain.lots import Lot
 from stockroom.errors import Refused
-from stockroom.science.ranges import exactly
-from stockroom.science.saturation import Balance, Counted, Drawn, Event, Fill, Solid, balance_jar
+from stockroom.science.ranges import exactly, show_range
+from stockroom.science.saturation import Balance, Counted, Drawn, Event, Fill, Solid, balance_jar, refills_left
 from stockroom.science.strengths import read_strength
 from stockroom.store import ledger
 from stockroom.store.counts import counts_of_action
@@ -34,6 +34,19 @@ class JarBalance:
     celsius: float
     """At which it was last shaken over solid and settled."""
     assumed: bool
+
+    def words(self) -> list[str]:
+        """Say what lies undissolved, how many litres it can still saturate, and how often it was wetted again."""
+        litres = refills_left(self.balance, 1_000_000, self.celsius).refills
+        taken = " (taken; write it down at the next filling)" if self.assumed else ""
+        lines = [
+            f"{show_range(self.balance.undissolved)} undissolved, settled at {self.celsius:g} °C{taken}",
+            f"saturates {show_range(litres).replace('refills', 'L')} more",
+        ]
+        if self.balance.rewettings:
+            again = self.balance.rewettings
+            lines.append(f"wetted again since it was made: {again} x; titrate before relying on it")
+        return lines
 
 
 def jar_balance(store: Store, lot: Lot) -> JarBalance:

@@ -151,7 +151,8 @@ def told(page: LotPage, currency: str) -> list[str]:
     lines += [f"  {name:9} {value}" for name, value in facts.items() if value]
     lines += [f"  made from {show(link.amount)} of {link.name} ({link.code})" for link in page.made_from]
     lines += [f"  went into {link.name} ({link.code}): {show(link.amount)}" for link in page.went_into]
-    lines += _solid_words(page)
+    if page.balance is not None:
+        lines += [f"  {'solid' if index == 0 else '':9} {words}" for index, words in enumerate(page.balance.words())]
     lines += [
         f"  check     {one.day} {one.check.method}: {one.check.verdict}, {one.initials} ({one.action})"
         for one in page.checks
@@ -180,27 +181,6 @@ def _solid_document(page: LotPage) -> dict[str, Any] | None:
         "celsius": page.balance.celsius,
         "temperature_assumed": page.balance.assumed,
     }
-
-
-def _solid_words(page: LotPage) -> list[str]:
-    """Say what lies undissolved in a jar, and how many litres it can still saturate."""
-    if page.balance is None:
-        return []
-    from stockroom.science.ranges import show_range
-    from stockroom.science.saturation import refills_left
-
-    balance = page.balance.balance
-    litres = refills_left(balance, 1_000_000, page.balance.celsius).refills
-    taken = " (taken; write it down at the next filling)" if page.balance.assumed else ""
-    lines = [
-        f"  solid     {show_range(balance.undissolved)} undissolved, settled at {page.balance.celsius:g} °C{taken}",
-        f"            saturates {show_range(litres).replace('refills', 'L')} more",
-    ]
-    if balance.rewettings:
-        lines.append(
-            f"            wetted again since it was made: {balance.rewettings} x; titrate before relying on it"
-        )
-    return lines
 
 
 def _size(amount: Any) -> str:

@@ -201,6 +201,8 @@ def facts(page: LotPage, currency: str) -> Content:
         ("made from", ", ".join(f"{show(one.amount)} of {one.name} ({one.code})" for one in page.made_from)),
         ("went into", ", ".join(f"{one.name} ({one.code}), {show(one.amount)}" for one in page.went_into)),
         ("used for", ", ".join(page.jobs)),
+        ("solid", "; ".join(page.balance.words()) if page.balance else None),
+        *(("check", f"{one.day} {one.check.method}: {one.check.verdict}, {one.initials}") for one in page.checks[-3:]),
         ("storage", lot.material.storage),
     ]
     return rows((name, value) for name, value in known if value)
