@@ -7,7 +7,6 @@ from datetime import datetime
 from stockroom.actions.recipe_book import load_book
 from stockroom.domain.lots import Lot
 from stockroom.planning.due import Due, Passed, due_bookings
-from stockroom.planning.requirements import Book
 from stockroom.planning.shortages import Booked, shortages
 from stockroom.store.jobs import job_by_id, open_bookings
 from stockroom.store.open import Store
@@ -29,6 +28,5 @@ def bookings_due(store: Store, lots: list[Lot], local: datetime) -> list[Due]:
         for one in bookings
         if one.for_day >= today
     ]
-    books = [load_book(store, recipe) for recipe in recipes.values()]
-    book = Book(materials=books[0].materials, recipes={key: one for each in books for key, one in each.recipes.items()})
+    book = load_book(store, *recipes.values())
     return due_bookings(shortages(booked, lots, book, local.tzinfo), passed)

@@ -9,10 +9,10 @@ from stockroom.store.open import Store
 from stockroom.store.recipes import find_recipe
 
 
-def load_book(store: Store, recipe: Recipe) -> Book:
-    """Load the materials and recipes that a recipe names, to any depth."""
+def load_book(store: Store, *wanted: Recipe) -> Book:
+    """Load the materials and recipes that some recipes name, to any depth."""
     recipes: dict[str, Recipe] = {}
-    waiting = [recipe]
+    waiting = list(wanted)
     while waiting:
         one = waiting.pop()
         for line in one.version.lines:

@@ -35,6 +35,8 @@ class Output:
 
 def plain(text: str) -> str:
     """Make typed text safe for a terminal: control characters other than line feed and tab are shown, not sent."""
+    if text.isprintable():
+        return text
     return "".join(char if char in "\n\t" or _is_printable(char) else f"\\x{ord(char):02x}" for char in text)
 
 
