@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from itertools import accumulate
+
 from stockroom.domain.lots import Lot
 from stockroom.errors import Refused
 from stockroom.labels.content import LabelContent
 from stockroom.planning.fitness import spoken
+from stockroom.science.quantities import Dimension
 from stockroom.store.history import actions_of_lot
+from stockroom.store.ledger import entries_of_lot
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 
@@ -24,6 +28,20 @@ def label_of(store: Store, code: str, *, with_place: bool = False) -> LabelConte
         )
     topped_up = [done.day for done in actions_of_lot(store, lot.id) if done.kind == "top-up" and done.in_effect]
     return content_of(lot, with_place=with_place, topped_up=topped_up[-1] if topped_up else None)
+
+
+def warn_of_label_size(store: Store, code: str, label_mm: tuple[float, float]) -> tuple[str, ...]:
+    """Say where the label of a jar with hazards is smaller than is good practice for the most it has held.
+
+    What was bought has its supplier's label, and its containers are not known.
+    """
+    from stockroom.science.label_rules import warn_of_size
+
+    lot = find_lot(store, code)
+    most = max(accumulate(entry.quantity for entry in entries_of_lot(store, lot.id)), default=0)
+    if not lot.is_jar or lot.material.dimension is not Dimension.VOLUME or not lot.material.hazards or most <= 0:
+        return ()
+    return tuple(f"{lot.code}: {words}" for words in warn_of_size(lot.material.quantity(most), label_mm))
 
 
 def content_of(lot: Lot, *, with_place: bool = False, topped_up: str | None = None) -> LabelContent:

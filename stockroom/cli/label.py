@@ -28,7 +28,7 @@ def label(
 
     Example: stockroom label L001W --out jar.pdf
     """
-    from stockroom.actions.labelling import label_of
+    from stockroom.actions.labelling import label_of, warn_of_label_size
     from stockroom.labels.terminal import draw_terminal
     from stockroom.labels.write import write_label
     from stockroom.science.reading import read_size
@@ -36,7 +36,7 @@ def label(
     contents = [label_of(session.store, code, with_place=place) for code in codes]
     payload = [content.code for content in contents]
     if out is None:
-        session.document({"files": [], "payload": payload[0], "payloads": payload, "dropped": []})
+        session.document({"files": [], "payload": payload[0], "payloads": payload, "dropped": [], "warnings": []})
         colour = sys.stdout.isatty()
         for content in contents:
             if not session.json:
@@ -44,18 +44,21 @@ def label(
                 click.echo(draw_terminal(content, colour=colour), color=colour)
         return
     width_um, height_um = read_size(size or session.settings.label_size)
-    written = write_label(
-        contents, out, size_mm=(width_um / 1000, height_um / 1000), dpi=dpi or session.settings.label_dpi
-    )
+    size_mm = (width_um / 1000, height_um / 1000)
+    written = write_label(contents, out, size_mm=size_mm, dpi=dpi or session.settings.label_dpi)
+    warnings = [words for code in payload for words in warn_of_label_size(session.store, code, size_mm)]
     session.document(
         {
             "files": [str(path) for path in written.files],
             "payload": payload[0],
             "payloads": payload,
             "dropped": list(written.dropped),
+            "warnings": warnings,
         }
     )
     for path in written.files:
         session.say(f"Written: {path}")
     for note in written.dropped:
         session.say(f"Not on the label: {note}")
+    for words in warnings:
+        session.warn(words)
