@@ -73,15 +73,23 @@ def list_recipes(session: Session, words: tuple[str, ...], retired: bool) -> Non
 @json_option
 @click.pass_obj
 def show(session: Session, recipe: str, number: int | None) -> None:
-    """Show a recipe: its lines, its steps, its versions."""
+    """Show a recipe: its lines, its steps, its versions, and which hazards what it makes may have."""
+    from stockroom.actions.precautions import hazards_of
+    from stockroom.cli.told_hazards import hazards_document, say_hazards
+
     found = find_recipe(session.store, recipe, number)
     versions = versions_of(session.store, found.id)
     edits = edits_of(session.store, "recipe", found.key)
+    try:
+        hazards, not_known = hazards_of(session.store, found), None
+    except BadInput as error:
+        hazards, not_known = None, f"Hazards cannot be suggested: {error}"
     session.document(
         {
             **_document(found),
             "versions": [{"number": each.number, "by": each.made_by, "at": each.made_at} for each in versions],
             "edits": edits_document(edits),
+            "hazards": hazards_document(hazards) if hazards else None,
         }
     )
     names = {material.key: material.name for material in all_materials(session.store, retired=True)}
@@ -90,6 +98,10 @@ def show(session: Session, recipe: str, number: int | None) -> None:
         session.say(f"  makes: {names.get(found.makes, found.makes)}")
     for line in says(found)[1:]:
         session.say(f"  {_filled(line, names, found)}")
+    if hazards:
+        say_hazards(session, hazards)
+    if not_known:
+        session.warn(not_known)
     for each in versions:
         session.say(f"  version {each.number}: {each.made_at[:10]}, {each.made_by}")
     say_edits(session, edits)

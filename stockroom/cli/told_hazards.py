@@ -1,0 +1,77 @@
+"""How cautions and suggested hazards are said and printed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from stockroom.actions.precautions import RecipeHazards
+from stockroom.cli.session import Session
+from stockroom.planning.steps import StepToDo
+from stockroom.science.cautions import Caution
+
+
+def cautions_document(cautions: Sequence[Caution]) -> list[dict[str, Any]]:
+    return [
+        {
+            "about": caution.about.value,
+            "words": caution.words,
+            "harm": caution.harm,
+            "stops": caution.stops,
+            "sources": [row.cite() for row in caution.rows],
+        }
+        for caution in cautions
+    ]
+
+
+def say_cautions(session: Session, cautions: Sequence[Caution], steps: Sequence[StepToDo]) -> None:
+    """Say the cautions, before anything is told to be done; what the recipe's own steps say is not said twice."""
+    said = {step.words for step in steps}
+    for caution in cautions:
+        if caution.words not in said:
+            session.say(f"  ! {'STOP: ' if caution.stops else ''}{caution.words}")
+
+
+def hazards_document(found: RecipeHazards) -> dict[str, Any]:
+    """Return the suggestion and, beside it, what the material's own entry says."""
+    suggested, entry = found.suggested, found.entry
+    return {
+        "suggested": {
+            "statements": list(suggested.hazards),
+            "signal_word": suggested.signal_word,
+            "pictograms": list(suggested.pictograms),
+            "precautions": list(suggested.precautions),
+            "ground": suggested.ground,
+            "near_limit": suggested.near_limit,
+            "notes": list(found.notes),
+            "sources": [row.cite() for row in suggested.rows],
+        },
+        "entry": {
+            "material": entry.key,
+            "statements": list(entry.hazards),
+            "signal_word": entry.signal_word,
+            "pictograms": list(entry.pictograms),
+            "ground": entry.hazard_ground,
+        }
+        if entry
+        else None,
+        "differs": found.differs,
+    }
+
+
+def say_hazards(session: Session, found: RecipeHazards) -> None:
+    suggested, entry = found.suggested, found.entry
+    words = _label(suggested.signal_word, suggested.hazards, suggested.pictograms)
+    session.say(f"  hazards suggested: {words}")
+    for words in (suggested.ground, *found.notes):
+        session.say(f"    {words}")
+    if entry and found.differs:
+        words = _label(entry.signal_word, entry.hazards, entry.pictograms)
+        session.say(f"  its own entry says otherwise, and stays: {words}")
+        if entry.hazard_ground:
+            session.say(f"    {entry.hazard_ground}")
+
+
+def _label(signal_word: str | None, statements: Sequence[str], pictograms: Sequence[str]) -> str:
+    said = [*([signal_word] if signal_word else []), *statements, *([", ".join(pictograms)] if pictograms else [])]
+    return "; ".join(said) or "none"
