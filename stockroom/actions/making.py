@@ -17,6 +17,7 @@ from stockroom.actions.mixing import (
 )
 from stockroom.actions.outcomes import Drawn, drawn_lines
 from stockroom.actions.posting import post
+from stockroom.actions.precautions import against_cautions, cautions_for
 from stockroom.actions.receiving import opened_by_drawing
 from stockroom.actions.recipe_book import load_book
 from stockroom.actions.taking import found_movement
@@ -29,6 +30,7 @@ from stockroom.errors import BadInput
 from stockroom.planning.requirements import Scale, needs_of
 from stockroom.planning.shelf_life import made_limits
 from stockroom.planning.steps import StepToDo, written_out
+from stockroom.science.cautions import Caution
 from stockroom.science.lives import life_end, read_life
 from stockroom.science.quantities import Quantity, show
 from stockroom.science.reading import read_packs, read_quantity
@@ -52,6 +54,7 @@ class Making:
     jars: tuple[Quantity, ...]
     drawn: tuple[Drawn, ...]
     steps: tuple[StepToDo, ...]
+    cautions: tuple[Caution, ...]
     strength: str | None
     use_by: str | None
     use_by_rule: str | None
@@ -88,7 +91,7 @@ def make(
     """Make up so much of a stock recipe, into one jar or several.
 
     Raises Short with everything that is missing, BadInput for a recipe that is not a stock or jars too small,
-    Refused for lots that are not fit and no reason given.
+    Refused for lots that are not fit, or things not to be brought together, and no reason given.
     """
     choices = choices or Choices()
     recipe = find_recipe(store, recipe_words)
@@ -102,6 +105,8 @@ def make(
 
     def build(booked_at: datetime) -> Making:
         plan = plan_draws(store, occasion, needs, book, choices, {"codes": [], "code": None, "drawn": []})
+        cautions = cautions_for(recipe, needs, plan, book, makes=material)
+        against = against_cautions(cautions, occasion)
         actual = _yielded(material, yielded, total, occasion)
         jars = _jars(material, into, total, actual)
         fields = _fields(store, recipe, plan, total, actual, occasion, choices, place)
@@ -127,7 +132,7 @@ def make(
             movements=tuple(movements),
             facts=tuple(opening),
             version_id=recipe.version.id,
-            details=_details(recipe, plan, total, typed, choices) | temperature_detail(temperature),
+            details=_details(recipe, plan, total, typed, choices) | temperature_detail(temperature) | against,
         )
         posted = post(store, draft, booked_at)
         drawn = drawn_lines(posted.entries, plan.lots, plan.overrides, plan.stand_ins)
@@ -141,6 +146,7 @@ def make(
             jars=tuple(material.quantity(jar) for jar in jars),
             drawn=drawn,
             steps=written_out([(recipe, show(total))], measured_lines(plan)),
+            cautions=cautions,
             strength=fields["strength"] if isinstance(fields["strength"], str) else None,
             use_by=_text(fields["use_by"]),
             use_by_rule=_text(fields["use_by_rule"]),

@@ -11,6 +11,7 @@ from stockroom.actions.jobs import refuse_closed
 from stockroom.actions.mixing import check_reading, measured_lines, stated_strength, waiting_words
 from stockroom.actions.outcomes import Drawn, drawn_lines
 from stockroom.actions.posting import post
+from stockroom.actions.precautions import against_cautions, cautions_for, met_earlier
 from stockroom.actions.receiving import opened_by_drawing
 from stockroom.actions.recipe_book import load_book
 from stockroom.actions.taking import found_movement
@@ -21,6 +22,7 @@ from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput, Refused
 from stockroom.planning.requirements import Book, Scale, needs_of
 from stockroom.planning.steps import StepToDo, written_out
+from stockroom.science.cautions import Caution
 from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.science.reading import read_quantity
 from stockroom.store.jobs import find_booking, find_job, find_object, set_booking
@@ -42,6 +44,7 @@ class Using:
     fills: int
     drawn: tuple[Drawn, ...]
     steps: tuple[StepToDo, ...]
+    cautions: tuple[Caution, ...]
     strength: str | None
     cost: int
     cost_complete: bool
@@ -72,7 +75,8 @@ def use(
 ) -> Using:
     """Draw what a bath or treatment takes for a job, over so many fills.
 
-    Raises Short with everything that is missing, Refused for a closed job or an unfit lot without reason, BadInput
+    Raises Short with everything that is missing, Refused for a closed job, and without a reason for an unfit
+    lot or things not to be brought together, BadInput
     where a size or an amount that the recipe needs is not known.
     """
     choices = choices or Choices()
@@ -94,6 +98,9 @@ def use(
 
     def build(booked_at: datetime) -> Using:
         plan = plan_draws(store, occasion, needs, book, choices, {"drawn": []})
+        earlier = met_earlier(store, occasion, job, scale.objects)
+        cautions = cautions_for(recipe, needs, plan, book, earlier=earlier)
+        against = against_cautions(cautions, occasion)
         reading = None if waits else check_reading(plan, choices, occasion)
         movements = [found_movement(lot, quantity) for lot, quantity in plan.found.items()]
         movements += [
@@ -112,7 +119,7 @@ def use(
             job_id=job.id,
             version_id=recipe.version.id,
             booking_id=booked.id if booked else None,
-            details=_details(recipe, plan, scale, fill, choices, strength),
+            details=_details(recipe, plan, scale, fill, choices, strength) | against,
         )
         posted = post(store, draft, booked_at)
         if booked:
@@ -129,6 +136,7 @@ def use(
             fills=scale.fills,
             drawn=drawn,
             steps=written_out(_in_order(recipe, scale, book), measured_lines(plan)),
+            cautions=cautions,
             strength=strength,
             cost=sum(one.value for one in drawn),
             cost_complete=all(one.cost_known for one in drawn),

@@ -72,6 +72,7 @@ def make(
         say_steps,
         steps_document,
     )
+    from stockroom.cli.told_hazards import cautions_document, say_cautions
     from stockroom.planning.fitness import spoken
     from stockroom.science.money import money_text
     from stockroom.science.quantities import amount_text, show
@@ -116,9 +117,11 @@ def make(
             "waits_for": made.waits_for,
             "why": why,
             "steps": steps_document(made.steps),
+            "cautions": cautions_document(made.cautions),
         }
     )
     session.say(f"{made.recipe_name}: {show(made.total)}")
+    say_cautions(session, made.cautions, made.steps)
     say_steps(session, made.steps)
     say_drawn(session, made.drawn, made.action is None)
     say_cost(session, made.cost, made.cost_complete)

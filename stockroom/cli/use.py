@@ -55,6 +55,7 @@ def use(
         say_steps,
         steps_document,
     )
+    from stockroom.cli.told_hazards import cautions_document, say_cautions
     from stockroom.science.money import money_text
     from stockroom.science.quantities import amount_text, show
 
@@ -93,10 +94,12 @@ def use(
             "waits_for": used.waits_for,
             "why": why,
             "steps": steps_document(used.steps),
+            "cautions": cautions_document(used.cautions),
         }
     )
     fill = f", {used.fills} x {show(used.fill)}" if used.fill else ""
     session.say(f"{used.recipe_name} for {used.job} {used.job_title}{fill}")
+    say_cautions(session, used.cautions, used.steps)
     say_steps(session, used.steps)
     say_drawn(session, used.drawn, used.action is None)
     say_cost(session, used.cost, used.cost_complete)
