@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.forecast import next_refills, trend_of
 from stockroom.actions.jar_balance import ASSUMED_CELSIUS, jar_balance
 from stockroom.actions.judging import Readings, judge
 from stockroom.actions.posting import Fact, post
@@ -88,6 +89,7 @@ def check(
                 "percent": _document(verdict.percent),
                 "strength": _document(verdict.strength),
                 "sources": [row.cite() for row in verdict.rows],
+                **_outlook(store, occasion, lot, readings, verdict),
             },
         )
         posted = post(store, draft, booked_at)
@@ -113,6 +115,18 @@ def _celsius(store: Store, lot: Lot) -> float:
         return jar_balance(store, lot).celsius
     except (Refused, BadInput):
         return ASSUMED_CELSIUS
+
+
+def _outlook(store: Store, occasion: Occasion, lot: Lot, readings: Readings, verdict: Verdict) -> dict[str, object]:
+    """Return what is kept of when a jar over solid ends: what is due is told without the tables."""
+    if not lot.over_solid:
+        return {}
+    refills = next_refills(store, lot)
+    kept: dict[str, object] = {} if refills is None else {"refills_low": refills.low}
+    if readings.method == "titration" and verdict.percent is not None:
+        trend = trend_of(store, lot, (occasion.day, verdict.percent))
+        kept["remake_on"] = trend.likeliest.isoformat() if trend and trend.likeliest else None
+    return kept
 
 
 def _document(figure: Range | None) -> dict[str, object] | None:

@@ -49,8 +49,11 @@ class JarBalance:
         return lines
 
 
-def jar_balance(store: Store, lot: Lot) -> JarBalance:
-    """Fold what was done to a jar into its balance. Raises Refused for a jar that no balance can be made of."""
+def jar_balance(store: Store, lot: Lot, then: Fill | None = None) -> JarBalance:
+    """Fold what was done to a jar, and a filling about to be booked, into its balance.
+
+    Raises Refused for a jar that no balance can be made of.
+    """
     if not lot.over_solid:
         raise Refused(f"{lot.code} ({lot.material.name}) is not kept over solid: it has no balance of solid.")
     standing = standing_entries(ledger.entries_of_lot(store, lot.id))
@@ -83,6 +86,9 @@ def jar_balance(store: Store, lot: Lot) -> JarBalance:
         ]
     if not any(isinstance(event, Solid) for event in events):
         raise Refused(f"{lot.code} ({lot.material.name}) was not made from {SOLID}: no table tells its solubility.")
+    if then is not None:
+        events.append(then)
+        celsius = then.celsius
     return JarBalance(balance=balance_jar(events), celsius=celsius, assumed=assumed)
 
 

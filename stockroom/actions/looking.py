@@ -22,6 +22,7 @@ from stockroom.store.open import Store
 
 if TYPE_CHECKING:
     from stockroom.actions.jar_balance import JarBalance
+    from stockroom.planning.remake import Remake
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +77,8 @@ class LotPage:
     checks: tuple[CheckDone, ...] = ()
     balance: JarBalance | None = None
     """What lies undissolved in a jar kept over solid, where the ledger tells it."""
+    remake: Remake | None = None
+    """When a jar must be made afresh, where anything ends it."""
 
 
 def lot_page(store: Store, code: str, local: datetime) -> LotPage:
@@ -93,7 +96,16 @@ def lot_page(store: Store, code: str, local: datetime) -> LotPage:
         jobs=tuple(job_by_id(store, job_id).code for job_id in job_ids),
         checks=tuple(checks_of(store, lot.id)),
         balance=_balance(store, lot),
+        remake=_remake(store, lot, local),
     )
+
+
+def _remake(store: Store, lot: Lot, local: datetime) -> Remake | None:
+    if lot.kind != "jar":
+        return None
+    from stockroom.actions.forecast import remake_of
+
+    return remake_of(store, lot, local)
 
 
 def _balance(store: Store, lot: Lot) -> JarBalance | None:

@@ -7,7 +7,8 @@ from datetime import datetime
 from fractions import Fraction
 
 from stockroom.actions.carrying_out import carry_out
-from stockroom.actions.jar_balance import jar_balance
+from stockroom.actions.forecast import next_refills
+from stockroom.actions.jar_balance import ASSUMED_CELSIUS, jar_balance
 from stockroom.actions.mixing import temperature_detail
 from stockroom.actions.posting import Fact, post
 from stockroom.actions.receiving import refuse_ended
@@ -19,7 +20,7 @@ from stockroom.errors import BadInput, Refused
 from stockroom.science.lives import life_end, read_life
 from stockroom.science.quantities import Quantity
 from stockroom.science.ranges import Range, show_range
-from stockroom.science.saturation import refills_left
+from stockroom.science.saturation import Fill, refills_left
 from stockroom.store.history import version_of_lot
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
@@ -84,12 +85,18 @@ def top_up(
             lot=lot.id, quantity=quantity.quanta, value=0, other_end="found", effect="base", reason="topped up"
         )
         details: dict[str, object] = {"typed": typed, "hardness_mg_per_l": hardness_mg_per_l}
+        details |= temperature_detail(temperature)
+        if lot.over_solid:
+            celsius = float(str(details.get("celsius", ASSUMED_CELSIUS)))
+            fill = Fill(volume_ul=quantity.quanta, celsius=celsius, hardness_mg_per_l=hardness_mg_per_l)
+            refills = next_refills(store, lot, fill)
+            details |= {"refills_low": refills.low} if refills else {}
         draft = Draft(
             kind="top-up",
             occasion=occasion,
             movements=(water,),
             facts=tuple(facts),
-            details=details | temperature_detail(temperature),
+            details=details,
         )
         posted = post(store, draft, booked_at)
         after = find_lot(store, lot.code)

@@ -114,6 +114,7 @@ def lot(session: Session, code: str) -> None:
                 for one in page.checks
             ],
             "solid": _solid_document(page),
+            "remake": _remake_document(page),
         }
     )
     for line in told(page, currency):
@@ -153,6 +154,7 @@ def told(page: LotPage, currency: str) -> list[str]:
     lines += [f"  went into {link.name} ({link.code}): {show(link.amount)}" for link in page.went_into]
     if page.balance is not None:
         lines += [f"  {'solid' if index == 0 else '':9} {words}" for index, words in enumerate(page.balance.words())]
+    lines += _remake_lines(page)
     lines += [
         f"  check     {one.day} {one.check.method}: {one.check.verdict}, {one.initials} ({one.action})"
         for one in page.checks
@@ -181,6 +183,34 @@ def _solid_document(page: LotPage) -> dict[str, Any] | None:
         "celsius": page.balance.celsius,
         "temperature_assumed": page.balance.assumed,
     }
+
+
+def _remake_document(page: LotPage) -> dict[str, Any] | None:
+    plan = page.remake
+    if plan is None:
+        return None
+    amount, unit = amount_text(plan.make) if plan.make else (None, None)
+    return {
+        "by": plan.by,
+        "reason": plan.reason,
+        "why": plan.why,
+        "make": {"amount": amount, "unit": unit} if plan.make else None,
+        "start_by": plan.start_by,
+        "others": [{"by": one.by, "reason": one.reason, "why": one.why} for one in plan.others],
+    }
+
+
+def _remake_lines(page: LotPage) -> list[str]:
+    plan = page.remake
+    if plan is None:
+        return []
+    make = f"make {show(plan.make)}" if plan.make else "nothing booked would lack it"
+    start = f", begin by {spoken(plan.start_by)}" if plan.make and plan.start_by else ""
+    when = spoken(plan.by) if plan.by else "when its liquid is used up"
+    lines = [f"  remake    by {when}: {plan.why}" if plan.by else f"  remake    {when}: {plan.why}"]
+    lines.append(f"            {make}{start}")
+    lines += [f"            also {spoken(one.by) if one.by else 'then'}: {one.why}" for one in plan.others]
+    return lines
 
 
 def _size(amount: Any) -> str:

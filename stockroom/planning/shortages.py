@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, time, tzinfo
+from typing import TypeAlias
 
 from stockroom.domain.jobs import Booking, Job
 from stockroom.domain.lots import Lot
@@ -12,7 +13,7 @@ from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput
 from stockroom.planning.due import Shortage
 from stockroom.planning.picking import Held, pick
-from stockroom.planning.requirements import Book, Scale, needs_of
+from stockroom.planning.requirements import Book, Need, Scale, needs_of
 from stockroom.science.quantities import Dimension, Quantity
 
 
@@ -25,7 +26,23 @@ class Booked:
     recipe: Recipe
 
 
-def shortages(booked: Sequence[Booked], lots: Sequence[Lot], book: Book, zone: tzinfo | None) -> list[Shortage]:
+Worked: TypeAlias = tuple[Booked, list[tuple[Need, Quantity]]]
+"""A booking and what it needs."""
+
+
+def booked_needs(one: Booked, book: Book) -> list[tuple[Need, Quantity]]:
+    """Return what a booking needs of what is metered; nothing where it cannot be worked out yet."""
+    booking = one.booking
+    fill = Quantity(Dimension.VOLUME, booking.fill_quanta) if booking.fill_quanta else None
+    scale = Scale(total=fill, fills=booking.fills or one.recipe.version.fills, objects=one.job.objects)
+    try:
+        needs = needs_of(one.recipe, scale, book)
+    except BadInput:
+        return []
+    return [(need, need.total) for need in needs if need.material.metered and need.total and need.total.quanta]
+
+
+def shortages(worked: Sequence[Worked], lots: Sequence[Lot], zone: tzinfo | None) -> list[Shortage]:
     """Meet the bookings in order of day, oldest dates first, and tell what is missing for each.
 
     What one booking takes is not there for the next. A booking that cannot be worked out yet (an object without a
@@ -36,20 +53,12 @@ def shortages(booked: Sequence[Booked], lots: Sequence[Lot], book: Book, zone: t
     for lot in lots:
         by_material.setdefault(lot.material.id, []).append(lot)
     found: list[Shortage] = []
-    for one in booked:
+    for one, needs in worked:
         booking = one.booking
-        fill = Quantity(Dimension.VOLUME, booking.fill_quanta) if booking.fill_quanta else None
-        scale = Scale(total=fill, fills=booking.fills or one.recipe.version.fills, objects=one.job.objects)
-        try:
-            needs = needs_of(one.recipe, scale, book)
-        except BadInput:
-            continue
         noon = datetime.combine(datetime.fromisoformat(booking.for_day).date(), time(12), zone)
-        for need in needs:
-            if need.total is None or not need.material.metered or not need.total.quanta:
-                continue
+        for need, total in needs:
             held = [Held(lot=lot, available=left[lot.id]) for lot in by_material.get(need.material.id, [])]
-            picked = pick(held, need.total.quanta, noon)
+            picked = pick(held, total.quanta, noon)
             for draw in picked.draws:
                 left[draw.lot.id] -= draw.quantity
             if picked.missing:
@@ -60,8 +69,8 @@ def shortages(booked: Sequence[Booked], lots: Sequence[Lot], book: Book, zone: t
                         treatment=one.recipe.name,
                         for_day=booking.for_day,
                         material=need.material.name,
-                        needed=need.total,
-                        available=need.material.quantity(need.total.quanta - picked.missing),
+                        needed=total,
+                        available=need.material.quantity(total.quanta - picked.missing),
                     )
                 )
     return found
