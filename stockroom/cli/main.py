@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Sequence
 from importlib import import_module
@@ -94,7 +95,18 @@ def run(arguments: Sequence[str] | None = None) -> None:
 
 
 def run_for_code(arguments: Sequence[str]) -> int:
-    """Run the command line and return its exit code."""
+    """Run the command line and return its exit code.
+
+    A command lives for a moment: looking for garbage while modules load would cost it a tenth of its time.
+    """
+    gc.disable()
+    try:
+        return _run(arguments)
+    finally:
+        gc.enable()
+
+
+def _run(arguments: Sequence[str]) -> int:
     session = Session()
     session.json = "--json" in arguments
     try:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from collections.abc import Callable
 from typing import Any, TypeVar
@@ -21,6 +20,8 @@ class Output:
     def document(self, values: dict[str, Any]) -> None:
         """Print the one JSON document of this command, if JSON was asked for."""
         if self.json:
+            import json
+
             sys.stdout.write(json.dumps(values, ensure_ascii=False, indent=2) + "\n")
 
     def say(self, text: str = "") -> None:

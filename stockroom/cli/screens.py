@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 
@@ -30,6 +31,8 @@ def open_screens(session: Session) -> None:
         )
     path = session.store.path
     from stockroom.tui.app import StockroomApp
+
+    gc.enable()  # the screens stay open for a day
 
     app = StockroomApp(path, by=session.by or session.settings.by, now=lambda: session.now)
     try:

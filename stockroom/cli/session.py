@@ -12,15 +12,15 @@ from zoneinfo import ZoneInfo
 import click
 
 from stockroom.cli.output import Output
-from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput
 from stockroom.paths import database_path, settings_path
-from stockroom.settings import Settings, read_settings
 from stockroom.store.open import Store, open_store
 from stockroom.store.stockroom_settings import setting
 
 if TYPE_CHECKING:
+    from stockroom.domain.occasion import Occasion
     from stockroom.domain.studio import Person
+    from stockroom.settings import Settings
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -36,6 +36,8 @@ class Session(Output):
 
     @cached_property
     def settings(self) -> Settings:
+        from stockroom.settings import read_settings
+
         return read_settings(settings_path())
 
     @cached_property
@@ -80,6 +82,7 @@ class Session(Output):
         Who: --by, else the settings' initials, else the one person there is. Raises BadInput where that leaves
         several people or someone retired, or for a day still to come.
         """
+        from stockroom.domain.occasion import Occasion
         from stockroom.soundness import check_once_a_day
 
         person = self._who_books()

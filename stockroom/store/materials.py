@@ -82,6 +82,12 @@ def all_materials(store: Store, words: str = "", *, retired: bool = False) -> li
     ]
 
 
+def materials_named(store: Store, keys: set[str]) -> dict[str, Material]:
+    """Return the materials of some keys, retired ones too."""
+    rows = store.rows("SELECT * FROM material")
+    return {row["key"]: material_of(row) for row in rows if row["key"] in keys}
+
+
 def material_key_taken(store: Store, key: str) -> bool:
     return store.row("SELECT id FROM material WHERE key = :key", key=key) is not None
 
