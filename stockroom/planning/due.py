@@ -101,7 +101,7 @@ def due_lots(lots: Sequence[Lot], local: datetime, within: int) -> list[Due]:
                 by = lot.use_by or today
             case "past-use-by":
                 kind, by = "past-use-by", lot.use_by
-                why = f"{held} left, {verdict.why}: discard it or check it"
+                why = f"{held} left, {verdict.why}: not to be used; discard it by local rules"
             case "solid-only":
                 kind, why = "solid-only", "only the solid is left: top up or make afresh"
             case "not-ready":
@@ -119,7 +119,7 @@ def due_lots(lots: Sequence[Lot], local: datetime, within: int) -> list[Due]:
             code=lot.code,
             name=lot.material.name,
             by=lot.check_by,
-            why=f"check by {spoken(lot.check_by)}; {lot.amount_words}: titrate clear liquid, or as its recipe says",
+            why=f"check by {spoken(lot.check_by)}; {lot.amount_words} to be tested",
         )
         for lot in lots
         if lot.check_by and lot.check_by[:10] <= horizon and lot.balance.quantity and not lot.unfit
@@ -157,9 +157,9 @@ def due_loans(loans: Sequence[LeftOpen]) -> list[Due]:
         Due(
             kind="loan",
             code=loan.code,
-            name="on loan",
+            name=loan.words,
             by=loan.by,
-            why=loan.words + (f", back by {loan.by}" if loan.by else ", no day said"),
+            why=f"back by {loan.by}" if loan.by else "no day was said",
         )
         for loan in loans
     ]

@@ -10,7 +10,7 @@ KEYS = ("F2 Due", "F3 Shelf", "F4 Make up", "F5 Use", "F6 Code", "booking as AB"
 @pytest.mark.parametrize("size", [(80, 24), (160, 50)])
 async def test_every_screen_shows_its_keys_and_what_matters(screens, stocked, size: tuple[int, int]) -> None:
     async with screens(size=size) as shown:
-        await shown.sees(*KEYS, "Go on with it", "u Undo your last", "discard it or check it")
+        await shown.sees(*KEYS, "Go on with it", "u Undo your last", "not to be used")
         await shown.press("f3")
         await shown.sees(*KEYS, "Code", "Material", "Held", "Use by", "State", "! past use-by", "2026-11-20")
         await shown.fill("words", stocked["jar"])
