@@ -120,9 +120,15 @@ def plan_draws(
 
 
 def waits_for_reading(store: Store, needs: list[Need], choices: Choices) -> bool:
-    """Say whether a line is measured to a reading and nobody has said yet what went in."""
+    """Say whether a line is measured to a reading and nobody has said yet what went in.
+
+    Raises BadInput where the reading is given without it.
+    """
     took = _took(store, needs, choices)
-    return choices.added is None and any(need.total is None and need.material.key not in took for need in needs)
+    waits = choices.added is None and any(need.total is None and need.material.key not in took for need in needs)
+    if waits and choices.reached:
+        raise BadInput("How much was added to reach it? Say --added, such as --added '0.6 mL'.")
+    return waits
 
 
 def _advice(choices: Choices) -> str:

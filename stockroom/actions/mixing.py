@@ -112,7 +112,8 @@ def check_reading(plan: DrawPlan, choices: Choices, occasion: Occasion) -> str |
         raise TypeError(wanted)
     if not choices.reached:
         raise BadInput(f"What did the meter read? Say --reached '{wanted.measure} {wanted.low}'.")
-    match = re.search(r"(\d+(?:[.,]\d+)?)", choices.reached)
+    said, _, temperature = choices.reached.partition(" at ")
+    match = re.search(r"(\d+(?:[.,]\d+)?)", said)
     try:
         reading = Decimal(match[1].replace(",", ".")) if match else None
     except InvalidOperation:
@@ -124,4 +125,14 @@ def check_reading(plan: DrawPlan, choices: Choices, occasion: Occasion) -> str |
             f"{wanted.measure} {reading} is outside {wanted.low} to {wanted.high}. Go on to the range, or say why "
             "it is used all the same with --why."
         )
+    if temperature:
+        _check_bath_temperature(temperature)
     return f"to {choices.reached.strip()}, {occasion.local:%H:%M}"
+
+
+def _check_bath_temperature(typed: str) -> None:
+    """Refuse a temperature at which water is not liquid. Raises Unreadable, BadInput."""
+    from stockroom.science.temperature import read_celsius
+
+    if not 0 <= read_celsius(typed) <= 100:
+        raise BadInput(f"'{typed}' is not a temperature of a bath. Look at the thermometer: 0 to 100 °C is read here.")

@@ -226,6 +226,23 @@ def test_a_reading_outside_the_range_needs_a_reason(stockroom: Any, reached: str
     assert stockroom(*NOW, *asked, "--why", "the water drifts").code == 0
 
 
+@pytest.mark.parametrize(
+    ("said", "named"),
+    [
+        (("--reached", "pH 8.2"), "--added"),
+        (("--added", "0.6 mL", "--reached", "pH 8.2 at 300 °C"), "300 °C"),
+        (("--added", "0.6 mL", "--reached", "pH 8.2 at noon"), "noon"),
+    ],
+)
+def test_half_a_reading_or_one_no_bath_can_have_is_refused_and_nothing_is_booked(
+    stockroom: Any, said: tuple[str, ...], named: str
+) -> None:
+    jar = receive(stockroom, STOCK, "2 L", "8.00")
+    refused = stockroom.json(*NOW, "use", READING, "--job", new_job(stockroom), *said, code=2)
+    assert named in refused["error"]["message"]
+    assert held(stockroom, jar) == ("2000", "8.00")
+
+
 def test_a_booking_is_done_once_by_its_use(stockroom: Any) -> None:
     receive(stockroom, STOCK, "2 L", "8.00")
     job = new_job(stockroom)
