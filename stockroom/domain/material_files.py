@@ -70,9 +70,9 @@ def _read_material(table: Table) -> Material:
         metered=table.flag("metered", True),
         vented=table.flag("vented", False),
         grade=table.line("grade"),
-        density=table.read("density", partial(_read_number, most=25, accepted="g/mL, such as 2.211")),
+        density=table.read("density", partial(_read_number, most=25, unit="g/mL", example="2.211")),
         purity=table.checked("purity", _read_purity),
-        molar_mass=table.read("molar_mass", partial(_read_number, most=10_000, accepted="g/mol, such as 74.093")),
+        molar_mass=table.read("molar_mass", partial(_read_number, most=10_000, unit="g/mol", example="74.093")),
         sheet_length_um=sides[0],
         sheet_width_um=sides[1],
         grain=table.choice("grain", GRAINS),
@@ -120,8 +120,10 @@ def _read_purity(text: str) -> Strength:
     return purity
 
 
-def _read_number(text: str, *, most: int, accepted: str) -> Decimal:
-    number = read_decimal(text)
+def _read_number(text: str, *, most: int, unit: str, example: str) -> Decimal:
+    number = read_decimal(re.sub(rf"\s*{unit}$", "", text.strip(), flags=re.IGNORECASE))
     if not 0 < number <= most:
-        raise Unreadable(f"read {quoted(text)}; accepted is a number above 0, up to {most}, in {accepted}.", read=text)
+        raise Unreadable(
+            f"read {quoted(text)}; accepted is a number above 0, up to {most}, in {unit}, such as {example}.", read=text
+        )
     return number

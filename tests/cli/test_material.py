@@ -104,10 +104,17 @@ def test_everything_that_can_be_said_of_a_material_is_kept(stockroom: Any) -> No
     assert (sheet["sheet"], sheet["grain"]) == ("76 x 56 cm", "along")
 
 
+def test_a_density_and_a_molar_mass_are_read_with_their_unit_or_without(stockroom: Any) -> None:
+    said = ("--density", "0,79 g/ml", "--molar-mass", "46.07 g/mol")
+    shown = stockroom.json("material", "new", "Spirit", "--measured-by", "volume", *said)
+    assert (shown["density"], shown["molar_mass"]) == ("0.79", "46.07")
+
+
 @pytest.mark.parametrize(
     ("options", "named"),
     [
         (("--density", "dense"), "density"),
+        (("--density", "790 kg/m3"), "790 kg/m3"),
         (("--density", "-1"), "negative"),
         (("--purity", "1:4"), "1:4"),
         (("--low", "500"), "unit"),
