@@ -122,7 +122,7 @@ def take(
             facts=tuple(opened_by_drawing([lot], occasion)),
             objects=named,
             job_id=wanted.id if wanted else None,
-            loan=(to_whom or "not said", back) if reason == "lent" and not wanted else None,
+            loan=(to_whom or "someone not named", back) if reason == "lent" and not wanted else None,
             details={"typed": typed, **({"override": override} if override else {})},
         )
         return _taken(store, draft, lot, wanted, override, booked_at)

@@ -125,7 +125,7 @@ def due_lots(lots: Sequence[Lot], local: datetime, within: int) -> list[Due]:
         if lot.check_by and lot.check_by[:10] <= horizon and lot.balance.quantity and not lot.unfit
     ]
     items += [
-        Due(kind="look-for", code=lot.code, name=lot.material.name, by=None, why=f"not seen: {lot.look_for}")
+        Due(kind="look-for", code=lot.code, name=lot.material.name, by=None, why=lot.look_for)
         for lot in lots
         if lot.look_for
     ]

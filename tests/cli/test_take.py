@@ -178,6 +178,13 @@ def test_part_of_a_take_comes_back_with_its_share_and_the_last_return_takes_the_
     assert books(stockroom)["in jobs"] == 0
 
 
+def test_a_loan_to_nobody_named_is_due_in_words_that_say_so(stockroom: Any) -> None:
+    lot = receive(stockroom)
+    stockroom.json(*NOW, "take", lot, "30 mL", "--why", "lent")
+    loan = next(item for item in stockroom.json(*NOW, "due")["items"] if item["kind"] == "loan")
+    assert loan["name"].endswith("lent to someone not named")
+
+
 def test_never_more_comes_back_than_went(stockroom: Any) -> None:
     lot = receive(stockroom)
     action = stockroom.json(*NOW, "take", lot, "30 mL", "--why", "lent")["action"]
