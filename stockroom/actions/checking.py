@@ -11,7 +11,7 @@ from stockroom.actions.forecast import next_refills, trend_of
 from stockroom.actions.jar_balance import ASSUMED_CELSIUS, jar_balance
 from stockroom.actions.judging import Readings, judge
 from stockroom.actions.posting import Fact, post
-from stockroom.actions.receiving import refuse_ended
+from stockroom.actions.receiving import refuse_ended, refuse_not_yet_here
 from stockroom.actions.taking import read_amount_of
 from stockroom.domain.ledger import Draft, JarCheck, Movement
 from stockroom.domain.lots import Lot
@@ -65,6 +65,7 @@ def check(
     def build(booked_at: datetime) -> Checked:
         lot = find_lot(store, code)
         refuse_ended(lot)
+        refuse_not_yet_here(store, lot, occasion)
         verdict = judge(lot, readings, _celsius(store, lot))
         movements = _sample(store, occasion, lot, readings)
         facts, check_by, unfit = _consequences(store, occasion, lot, readings, verdict)

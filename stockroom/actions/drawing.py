@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from stockroom.actions.outcomes import Missing, refuse_short
+from stockroom.actions.receiving import refuse_not_yet_here
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
@@ -89,7 +90,7 @@ def plan_draws(
     `known` is what a failure's document holds beside `short`.
     """
     took = _took(store, needs, choices)
-    chosen = _chosen(store, needs, choices)
+    chosen = _chosen(store, needs, choices, occasion)
     left: dict[int, int] = {}
     lines: list[LineDraws] = []
     missing: list[Missing] = []
@@ -246,8 +247,11 @@ def _took(store: Store, needs: list[Need], choices: Choices) -> dict[str, Quanti
     return took
 
 
-def _chosen(store: Store, needs: list[Need], choices: Choices) -> list[Lot]:
-    """Find the lots that were named. Raises BadInput for one that no line of the recipe can use."""
+def _chosen(store: Store, needs: list[Need], choices: Choices, occasion: Occasion) -> list[Lot]:
+    """Find the lots that were named.
+
+    Raises BadInput for one that no line of the recipe can use, Refused for one that has ended or came later.
+    """
     chosen: list[Lot] = []
     usable = {key for need in needs for key in (need.material.key, *need.line.stand_ins)}
     for code in choices.lots:
@@ -256,6 +260,7 @@ def _chosen(store: Store, needs: list[Need], choices: Choices) -> list[Lot]:
             raise BadInput(f"{lot.code} is {lot.material.name}, which this recipe does not use.")
         if lot.ended:
             raise Refused(f"{lot.code} ({lot.material.name}) ended on {lot.ended_on}: {lot.ended_why}.")
+        refuse_not_yet_here(store, lot, occasion)
         if lot.id not in {one.id for one in chosen}:
             chosen.append(lot)
     return chosen

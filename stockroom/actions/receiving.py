@@ -18,6 +18,7 @@ from stockroom.science.quantities import Quantity
 from stockroom.science.reading import read_packs
 from stockroom.science.sharing import share_out
 from stockroom.science.strengths import read_strength
+from stockroom.store import ledger
 from stockroom.store.lots import find_lot
 from stockroom.store.materials import find_material
 from stockroom.store.open import Store
@@ -232,4 +233,15 @@ def refuse_ended(lot: Lot) -> None:
         raise Refused(
             f"{lot.code} ({lot.material.name}) ended on {lot.ended_on}: {lot.ended_why}. Take its label off, "
             "or put right what ended it."
+        )
+
+
+def refuse_not_yet_here(store: Store, lot: Lot, occasion: Occasion) -> None:
+    """Raise Refused where a lot came only after the day on which something is said to have happened to it."""
+    came = ledger.first_day(store, lot.id)
+    if occasion.day.isoformat() < came:
+        raise Refused(
+            f"{lot.code} ({lot.material.name}) came on {came} and was not here yet on {occasion.day}. Say when it "
+            "happened with --day.",
+            lot=lot.code,
         )

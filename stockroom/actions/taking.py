@@ -9,7 +9,7 @@ from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.jobs import refuse_closed
 from stockroom.actions.outcomes import Drawn, Missing, drawn_lines, refuse_short
 from stockroom.actions.posting import post
-from stockroom.actions.receiving import opened_by_drawing, refuse_ended
+from stockroom.actions.receiving import opened_by_drawing, refuse_ended, refuse_not_yet_here
 from stockroom.domain.jobs import Job
 from stockroom.domain.ledger import Draft, Movement, Reworked, price_draw
 from stockroom.domain.lots import Lot
@@ -98,6 +98,7 @@ def take(
     def build(booked_at: datetime) -> Taking:
         lot = find_lot(store, code)
         refuse_ended(lot)
+        refuse_not_yet_here(store, lot, occasion)
         wanted = find_job(store, job) if job else None
         if wanted:
             refuse_closed(wanted)
@@ -147,11 +148,12 @@ def discard(
     def build(booked_at: datetime) -> Taking:
         lot = find_lot(store, code)
         refuse_ended(lot)
+        refuse_not_yet_here(store, lot, occasion)
         day = occasion.day.isoformat()
         held = ledger.available(store, lot.id, day, occasion.at_text)
         quantity = read_amount_of(lot, typed).quantity.quanta if typed else held
         if quantity > held:
-            _beyond_the_books(store, occasion, lot, quantity, count_first=False)
+            _beyond_the_books(store, occasion, lot, quantity)
         whole = typed is None
         ending: tuple[tuple[int, str, str | int | None], ...] = (
             (lot.id, "state", "ended"),
@@ -193,10 +195,11 @@ def return_lot(
     def build(booked_at: datetime) -> Taking:
         lot = find_lot(store, code)
         refuse_ended(lot)
+        refuse_not_yet_here(store, lot, occasion)
         if lot.kind != "bought":
             raise Refused(f"{lot.code} was not bought, so it cannot go back to a supplier. Discard it instead.")
         quantity = read_amount_of(lot, typed).quantity.quanta
-        _beyond_the_books(store, occasion, lot, quantity, count_first=False)
+        _beyond_the_books(store, occasion, lot, quantity)
         value = price_draw(lot.balance, quantity)
         movements = [Movement(lot=lot.id, quantity=-quantity, value=-credit, other_end="supplier", effect="base")]
         if credit > value:
@@ -239,8 +242,13 @@ def _override(lot: Lot, occasion: Occasion, for_job: bool) -> str | None:
     return verdict.why
 
 
-def _beyond_the_books(store: Store, occasion: Occasion, lot: Lot, quantity: int, count_first: bool) -> int:
-    """Return how much more than the books hold is asked for. Raises Short unless that is to be booked as found."""
+def _beyond_the_books(
+    store: Store, occasion: Occasion, lot: Lot, quantity: int, count_first: bool | None = None
+) -> int:
+    """Return how much more than the books hold is asked for; None for `count_first` is where that is no way out.
+
+    Raises Short unless it is to be booked as found.
+    """
     held = ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
     if quantity <= held:
         return 0
@@ -251,7 +259,10 @@ def _beyond_the_books(store: Store, occasion: Occasion, lot: Lot, quantity: int,
             needed=lot.material.quantity(quantity),
             available=lot.material.quantity(held),
         )
-        refuse_short([missing], "If it does hold that much, --count-first books the rest as found and then draws.")
+        way_out = f"count it first: 'stockroom count {lot.code} QTY'."
+        if count_first is not None:
+            way_out = "--count-first books the rest as found and then draws."
+        refuse_short([missing], f"If it does hold that much, {way_out}")
     return quantity - held
 
 

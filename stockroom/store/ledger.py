@@ -142,6 +142,12 @@ def least_balance(store: Store, lot_id: int, day: str, until: str | None = None)
     return least
 
 
+def first_day(store: Store, lot_id: int) -> str:
+    """Return the first day on which anything of a lot was booked."""
+    row = store.row("SELECT min(day) AS day FROM entry WHERE lot_id = :lot", lot=lot_id)
+    return str(row["day"]) if row else ""
+
+
 def available(store: Store, lot_id: int, day: str, at: str) -> int:
     """Return how much can be taken from a lot at a moment without any later day falling below nothing.
 

@@ -178,6 +178,34 @@ def test_part_of_a_take_comes_back_with_its_share_and_the_last_return_takes_the_
     assert books(stockroom)["in jobs"] == 0
 
 
+BEFORE_IT_CAME = [
+    ("take", "{lot}", "1 mL", "--why", "test"),
+    ("take", "{lot}", "1 mL", "--why", "test", "--count-first"),
+    ("discard", "{lot}", "1 mL", "--why", "spilt"),
+    ("discard", "{lot}", "--why", "past its date"),
+    ("return", "{lot}", "1 mL", "--credit", "0", "--why", "leaks"),
+    ("check", "{lot}", "looks", "clear"),
+]
+
+
+@pytest.mark.parametrize("asked", BEFORE_IT_CAME)
+def test_nothing_happens_to_a_lot_on_a_day_before_it_came(stockroom: Any, asked: tuple[str, ...]) -> None:
+    lot = receive(stockroom)
+    words = [word.format(lot=lot) for word in asked]
+    refused = stockroom.json(*NOW, *words, "--day", "2020-01-01", code=1)
+    assert "was not here yet on 2020-01-01" in refused["error"]["message"]
+    assert held(stockroom, lot) == ("1000", "10.00")
+
+
+@pytest.mark.parametrize("asked", [("discard", "--why", "spilt"), ("return", "--credit", "1", "--why", "leaks")])
+def test_the_way_out_of_too_little_is_one_that_the_command_has(stockroom: Any, asked: tuple[str, ...]) -> None:
+    lot = receive(stockroom)
+    short = stockroom.json(*NOW, asked[0], lot, "2 L", *asked[1:], code=1)
+    assert (short["error"]["kind"], short["short"][0]["available"]) == ("short", "1000")
+    assert "--count-first" not in short["error"]["message"]
+    assert f"stockroom count {lot}" in short["error"]["message"]
+
+
 def test_a_loan_to_nobody_named_is_due_in_words_that_say_so(stockroom: Any) -> None:
     lot = receive(stockroom)
     stockroom.json(*NOW, "take", lot, "30 mL", "--why", "lent")

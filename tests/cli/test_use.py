@@ -243,6 +243,13 @@ def test_half_a_reading_or_one_no_bath_can_have_is_refused_and_nothing_is_booked
     assert held(stockroom, jar) == ("2000", "8.00")
 
 
+def test_a_lot_that_came_later_is_not_drawn_even_when_it_is_counted_first(stockroom: Any) -> None:
+    jar = receive(stockroom, STOCK, "2 L", "8.00")
+    asked = ("use", BATH, "--job", new_job(stockroom), "--from", jar, "--count-first", "--day", "2020-01-01")
+    assert "was not here yet" in stockroom.json(*NOW, *asked, code=1)["error"]["message"]
+    assert held(stockroom, jar) == ("2000", "8.00")
+
+
 def test_a_booking_is_done_once_by_its_use(stockroom: Any) -> None:
     receive(stockroom, STOCK, "2 L", "8.00")
     job = new_job(stockroom)
