@@ -22,7 +22,7 @@ from stockroom.science.lives import life_end, read_life
 from stockroom.science.ranges import Range, show_best
 from stockroom.science.verdicts import Verdict
 from stockroom.store import ledger
-from stockroom.store.history import version_of_lot
+from stockroom.store.history import recipe_of_lot
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 
@@ -154,7 +154,7 @@ def _consequences(
     check_by, unfit = lot.check_by, lot.unfit
     set_by_check = unfit is None or unfit.startswith(FAILED_CHECK)
     if verdict.word in PASSES:
-        interval = version_of_lot(store, lot.id)[1]
+        interval = recipe_of_lot(store, lot.id).check_every
         # looks alone are evidence, not proof: they never move a day
         if interval and readings.method != "looks":
             check_by = life_end(occasion.local, read_life(interval)).text()

@@ -13,7 +13,7 @@ from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused, StockroomError
 from stockroom.science.lives import life_end, read_life
-from stockroom.store.history import version_of_lot
+from stockroom.store.history import recipe_of_lot
 from stockroom.store.lots import find_lot, lots_at
 from stockroom.store.open import Store
 from stockroom.store.studio import find_place
@@ -57,7 +57,7 @@ def move(
         facts: list[tuple[int, str, str | int | None]] = [(lot.id, "place_id", place.id) for lot in lots]
         settling: list[str] = []
         for lot in lots:
-            wait = version_of_lot(store, lot.id)[0] if shaken and lot.over_solid else None
+            wait = recipe_of_lot(store, lot.id).ready_after if shaken and lot.over_solid else None
             if wait:
                 facts.append((lot.id, "ready_on", life_end(occasion.local, read_life(wait)).text()))
                 settling.append(lot.code)

@@ -21,7 +21,7 @@ from stockroom.science.lives import life_end, read_life
 from stockroom.science.quantities import Quantity
 from stockroom.science.ranges import Range, show_range
 from stockroom.science.saturation import Fill, refills_left
-from stockroom.store.history import version_of_lot
+from stockroom.store.history import NO_RECIPE, recipe_of_lot
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 
@@ -40,6 +40,8 @@ class ToppedUp:
     """Grams of pure substance undissolved."""
     refills: Range | None
     """Refills of what was just added that the solid can still saturate."""
+    refills_left: int | None
+    """Those that are sure: the lower end."""
     rewettings: int | None
     verdict: str
     cautions: tuple[str, ...]
@@ -73,9 +75,9 @@ def top_up(
         if lot.kind != "jar":
             raise Refused(f"{lot.code} ({lot.material.name}) is not a jar of a stock: it cannot be topped up.")
         quantity = read_amount_of(lot, typed).quantity
-        wait, _, stated = version_of_lot(store, lot.id) if lot.over_solid else (None, None, None)
-        ready = life_end(occasion.local, read_life(wait)).text() if wait else None
-        strength = stated if lot.over_solid else _thinned(lot, quantity.quanta)
+        recipe = recipe_of_lot(store, lot.id) if lot.over_solid else NO_RECIPE
+        ready = life_end(occasion.local, read_life(recipe.ready_after)).text() if recipe.ready_after else None
+        strength = recipe.strength if lot.over_solid else _thinned(lot, quantity.quanta)
         facts: list[Fact] = []
         if ready:
             facts.append((lot.id, "ready_on", ready))
@@ -109,6 +111,7 @@ def top_up(
             ready_on=ready,
             solid_left=None,
             refills=None,
+            refills_left=None,
             rewettings=None,
             verdict="weaker: no solid restores it",
             cautions=(),
@@ -159,6 +162,7 @@ def _with_balance(store: Store, jar: Lot, added: int, done: ToppedUp) -> ToppedU
         done,
         solid_left=balance.undissolved,
         refills=left.refills,
+        refills_left=left.at_least,
         rewettings=balance.rewettings,
         verdict=verdict,
         cautions=tuple(cautions),

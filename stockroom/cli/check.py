@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 import click
 
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
-
-if TYPE_CHECKING:
-    from stockroom.science.ranges import Range
+from stockroom.cli.sources import optional_range
 
 METHODS = ("titration", "ph", "conductivity", "looks", "reading")
 
@@ -74,8 +70,8 @@ def check(
             "verdict": verdict.word,
             "why": verdict.why,
             "next": verdict.next_step,
-            "strength": _document(verdict.strength),
-            "percent_of_saturation": _document(verdict.percent),
+            "strength": optional_range(verdict.strength),
+            "percent_of_saturation": optional_range(verdict.percent),
             "carbonated_residue": verdict.carbonated_residue,
             "check_by": found.check_by,
             "unfit": found.unfit,
@@ -98,16 +94,6 @@ def check(
         session.say(f"  It rests on {len(verdict.rows)} reference values; --sources lists them.")
     for row in verdict.rows if sources else ():
         session.say(f"  from {row.cite()}")
-
-
-def _document(figure: Range | None) -> dict[str, Any] | None:
-    """Return a range for programs, with no more digits than it is good for."""
-    if figure is None:
-        return None
-    from stockroom.science.ranges import rounded
-
-    low, best, high = rounded(figure)
-    return {"low": float(low), "best": float(best), "high": float(high), "unit": figure.unit}
 
 
 @click.command("top-up")
@@ -160,9 +146,9 @@ def top_up(
             "strength": done.strength,
             "ready_on": done.ready_on,
             "verdict": done.verdict,
-            "refills_left": int(max(0.0, done.refills.low)) if done.refills else None,
-            "refills": _document(done.refills),
-            "solid_left": _document(done.solid_left),
+            "refills_left": done.refills_left,
+            "refills": optional_range(done.refills),
+            "solid_left": optional_range(done.solid_left),
             "rewettings": done.rewettings,
             "cautions": list(done.cautions),
         }

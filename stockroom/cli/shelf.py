@@ -173,12 +173,10 @@ def told(page: LotPage, currency: str) -> list[str]:
 def _solid_document(page: LotPage) -> dict[str, Any] | None:
     if page.balance is None:
         return None
-    from stockroom.science.ranges import rounded
+    from stockroom.cli.sources import range_document
 
-    left = page.balance.balance.undissolved
-    low, best, high = (float(value) for value in rounded(left))
     return {
-        "undissolved": {"low": low, "best": best, "high": high, "unit": left.unit},
+        "undissolved": range_document(page.balance.balance.undissolved),
         "rewettings": page.balance.balance.rewettings,
         "celsius": page.balance.celsius,
         "temperature_assumed": page.balance.assumed,

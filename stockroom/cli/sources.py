@@ -68,6 +68,11 @@ def range_document(figure: Range) -> dict[str, Any]:
     return {"low": low, "best": best, "high": high, "unit": figure.unit}
 
 
+def optional_range(figure: Range | None) -> dict[str, Any] | None:
+    """Write a range for programs where there is one."""
+    return None if figure is None else range_document(figure)
+
+
 def used_documents(used: Iterable[Used]) -> list[dict[str, Any]]:
     """Write the figures that an answer was made from, each with its rows."""
     return [

@@ -3,14 +3,49 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from stockroom.actions.outcomes import Drawn
 from stockroom.cli.session import Session
+from stockroom.cli.told_hazards import cautions_document, say_cautions
 from stockroom.domain.ledger import Reworked
 from stockroom.planning.steps import StepToDo
 from stockroom.science.money import money_text, show_money
 from stockroom.science.quantities import amount_text, show
+
+if TYPE_CHECKING:
+    from stockroom.actions.making import Making
+    from stockroom.actions.using import Using
+
+
+def drawing_document(plan: Making | Using, currency: str, why: str | None) -> dict[str, Any]:
+    """Return what programs get of what a recipe drew, made or used."""
+    return {
+        "action": plan.action,
+        "recipe": plan.recipe,
+        "version": plan.version,
+        "drawn": drawn_document(plan.drawn, currency),
+        "short": [],
+        "strength": plan.strength,
+        "cost": money_text(plan.cost, currency),
+        "currency": currency,
+        "cost_incomplete": not plan.cost_complete,
+        "opened": list(plan.opened),
+        "waits_for": plan.waits_for,
+        "why": why,
+        "steps": steps_document(plan.steps),
+        "cautions": cautions_document(plan.cautions),
+    }
+
+
+def say_drawing(session: Session, plan: Making | Using) -> None:
+    """Say the cautions and steps, then what is drawn, what it costs, and what it changed besides."""
+    say_cautions(session, plan.cautions, plan.steps)
+    say_steps(session, plan.steps)
+    say_drawn(session, plan.drawn, plan.action is None)
+    say_cost(session, plan.cost, plan.cost_complete)
+    say_opened(session, plan.opened)
+    say_kept_counts(session, plan.reworked)
 
 
 def drawn_document(drawn: Iterable[Drawn], currency: str) -> list[dict[str, Any]]:

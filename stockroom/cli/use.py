@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
-from stockroom.cli.make import choice_options
+from stockroom.cli.choices import choice_options
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+
+if TYPE_CHECKING:
+    from stockroom.actions.drawing import Choices
 
 
 @click.command()
@@ -30,11 +35,7 @@ def use(
     fills: int | None,
     objects: tuple[str, ...],
     booking: str | None,
-    lots: tuple[str, ...],
-    took: tuple[str, ...],
-    count_first: bool,
-    added: str | None,
-    reached: str | None,
+    choices: Choices,
     day: str | None,
     why: str | None,
     dry_run: bool,
@@ -43,20 +44,8 @@ def use(
 
     Example: stockroom use deacidify-and-size --job J001R --qty '500 mL' --fills 2
     """
-    from stockroom.actions.drawing import Choices
     from stockroom.actions.using import use as draw_for
-    from stockroom.cli.told import (
-        drawn_document,
-        say_cost,
-        say_drawn,
-        say_kept_counts,
-        say_not_booked,
-        say_opened,
-        say_steps,
-        steps_document,
-    )
-    from stockroom.cli.told_hazards import cautions_document, say_cautions
-    from stockroom.science.money import money_text
+    from stockroom.cli.told import drawing_document, say_drawing, say_not_booked
     from stockroom.science.quantities import amount_text, show
 
     used = draw_for(
@@ -67,44 +56,25 @@ def use(
         fill=qty,
         fills=fills,
         objects=objects,
-        choices=Choices(lots=lots, took=took, count_first=count_first, added=added, reached=reached),
+        choices=choices,
         booking=booking,
         dry_run=dry_run,
     )
-    currency = session.currency
     session.document(
         {
-            "action": used.action,
+            **drawing_document(used, session.currency, why),
             "code": None,
-            "recipe": used.recipe,
-            "version": used.version,
             "job": used.job,
             "objects": list(used.objects),
             "fill": amount_text(used.fill)[0] if used.fill else None,
             "unit": amount_text(used.fill)[1] if used.fill else None,
             "fills": used.fills,
-            "drawn": drawn_document(used.drawn, currency),
-            "short": [],
-            "strength": used.strength,
-            "cost": money_text(used.cost, currency),
-            "currency": currency,
-            "cost_incomplete": not used.cost_complete,
-            "opened": list(used.opened),
             "booking": used.booking,
-            "waits_for": used.waits_for,
-            "why": why,
-            "steps": steps_document(used.steps),
-            "cautions": cautions_document(used.cautions),
         }
     )
     fill = f", {used.fills} x {show(used.fill)}" if used.fill else ""
     session.say(f"{used.recipe_name} for {used.job} {used.job_title}{fill}")
-    say_cautions(session, used.cautions, used.steps)
-    say_steps(session, used.steps)
-    say_drawn(session, used.drawn, used.action is None)
-    say_cost(session, used.cost, used.cost_complete)
-    say_opened(session, used.opened)
-    say_kept_counts(session, used.reworked)
+    say_drawing(session, used)
     if used.strength:
         session.say(f"Strength: {used.strength}.")
     if used.action is None:

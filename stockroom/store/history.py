@@ -52,13 +52,6 @@ def actions_of_lot(store: Store, lot_id: int) -> list[WorkDone]:
     return [_done(row) for row in store.rows(sql, lot=lot_id)]
 
 
-def actions_of_job(store: Store, job_id: int) -> list[WorkDone]:
-    """Return the actions booked to a job, oldest booking first."""
-    return [
-        _done(row) for row in store.rows(f"{_ACTION} WHERE action.job_id = :job ORDER BY action.number", job=job_id)
-    ]
-
-
 def actions_of_person(store: Store, initials: str, limit: int) -> list[WorkDone]:
     """Return what a person booked last, newest first."""
     sql = f"{_ACTION} WHERE action.initials = :by ORDER BY action.number DESC LIMIT :limit"
@@ -92,12 +85,24 @@ def kept_of_bath(store: Store, done: WorkDone) -> int:
     return sum(row["quantity"] for row in rows if json.loads(row["details"])["of"] == done.code)
 
 
-def version_of_lot(store: Store, lot_id: int) -> tuple[str | None, str | None, str | None]:
-    """Return what the recipe's version says of a made lot: time to settle, time between checks, stated strength."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecipeOfLot:
+    """What the version of the recipe that a lot was made by says of it."""
+
+    ready_after: str | None = None
+    check_every: str | None = None
+    strength: str | None = None
+
+
+NO_RECIPE = RecipeOfLot()
+
+
+def recipe_of_lot(store: Store, lot_id: int) -> RecipeOfLot:
+    """Return what its recipe says of a lot; nothing for one that was not made here."""
     row = store.row(
         "SELECT recipe_version.ready_after, recipe_version.check_every, recipe_version.strength FROM lot "
         "JOIN action ON action.number = lot.begun_by JOIN recipe_version ON recipe_version.id = action.version_id "
         "WHERE lot.id = :lot",
         lot=lot_id,
     )
-    return (row["ready_after"], row["check_every"], row["strength"]) if row else (None, None, None)
+    return RecipeOfLot(**dict(row)) if row else NO_RECIPE

@@ -7,8 +7,9 @@ from decimal import Decimal
 from typing import Any
 
 from stockroom.domain.materials import Material
-from stockroom.errors import AlreadyExists, NotFound
+from stockroom.errors import AlreadyExists
 from stockroom.science.quantities import Dimension
+from stockroom.store.finding import find_row
 from stockroom.store.fold import fold
 from stockroom.store.open import Row, Store
 
@@ -97,20 +98,7 @@ def find_material(store: Store, words: str) -> Material:
 
     Raises NotFound when none or several match, naming the nearest.
     """
-    wanted = fold(words)
-    rows = store.rows("SELECT * FROM material ORDER BY key")
-    for matches in (
-        [row for row in rows if row["key"] == words.strip()],
-        [row for row in rows if fold(row["name"]) == wanted or fold(row["key"]) == wanted],
-        [row for row in rows if wanted and all(part in row["folded"] for part in wanted.split())],
-    ):
-        kept = [row for row in matches if row["retired_on"] is None] or matches
-        if len(kept) == 1:
-            return material_of(kept[0])
-        if len(kept) > 1:
-            names = ", ".join(row["key"] for row in kept[:8])
-            raise NotFound(f"'{words}' fits several materials: {names}. Say which.", fits=[r["key"] for r in kept])
-    raise NotFound(f"There is no material '{words}'. 'stockroom material list' shows those there are.")
+    return material_of(find_row(store, "material", words))
 
 
 def materials_with_a_least(store: Store) -> list[Material]:

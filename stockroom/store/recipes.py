@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from stockroom.domain.recipes import Line, Recipe, RecipeVersion, Step
 from stockroom.errors import AlreadyExists, BadInput, NotFound
 from stockroom.science.quantities import Dimension, Quantity
+from stockroom.store.finding import find_row
 from stockroom.store.fold import fold
 from stockroom.store.open import Row, Store
 from stockroom.store.recipe_amounts import read_stored_amount, stored_amount
@@ -237,20 +238,7 @@ def recipe_key_taken(store: Store, key: str) -> bool:
 
 def find_recipe(store: Store, words: str, number: int | None = None) -> Recipe:
     """Find one recipe by key, full name or an unambiguous part. Raises NotFound naming the nearest."""
-    wanted = fold(words)
-    rows = store.rows("SELECT * FROM recipe ORDER BY key")
-    for matches in (
-        [row for row in rows if row["key"] == words.strip()],
-        [row for row in rows if fold(row["name"]) == wanted or fold(row["key"]) == wanted],
-        [row for row in rows if wanted and all(part in row["folded"] for part in wanted.split())],
-    ):
-        kept = [row for row in matches if row["retired_on"] is None] or matches
-        if len(kept) == 1:
-            return recipe_of(store, kept[0], number)
-        if len(kept) > 1:
-            names = ", ".join(row["key"] for row in kept[:8])
-            raise NotFound(f"'{words}' fits several recipes: {names}. Say which.", fits=[r["key"] for r in kept])
-    raise NotFound(f"There is no recipe '{words}'. 'stockroom recipe list' shows those there are.")
+    return recipe_of(store, find_row(store, "recipe", words), number)
 
 
 def recipe_making(store: Store, material_key: str) -> Recipe | None:

@@ -8,17 +8,6 @@ import pytest
 from conftest import CommandLine
 
 
-@pytest.fixture
-def jar(stockroom: CommandLine) -> CommandLine:
-    """5 g of powder of 95 % in a litre, shaken and settled at 22 °C, two days old: lot L002U."""
-    stockroom.json("--on", "2026-01-02", "receive", "calcium-hydroxide", "500 g", "--cost", "12.50")
-    stockroom.json(
-        "--on", "2026-01-03", "make", "calcium-hydroxide-saturated", "1 L", "--took", "calcium-hydroxide=5 g",
-        "--temperature", "22 °C",
-    )  # fmt: skip
-    return stockroom
-
-
 def titrate(jar: CommandLine, used: str, *more: str, on: str = "2026-01-05", code: int = 0) -> dict[str, Any]:
     return jar.json(
         "--on", on, "check", "L002U", "titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", used, *more,

@@ -4,21 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
 from conftest import CommandLine
 
 JAR = "L002U"
-
-
-@pytest.fixture
-def jar(stockroom: CommandLine) -> CommandLine:
-    """5 g of powder of 95 % in a litre, shaken and settled at 22 °C on 3 January."""
-    stockroom.json("--on", "2026-01-02", "receive", "calcium-hydroxide", "500 g", "--cost", "12.50")
-    stockroom.json(
-        "--on", "2026-01-03", "make", "calcium-hydroxide-saturated", "1 L", "--took", "calcium-hydroxide=5 g",
-        "--temperature", "22 °C",
-    )  # fmt: skip
-    return stockroom
 
 
 def titrate(jar: CommandLine, used: str, on: str) -> dict[str, Any]:
