@@ -57,7 +57,7 @@ def jar_balance(store: Store, lot: Lot, then: Fill | None = None) -> JarBalance:
     if not lot.over_solid:
         raise Refused(f"{lot.code} ({lot.material.name}) is not kept over solid: it has no balance of solid.")
     standing = standing_entries(ledger.entries_of_lot(store, lot.id))
-    celsius, assumed = ASSUMED_CELSIUS, False
+    celsius, assumed, held = ASSUMED_CELSIUS, False, 0
     events: list[Event] = []
     for done in sorted(actions_of_lot(store, lot.id), key=lambda one: (one.at, one.number)):
         own = [entry for entry in standing if entry.place[0] == done.number]
@@ -74,6 +74,10 @@ def jar_balance(store: Store, lot: Lot, then: Fill | None = None) -> JarBalance:
                 for entry in own
                 if entry.quantity > 0 and entry.count_action is None
             ]
+        found = sum(entry.quantity for entry in own if _is_found(entry)) if done.kind not in FILLS else 0
+        if found:
+            # more than the books held was in the jar: what was dissolved is the same
+            events.append(Counted(volume_ul=held + found))
         counted = [count for count in counts_of_action(store, done.number) if count.lot == lot.id]
         if counted and done.in_effect:
             events.append(Counted(volume_ul=counted[0].quantity))
@@ -84,12 +88,18 @@ def jar_balance(store: Store, lot: Lot, then: Fill | None = None) -> JarBalance:
             if entry.quantity < 0 and entry.count_action is None
             if (gone := -entry.quantity - sum(one.quantity for one in standing if one.refers == entry.place)) > 0
         ]
+        held += sum(entry.quantity for entry in own)
     if not any(isinstance(event, Solid) for event in events):
         raise Refused(f"{lot.code} ({lot.material.name}) was not made from {SOLID}: no table tells its solubility.")
     if then is not None:
         events.append(then)
         celsius = then.celsius
     return JarBalance(balance=balance_jar(events), celsius=celsius, assumed=assumed)
+
+
+def _is_found(entry: Entry) -> bool:
+    """Say whether an entry books what the books did not hold, beside any count."""
+    return entry.other_end == "found" and entry.quantity > 0 and entry.count_action is None
 
 
 def standing_entries(entries: list[Entry]) -> list[Entry]:

@@ -149,3 +149,11 @@ def test_the_label_tells_when_the_jar_was_made_and_topped_up(jar: CommandLine) -
     label = jar("label", "L002U").out
     assert "made 2026-01-03" in label
     assert "topped up 2026-01-06" in label
+
+
+def test_a_jar_that_held_more_than_the_books_said_can_still_be_topped_up(jar: CommandLine) -> None:
+    """By hand: 4.75 g put in; 1.2 L at 1.63 g/L take 1.96 g out, and half a litre anew 0.82 g: about 2.0 g are left."""
+    jar.json("--on", "2026-01-05", "take", "L002U", "1.2 L", "--why", "test", "--count-first")
+    topped = jar.json("--on", "2026-01-06", "top-up", "L002U", "500 mL", "--temperature", "22")
+    assert topped["solid_left"]["low"] <= 1.97 <= topped["solid_left"]["high"]
+    assert jar.json("verify")["problems"] == []
