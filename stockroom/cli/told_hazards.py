@@ -7,7 +7,7 @@ from typing import Any
 
 from stockroom.actions.precautions import RecipeHazards
 from stockroom.cli.session import Session
-from stockroom.planning.steps import StepToDo
+from stockroom.planning.steps import StepToDo, unsaid
 from stockroom.science.cautions import Caution
 
 
@@ -26,10 +26,8 @@ def cautions_document(cautions: Sequence[Caution]) -> list[dict[str, Any]]:
 
 def say_cautions(session: Session, cautions: Sequence[Caution], steps: Sequence[StepToDo]) -> None:
     """Say the cautions, before anything is told to be done; what the recipe's own steps say is not said twice."""
-    said = {step.words for step in steps}
-    for caution in cautions:
-        if caution.words not in said:
-            session.say(f"  ! {'STOP: ' if caution.stops else ''}{caution.words}")
+    for caution in unsaid(cautions, steps):
+        session.say(f"  ! {'STOP: ' if caution.stops else ''}{caution.words}")
 
 
 def hazards_document(found: RecipeHazards) -> dict[str, Any]:

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from stockroom.domain.recipes import Recipe
+
+if TYPE_CHECKING:
+    from stockroom.science.cautions import Caution
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +51,12 @@ def written_out(recipes: Sequence[tuple[Recipe, str]], measured: Sequence[Measur
         else:
             steps.append(StepToDo(words=words, wait=step.wait))
     return (*cautions.values(), *steps)
+
+
+def unsaid(cautions: Sequence[Caution], steps: Sequence[StepToDo]) -> list[Caution]:
+    """Return the cautions that the recipe's own steps do not say already."""
+    said = {step.words for step in steps}
+    return [caution for caution in cautions if caution.words not in said]
 
 
 def _filled(words: str, values: Mapping[str, str]) -> str:

@@ -13,7 +13,8 @@ from stockroom.actions.using import Using
 from stockroom.domain.codes import show as show_code
 from stockroom.labels.plain_text import make_visible as one_line
 from stockroom.planning.fitness import spoken
-from stockroom.planning.steps import StepToDo
+from stockroom.planning.steps import StepToDo, unsaid
+from stockroom.science.cautions import Caution
 from stockroom.science.money import show_money
 from stockroom.science.quantities import show
 
@@ -47,10 +48,20 @@ def drawn_text(drawn: Sequence[Drawn], currency: str) -> Content:
     return Content("\n").join(lines)
 
 
-def cautions_text(steps: Sequence[StepToDo]) -> Content:
-    """Write the cautions, each behind a sign."""
-    lines = [Content.styled(f"! {one_line(one.words)}", "$text-warning") for one in steps if one.caution]
-    return Content("\n").join(lines)
+def cautions_text(steps: Sequence[StepToDo], cautions: Sequence[Caution]) -> Content:
+    """Write what stops the work, then the recipe's own cautions, each behind a sign."""
+    words = [f"STOP: {one.words}" for one in cautions if one.stops]
+    words += [one.words for one in steps if one.caution]
+    return _behind_signs(words)
+
+
+def common_cautions_text(steps: Sequence[StepToDo], cautions: Sequence[Caution]) -> Content:
+    """Write the common cautions that the steps do not say already; they stand below what is to be done."""
+    return _behind_signs([one.words for one in unsaid(cautions, steps) if not one.stops])
+
+
+def _behind_signs(words: Sequence[str]) -> Content:
+    return Content("\n").join(Content.styled(f"! {one_line(one)}", "$text-warning") for one in words)
 
 
 def steps_text(steps: Sequence[StepToDo]) -> Content:
@@ -102,11 +113,12 @@ def _making_facts(making: Making, currency: str) -> list[tuple[str, str]]:
 def making_text(making: Making, currency: str) -> Content:
     """Write the plan of a making."""
     return _sections(
-        ("", cautions_text(making.steps)),
+        ("", cautions_text(making.steps, making.cautions)),
         ("Waits for a reading", Content(_waiting(making.waits_for))),
         ("Jar", rows(_making_facts(making, currency))),
         ("Drawn", drawn_text(making.drawn, currency)),
         ("Steps", steps_text(making.steps)),
+        ("Common cautions", common_cautions_text(making.steps, making.cautions)),
     )
 
 
@@ -132,11 +144,12 @@ def using_text(using: Using, currency: str, *, steps: bool = True) -> Content:
     if using.opened:
         facts.append(("opens", ", ".join(using.opened)))
     return _sections(
-        ("", cautions_text(using.steps if steps else ())),
+        ("", cautions_text(using.steps, using.cautions) if steps else Content("")),
         ("Waits for a reading", Content(_waiting(using.waits_for))),
         (one_line(using.recipe_name), rows(facts)),
         ("Drawn", drawn_text(using.drawn, currency)),
         ("Steps", steps_text(using.steps if steps else ())),
+        ("Common cautions", common_cautions_text(using.steps, using.cautions) if steps else Content("")),
     )
 
 

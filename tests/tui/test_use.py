@@ -80,3 +80,13 @@ async def test_a_booking_that_is_due_opens_the_form_filled_in_and_is_done_with_i
         await shown.press("enter")
     job = find_job(store, stocked["job"])
     assert [one.state for one in bookings_of(store, job.id)] == ["done"]
+
+
+async def test_the_common_cautions_stand_below_the_steps(screens, stocked) -> None:
+    """What the program knows of the materials is said on screen as by command; common practice, no source."""
+    async with screens(size=(120, 60)) as shown:
+        await choose_bath(shown, "calcium 1 in 4")
+        await shown.fill("fill", "500 mL")
+        await shown.sees(
+            "Common cautions", "nothing goes back into", "Local rules say what may go down the drain, into"
+        )
