@@ -13,7 +13,7 @@ from stockroom.domain.jobs import Booking
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipe_files import MOST_FILLS
 from stockroom.errors import BadInput, Refused
-from stockroom.planning.requirements import Scale
+from stockroom.planning.requirements import Scale, refuse_no_bath
 from stockroom.science.quantities import Dimension
 from stockroom.science.reading import read_quantity
 from stockroom.store import jobs
@@ -58,6 +58,8 @@ def book(
             raise Refused(f"{recipe.key} is a stock that is kept in jars. Book the bath or treatment that uses it.")
         if recipe.retired_on:
             raise Refused(f"{recipe.key} was retired on {recipe.retired_on}. Book another recipe.")
+        if fill is not None or fills is not None:
+            refuse_no_bath(recipe)
         code = jobs.add_booking(store, job, recipe, day.isoformat(), quantity.quanta if quantity else None, fills, note)
     scale = Scale(total=quantity, fills=fills or recipe.version.fills, objects=job.objects)
     return Booked(booking=jobs.find_booking(store, code), warnings=trial(store, recipe, scale))

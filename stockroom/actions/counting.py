@@ -76,6 +76,8 @@ def count(
     def build(booked_at: datetime) -> Counting:
         lot = find_lot(store, code)
         refuse_uncountable(store, lot, occasion)
+        if empty:
+            refuse_ended(lot)
         quantity = 0 if typed is None else _read(lot, typed)
         facts: list[Fact] = []
         loss_end, reason = "waste", occasion.reason

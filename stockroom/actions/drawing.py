@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -13,8 +13,8 @@ from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused
 from stockroom.planning.picking import Draw, Held, pick
-from stockroom.planning.requirements import Book, Need, purity_of
-from stockroom.science.amounts import OfStrength
+from stockroom.planning.purities import measured_factor, share_drawn
+from stockroom.planning.requirements import Book, Need
 from stockroom.science.quantities import Quantity
 from stockroom.science.reading import read_quantity
 from stockroom.science.sharing import share_out
@@ -48,8 +48,16 @@ class LineDraws:
     """What is taken in all, over every fill."""
     draws: tuple[Draw, ...]
     ratio: Fraction = Fraction(1)
-    """What was taken over what the recipe asked for."""
+    """The substance that was taken over what the recipe asked for, as the lots are pure."""
     stands_in: Material | None = None
+    by_hand: bool = False
+    """Whether a person said how much was taken."""
+
+    @property
+    def per_fill(self) -> Quantity | None:
+        """What each fill takes, where it is known of each."""
+        each, odd = divmod(self.quantity.quanta, self.need.fills)
+        return None if self.by_hand or odd else Quantity(self.quantity.dimension, each)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,9 +111,10 @@ def plan_draws(
                 continue
             amount = _read_for(need.material, choices.added)
         if not need.material.metered or not amount.quanta:
-            lines.append(LineDraws(need=need, quantity=amount, draws=()))
+            lines.append(LineDraws(need=need, quantity=amount, draws=(), by_hand=need.material.key in took))
             continue
-        line, short = _meet(store, occasion, need, amount, chosen, left, book, choices.count_first)
+        by_hand = amount if need.material.key in took or need.total is None else None
+        line, short = _meet(store, occasion, need, by_hand, chosen, left, book, choices.count_first)
         if short is not None:
             missing.append(short)
         lines.append(line)
@@ -154,31 +163,39 @@ def _meet(
     store: Store,
     occasion: Occasion,
     need: Need,
-    amount: Quantity,
+    told: Quantity | None,
     chosen: list[Lot],
     left: dict[int, int],
     book: Book,
     count_first: bool,
 ) -> tuple[LineDraws, Missing | None]:
+    """Meet one need; `told` is what a person took in all, which is drawn as it was told."""
+    amount = told or need.total
+    if amount is None:
+        raise ValueError("what is measured to a reading is drawn when it is known")
     keys = (need.material.key, *need.line.stand_ins)
     own = [lot for lot in chosen if lot.material.key in keys]
     material = own[0].material if own else need.material
     lots = own or lots_of_materials(store, [need.material.id])
     held = [Held(lot=lot, available=_available(store, occasion, lot, left)) for lot in lots]
-    planned = need.total
     picked = pick(
         held,
         amount.quanta,
         occasion.local,
-        factor=_factor(need),
+        factor=measured_factor(need) if told is None else lambda _: Fraction(1),
         chosen=[lot.code for lot in own],
         count_first=count_first,
     )
     for draw in picked.draws:
         left[draw.lot.id] = left[draw.lot.id] - draw.quantity + draw.found
-    ratio = Fraction(amount.quanta, planned.quanta) if planned and planned.quanta else Fraction(1)
-    stands_in = material if material.key != need.material.key else None
-    line = LineDraws(need=need, quantity=amount, draws=picked.draws, ratio=ratio, stands_in=stands_in)
+    line = LineDraws(
+        need=need,
+        quantity=told or Quantity(amount.dimension, sum(draw.quantity for draw in picked.draws)),
+        draws=picked.draws,
+        ratio=share_drawn(need, picked.draws) if told else Fraction(1),
+        stands_in=material if material.key != need.material.key else None,
+        by_hand=told is not None,
+    )
     if not picked.missing:
         return line, None
     why = [f"{lot.code} {verdict.why}" for lot, verdict in picked.passed_over]
@@ -208,20 +225,6 @@ def _available(store: Store, occasion: Occasion, lot: Lot, left: dict[int, int])
     if lot.id not in left:
         left[lot.id] = ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
     return left[lot.id]
-
-
-def _factor(need: Need) -> Callable[[Lot], Fraction]:
-    """Return how much of a lot does the work of one quantum, where its purity differs from what was reckoned with."""
-    amount = need.line.amount
-    if need.purity is None or not isinstance(amount, OfStrength):
-        return lambda _: Fraction(1)
-    reckoned, unit = need.purity, amount.strength.unit
-
-    def of_lot(lot: Lot) -> Fraction:
-        purity = purity_of(lot.material, lot.purity, unit)
-        return reckoned / purity if purity else Fraction(1)
-
-    return of_lot
 
 
 def _read_for(material: Material, typed: str) -> Quantity:

@@ -201,9 +201,11 @@ def _jars(material: Material, into: str | None, total: Quantity, actual: Quantit
     planned: list[int] = []
     left = total.quanta
     for size in sizes:
-        if left > 0:
-            planned.append(min(size, left))
-            left -= size
+        if left <= 0:
+            filled = f"{show(total)} fills {len(planned)} of the {len(sizes)} jars of '{into}'"
+            raise BadInput(f"{filled}. Name only the jars that get some.")
+        planned.append(min(size, left))
+        left -= size
     return share_out(actual.quanta, planned)
 
 

@@ -10,9 +10,11 @@ from stockroom.actions.drawing import Choices, DrawPlan, LineDraws
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput, Refused
+from stockroom.planning.requirements import Need, measurable
 from stockroom.planning.steps import Measured
 from stockroom.science.amounts import OfStrength, Share, ToReading, show_amount
-from stockroom.science.quantities import Quantity, show
+from stockroom.science.quantities import Quantity, show, show_about
+from stockroom.science.reading import read_quantity
 from stockroom.science.strengths import Strength
 
 
@@ -28,9 +30,8 @@ def measured_lines(plan: DrawPlan) -> list[Measured]:
 
 def _words(line: LineDraws) -> str:
     need = line.need
-    own_amount = need.total is not None and line.quantity == need.total and need.per_fill is not None
-    amount = need.per_fill if own_amount and need.per_fill else line.quantity
-    times = f" for each of {need.fills} fills" if need.fills > 1 and own_amount else ""
+    amount = line.per_fill or line.quantity
+    times = f" for each of {need.fills} fills" if need.fills > 1 and line.per_fill else ""
     about = "about " if need.made_up else ""
     name = line.stands_in.name if line.stands_in else need.material.name
     codes = [draw.lot.code for draw in line.draws]
@@ -46,8 +47,17 @@ def waiting_words(plan: DrawPlan) -> str | None:
     need = plan.waits_for
     if need is None or need.line.amount is None:
         return None
-    dose = f", beginning with {need.line.first_dose}" if need.line.first_dose else ""
+    dose = f", beginning with {_first_dose(need)}" if need.line.first_dose else ""
     return f"{need.material.name} {show_amount(need.line.amount)}{dose}"
+
+
+def _first_dose(need: Need) -> str:
+    """Return where to begin at this amount: the recipe's dose is for its usual one."""
+    typed = need.line.first_dose or ""
+    if need.batches == 1:
+        return typed
+    dose = read_quantity(typed).quantity
+    return show_about(Quantity(dose.dimension, measurable(dose.quanta * need.batches)))
 
 
 def stated_strength(recipe: Recipe, plan: DrawPlan, more: Fraction = Fraction(1)) -> str | None:

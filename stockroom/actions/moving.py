@@ -7,7 +7,7 @@ from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.posting import post
-from stockroom.actions.receiving import refuse_ended
+from stockroom.actions.receiving import refuse_ended, refuse_not_yet_here
 from stockroom.domain.ledger import Draft
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
@@ -46,7 +46,7 @@ def move(
     """Move a lot by its code, or everything at a place by the place's name.
 
     With `shaken`, jars kept over solid are settling again for as long as their recipe says. Raises NotFound for a
-    place or lot that is not here, Refused where nothing is there to move.
+    place or lot that is not here, Refused where nothing is there to move, or some of it came later.
     """
 
     def build(booked_at: datetime) -> Moved:
@@ -54,6 +54,8 @@ def move(
         lots = [lot for lot in _named(store, what) if lot.place_id != place.id]
         if not lots:
             raise Refused(f"Nothing to move: all of it is at {place.name} already, or nothing is at {what}.")
+        for lot in lots:
+            refuse_not_yet_here(store, lot, occasion)
         facts: list[tuple[int, str, str | int | None]] = [(lot.id, "place_id", place.id) for lot in lots]
         settling: list[str] = []
         for lot in lots:

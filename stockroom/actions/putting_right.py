@@ -142,7 +142,7 @@ def _draws(store: Store, done: WorkDone, meant: Meant) -> list[Entry]:
     """Return the draws of an action that are put right."""
     if done.undoes is not None or not done.in_effect:
         raise Refused(f"{done.code} ({done.kind}) is not in effect, or an undoing: there is nothing to put right.")
-    refuse_what_came_back(store, done)
+    refuse_what_came_back(store, done, "put right")
     entries = ledger.entries_of_action(store, done.number)
     gone = {place for entry in entries for place in ledger.reversed_places(store, entry.lot)}
     own = [entry for entry in entries if entry.effect == "draw" and entry.count_action is None]

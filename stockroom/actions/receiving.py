@@ -76,13 +76,18 @@ def receive(
     """Book a delivery in: one lot a pack, with one maker's lot number, the cost shared to the last minor unit.
 
     Raises Unreadable for amounts and dates, NotFound for material and place, BadInput where no cost is given for
-    what was not found.
+    what was not found, Refused for a retired material.
     """
     material = find_material(store, delivery.material)
     if not material.metered:
         raise BadInput(
             f"{material.name} is not metered here: it appears in steps, never in balances. "
             f"To count it, 'stockroom material edit {material.key} --metered'."
+        )
+    if material.retired_on:
+        raise Refused(
+            f"{material.name} was retired on {material.retired_on}: nothing more of it is received. To take it up "
+            f"again, 'stockroom material retire {material.key} --undo'."
         )
     if delivery.cost is None and not delivery.found:
         raise BadInput("What did it cost? Say --cost (0 where it was free), or --found where nobody knows.")
@@ -186,11 +191,12 @@ class Opened:
 def open_lot(
     store: Store, occasion: Occasion, code: str, *, dry_run: bool = False, confirmed: Opened | None = None
 ) -> Opened:
-    """Start a lot's life once opened. Raises Refused where it is open already, or has ended."""
+    """Start a lot's life once opened. Raises Refused where it is open already, has ended or came later."""
 
     def build(booked_at: datetime) -> Opened:
         lot = find_lot(store, code)
         refuse_ended(lot)
+        refuse_not_yet_here(store, lot, occasion)
         if lot.opened_on:
             raise Refused(f"{lot.code} ({lot.material.name}) was opened on {lot.opened_on} already.")
         facts = opening_facts(lot, occasion)

@@ -124,7 +124,7 @@ def take(
             objects=named,
             job_id=wanted.id if wanted else None,
             loan=(to_whom or "someone not named", back) if reason == "lent" and not wanted else None,
-            details={"typed": typed, **({"override": override} if override else {})},
+            details={"typed": typed, **({"overrides": {lot.code: override}} if override else {})},
         )
         return _taken(store, draft, lot, wanted, override, booked_at)
 

@@ -190,16 +190,21 @@ def _refuse_what_stands(store: Store, done: WorkDone, entries: list[Entry]) -> N
         _refuse(done, later, f"changed {named} since")
 
 
-def refuse_what_came_back(store: Store, done: WorkDone) -> None:
-    """Raise Refused where part of what an action drew was brought back, or kept as a remainder of its bath."""
-    _refuse(done, standing.brought_back_after(store, done.number), "brings back part of it")
-    _refuse(done, standing.kept_of_bath_after(store, done.number, done.code), "keeps what was left of its bath")
+def refuse_what_came_back(store: Store, done: WorkDone, what: str = "taken back") -> None:
+    """Raise Refused where part of what an action drew was brought back, or kept as a remainder of its bath.
+
+    `what` is what cannot be done to it then.
+    """
+    back = standing.brought_back_after(store, done.number)
+    _refuse(done, back, "brings back part of it", what=what)
+    kept = standing.kept_of_bath_after(store, done.number, done.code)
+    _refuse(done, kept, "keeps what was left of its bath", what=what)
 
 
-def _refuse(done: WorkDone, later: str | None, why: str, hint: str = "") -> None:
+def _refuse(done: WorkDone, later: str | None, why: str, hint: str = "", *, what: str = "taken back") -> None:
     if later is not None:
         raise Refused(
-            f"{done.code} ({done.kind}) of {done.day} cannot be taken back: {later} stands on it, for it {why}. Undo "
+            f"{done.code} ({done.kind}) of {done.day} cannot be {what}: {later} stands on it, for it {why}. Undo "
             f"that first{hint}. Nothing was changed.",
             stands=later.split()[0],
             day=done.day,

@@ -20,7 +20,7 @@ from stockroom.domain.ledger import Draft, Movement, Reworked
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput, Refused
-from stockroom.planning.requirements import Book, Scale, needs_of
+from stockroom.planning.requirements import Book, Scale, needs_of, refuse_no_bath
 from stockroom.planning.steps import StepToDo, written_out
 from stockroom.science.cautions import Caution
 from stockroom.science.quantities import Dimension, Quantity, show
@@ -162,6 +162,8 @@ def _scale(
         total = read_quantity(fill, expect=Dimension.VOLUME).quantity
     elif booked and booked.fill_quanta:
         total = Quantity(Dimension.VOLUME, booked.fill_quanta)
+    if fill is not None or fills is not None:
+        refuse_no_bath(recipe)
     number = fills or (booked.fills if booked else None) or recipe.version.fills
     things: tuple[JobObject, ...] = tuple(find_object(job, words) for words in objects) or job.objects
     return Scale(total=total, fills=number, objects=things)

@@ -64,7 +64,7 @@ def receive(
             "code": code,
             "amount": amount_text(held)[0],
             "unit": amount_text(held)[1],
-            "cost": money_text(value, currency),
+            "cost": money_text(value, currency) if came.cost_known else None,
         }
         for code, held, value in zip(came.codes, came.quantities, came.values, strict=True)
     ]

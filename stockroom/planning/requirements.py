@@ -53,6 +53,10 @@ class Need:
     """The purity it was reckoned at, where a strength decides the amount."""
     made_up: bool = False
     """Whether this is the liquid made up to volume: what goes in is about so much."""
+    exact: Fraction | None = None
+    """Quanta for one fill before they are rounded to what a hand can measure, where a purity decides the amount."""
+    batches: Fraction = Fraction(1)
+    """How many times the recipe's usual amount one fill is."""
 
     @property
     def total(self) -> Quantity | None:
@@ -68,6 +72,18 @@ def needs_of(recipe: Recipe, scale: Scale, book: Book) -> list[Need]:
     Raises BadInput when the total, an object's size, a density or a molar mass that a line needs is not known.
     """
     return _expand(recipe, recipe.version, scale, book, inside=())
+
+
+def refuse_no_bath(recipe: Recipe) -> None:
+    """Raise BadInput where a recipe fills no bath, so that neither --qty nor --fills means anything."""
+    reckoned_on_a_bath = any(
+        line.recipe or isinstance(line.amount, Share | OfStrength | MakeUp) for line in recipe.version.lines
+    )
+    if recipe.kind == "treatment" and not reckoned_on_a_bath:
+        raise BadInput(
+            f"{recipe.name} has no bath: what it takes follows from the objects. Leave --qty and --fills out; say "
+            "what was really taken with --took."
+        )
 
 
 def _expand(recipe: Recipe, version: RecipeVersion, scale: Scale, book: Book, inside: tuple[str, ...]) -> list[Need]:
@@ -107,22 +123,30 @@ def _need(recipe: Recipe, version: RecipeVersion, line: Line, scale: Scale, book
             total = Quantity(Dimension.VOLUME, _in_volume(recipe, version, scale))
             purity = purity_of(material, material.purity, strength.unit)
             pure = solute_for(strength, total, molar_mass=material.molar_mass, purity=purity)
-            quantity = _as(material, pure.dimension, Fraction(pure.quanta))
-            return replace(_measured(bare, quantity), purity=purity or Fraction(1))
+            dimension, exact = _as(material, pure.dimension, Fraction(pure.quanta))
+            need = _measured(bare, (dimension, exact))
+            return replace(need, purity=purity or Fraction(1), exact=exact)
         case Each(number=number):
             return replace(bare, per_fill=_pieces(material, number * _count(recipe, version, scale)))
         case AreaTimes():
             return replace(bare, per_fill=_area(recipe, version, line.amount, material, scale))
         case Fixed(quantity=quantity):
-            exact = Fraction(quantity.quanta)
-            if recipe.kind != "treatment" and version.batch is not None:
-                exact = exact * _total(recipe, version, scale).quanta / version.batch.quanta
+            exact = quantity.quanta * _batches(recipe, version, scale)
             return _measured(bare, _as(material, quantity.dimension, exact))
         case MakeUp():
             return replace(bare, per_fill=Quantity(material.dimension, 0), made_up=True)
-        case ToReading() | None:
+        case ToReading():
+            return replace(bare, batches=_batches(recipe, version, scale))
+        case None:
             return bare
     raise TypeError(line.amount)
+
+
+def _batches(recipe: Recipe, version: RecipeVersion, scale: Scale) -> Fraction:
+    """Return how many times a stock's or bath's usual amount is made; what a treatment takes is taken once."""
+    if recipe.kind == "treatment" or version.batch is None:
+        return Fraction(1)
+    return Fraction(_total(recipe, version, scale).quanta, version.batch.quanta)
 
 
 def _in_volume(recipe: Recipe, version: RecipeVersion, scale: Scale) -> int:

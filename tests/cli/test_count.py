@@ -51,6 +51,8 @@ def test_an_empty_bottle_ends_with_one_of_four_reasons(stockroom: Any, ethanol: 
     emptied = stockroom.json(*ON, "count", ethanol, "--empty", "--why", "not booked")
     assert (emptied["ended"], emptied["value"]) == (True, "-10.00")
     assert stockroom.json("shelf")["lots"] == []
+    again = stockroom.json(*ON, "count", ethanol, "--empty", "--why", "unknown", code=1)
+    assert "ended on 2026-03-05" in again["error"]["message"]
 
 
 @pytest.mark.parametrize(

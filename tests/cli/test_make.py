@@ -70,6 +70,9 @@ def test_the_last_jar_takes_what_is_left_and_too_few_jars_are_refused(stockroom:
     made = stockroom.json(*NOW, "make", SATURATED, "1.5 L", "--into", "2 x 1 L")
     assert made["jars"] == ["1000", "500"]
     assert stockroom(*NOW, "make", SATURATED, "2.5 L", "--into", "2 x 1 L").code == 2
+    one_too_many = stockroom(*NOW, "make", SATURATED, "2 L", "--into", "3 x 1 L")
+    assert one_too_many.code == 2
+    assert "2 L fills 2 of the 3 jars" in one_too_many.err
 
 
 def test_half_a_litre_of_gel_at_5_percent_takes_25_grams(stockroom: Any) -> None:
@@ -254,10 +257,15 @@ def test_a_stand_in_is_taken_only_when_it_is_named(stockroom: Any) -> None:
 
 
 def test_a_weaker_bottle_gives_more(stockroom: Any) -> None:
-    """% v/v counts the alcohol itself (USP, general notices): 250 mL of it are 250 / 0.8 = 312.5 mL at 80 %.
-
-    A line is reckoned to four digits, which is finer than a measuring cylinder reads.
-    """
-    receive(stockroom, "ethanol", "1 L", "--purity", "80 % v/v")
+    """% v/v counts the alcohol itself (USP, general notices): 250 mL of it are 250 / 0.8 = 312.5 mL at 80 %."""
+    code = receive(stockroom, "ethanol", "1 L", "--purity", "80 % v/v")
     made = stockroom.json(*NOW, "make", "alcohol-water-50", "500 mL")
-    assert float(made["drawn"][0]["amount"]) == pytest.approx(312.5, rel=2e-4)
+    assert made["drawn"][0]["amount"] == "312.5"
+    assert any(f"312.5 mL of Ethanol 96 % ({code})" in step["words"] for step in made["steps"])
+
+
+def test_what_a_hand_took_is_drawn_as_told_and_the_strength_follows_the_bottle(stockroom: Any) -> None:
+    """312.5 mL at 80 % v/v hold 250 mL of alcohol, half of 500 mL: by hand."""
+    receive(stockroom, "ethanol", "1 L", "--purity", "80 % v/v")
+    made = stockroom.json(*NOW, "make", "alcohol-water-50", "500 mL", "--took", "ethanol=312.5 mL")
+    assert (made["drawn"][0]["amount"], made["strength"]) == ("312.5", "50 % v/v")

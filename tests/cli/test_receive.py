@@ -59,7 +59,7 @@ def test_what_was_free_has_a_known_cost_and_what_was_found_has_none(stockroom: A
     free = stockroom.json(*NOW, "receive", "ethanol", "1 L", "--cost", "0")
     assert (free["cost"], free["cost_incomplete"]) == ("0.00", False)
     found = stockroom.json(*NOW, "receive", "ethanol", "about 300 mL", "--found")
-    assert (found["cost"], found["cost_incomplete"]) == (None, True)
+    assert (found["cost"], found["lots"][0]["cost"], found["cost_incomplete"]) == (None, None, True)
     assert stockroom.json(*NOW, "lot", found["code"])["about"] is True
     assert "cost not known" in stockroom(*NOW, "receive", "ethanol", "1 L", "--found").out
 
@@ -184,3 +184,20 @@ def test_a_code_with_one_wrong_character_is_named_as_such(stockroom: Any) -> Non
     failed = stockroom(*NOW, "open", wrong)
     assert failed.code == 2
     assert "one character is wrong" in failed.err
+
+
+def test_a_bottle_is_not_opened_nor_moved_before_it_came(stockroom: Any) -> None:
+    code = stockroom.json(*NOW, "receive", "ethanol", "1 L", "--cost", "9", "--day", "2026-11-20")["code"]
+    for words in (("open", code), ("move", code, "--to", "Solvent cupboard")):
+        refused = stockroom.json(*NOW, *words, "--day", "2026-11-19", code=1)
+        assert "was not here yet on 2026-11-19" in refused["error"]["message"]
+    lot = stockroom.json(*NOW, "lot", code)
+    assert (lot["opened_on"], lot["place"]) == (None, None)
+
+
+def test_a_retired_material_is_not_received_until_it_is_taken_up_again(stockroom: Any) -> None:
+    stockroom.json(*NOW, "material", "retire", "ethanol")
+    refused = stockroom.json(*NOW, "receive", "ethanol", "1 L", "--cost", "9", code=1)
+    assert "stockroom material retire ethanol --undo" in refused["error"]["message"]
+    stockroom.json(*NOW, "material", "retire", "ethanol", "--undo")
+    stockroom.json(*NOW, "receive", "ethanol", "1 L", "--cost", "9")

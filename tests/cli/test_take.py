@@ -118,11 +118,13 @@ def test_more_than_the_books_hold_is_short_until_it_is_counted_first(stockroom: 
 
 def test_an_unfit_lot_for_a_job_needs_a_reason_and_the_reason_is_kept(stockroom: Any) -> None:
     lot = receive(stockroom, "ethanol", "1 L", "10.00", "--use-by", "2026-11-24")
-    asked = ("take", lot, "25 mL", "--job", new_job(stockroom))
+    job = new_job(stockroom)
+    asked = ("take", lot, "25 mL", "--job", job)
     assert "--why" in stockroom.json(*NOW, *asked, code=1)["error"]["message"]
     assert held(stockroom, lot) == ("1000", "10.00")
     taken = stockroom.json(*NOW, *asked, "--why", "smells and burns as new")
     assert "past use-by 2026-11-24" in taken["drawn"][0]["override"]
+    assert f"not fit, used all the same: {lot}: past use-by" in stockroom(*NOW, "job", "show", job).out
     assert taken["why"] == "smells and burns as new"
     assert stockroom.json(*NOW, "lot", lot)["history"][-1]["reason"] == "smells and burns as new"
 
@@ -233,6 +235,9 @@ def test_what_a_bath_left_unused_takes_its_share_of_the_cost_back(stockroom: Any
     assert "not known since" in stockroom.json(*NOW, "lot", kept["code"])["strength"]
     assert stockroom.json("cost", job)["total"] == "0.40"
     assert stockroom(*NOW, "bring-back", used["action"], "401 mL").code == 1
+    late = stockroom(*NOW, "put-right", used["action"], "--amount", "100 mL", "--why", "mistyped")
+    assert "cannot be put right" in late.err
+    assert "keeps what was left of its bath" in late.err
 
 
 def test_a_used_bath_is_kept_without_value_and_is_never_fit(stockroom: Any) -> None:

@@ -207,6 +207,22 @@ def test_a_bath_to_a_reading_ends_with_its_plan_and_books_nothing(stockroom: Any
     assert held(stockroom, jar) == ("2000", "8.00")
 
 
+def test_the_first_dose_follows_the_batch(stockroom: Any) -> None:
+    """The recipe begins with 0.5 mL for a litre: 2 mL for four."""
+    receive(stockroom, STOCK, "2 L", "8.00")
+    plan = stockroom.json(*NOW, "use", READING, "--job", new_job(stockroom), "--qty", "4 L")
+    assert plan["waits_for"].endswith("beginning with about 2 mL")
+
+
+@pytest.mark.parametrize("option", [("--qty", "1 L"), ("--fills", "2")])
+def test_a_treatment_without_a_bath_has_no_fills(stockroom: Any, option: tuple[str, str]) -> None:
+    job = new_job(stockroom)
+    for words in (("use", "press-between-webs"), ("book", "press-between-webs", "--for", "tomorrow")):
+        refused = stockroom(*NOW, *words, "--job", job, *option)
+        assert refused.code == 2
+        assert "has no bath" in refused.err
+
+
 @pytest.mark.parametrize("added", [("--added", "0.6 mL"), ("--took", "calcium-hydroxide-solution=0.6 mL")])
 def test_what_went_in_and_the_reading_book_it_with_its_clock_time(stockroom: Any, added: tuple[str, str]) -> None:
     jar = receive(stockroom, STOCK, "2 L", "8.00")
