@@ -9,9 +9,10 @@ from datetime import datetime
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.forecast import next_refills, trend_of
 from stockroom.actions.jar_balance import ASSUMED_CELSIUS, jar_balance
-from stockroom.actions.judging import Readings, judge
+from stockroom.actions.judging import Known, Readings, judge
 from stockroom.actions.posting import Fact, post
 from stockroom.actions.receiving import refuse_ended, refuse_not_yet_here
+from stockroom.actions.studio_choices import limit_percent, limit_used
 from stockroom.actions.taking import read_amount_of
 from stockroom.domain.ledger import Draft, JarCheck, Movement
 from stockroom.domain.lots import Lot
@@ -20,6 +21,7 @@ from stockroom.errors import BadInput, Refused
 from stockroom.planning.due import FAILED_CHECK
 from stockroom.science.lives import life_end, read_life
 from stockroom.science.ranges import Range, show_best
+from stockroom.science.temperature import read_celsius
 from stockroom.science.verdicts import Verdict
 from stockroom.store import ledger
 from stockroom.store.history import recipe_of_lot
@@ -27,7 +29,7 @@ from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 
 PASSES = ("saturated", "fit")
-FAILS = ("weak", "unfit")
+FAILS = ("weak", "carbonated", "unfit")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +68,8 @@ def check(
         lot = find_lot(store, code)
         refuse_ended(lot)
         refuse_not_yet_here(store, lot, occasion)
-        verdict = judge(lot, readings, _celsius(store, lot))
+        celsius = _celsius(store, lot, readings)
+        verdict = judge(lot, readings, Known(celsius=celsius or ASSUMED_CELSIUS, limit=limit_used(store)))
         movements = _sample(store, occasion, lot, readings)
         facts, check_by, unfit = _consequences(store, occasion, lot, readings, verdict)
         words = _strength_words(verdict, occasion)
@@ -89,7 +92,8 @@ def check(
                 "next": verdict.next_step,
                 "percent": _document(verdict.percent),
                 "strength": _document(verdict.strength),
-                "sources": [row.cite() for row in verdict.rows],
+                "sources": list(verdict.sources),
+                **({} if celsius is None else {"celsius": celsius}),
                 **_outlook(store, occasion, lot, readings, verdict),
             },
         )
@@ -108,10 +112,13 @@ def check(
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
-def _celsius(store: Store, lot: Lot) -> float:
-    """Return the temperature at which the jar was last shaken over solid and settled."""
+def _celsius(store: Store, lot: Lot, readings: Readings) -> float | None:
+    """Return the temperature that was read, else that at which a jar over solid was last shaken and settled."""
+    typed = readings.values.get("temperature")
+    if typed:
+        return read_celsius(typed)
     if not lot.over_solid:
-        return ASSUMED_CELSIUS
+        return None
     try:
         return jar_balance(store, lot).celsius
     except (Refused, BadInput):
@@ -127,6 +134,7 @@ def _outlook(store: Store, occasion: Occasion, lot: Lot, readings: Readings, ver
     if readings.method == "titration" and verdict.percent is not None:
         trend = trend_of(store, lot, (occasion.day, verdict.percent))
         kept["remake_on"] = trend.likeliest.isoformat() if trend and trend.likeliest else None
+        kept["limit"] = limit_percent(store)
     return kept
 
 

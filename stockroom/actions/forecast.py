@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
+from stockroom.actions.studio_choices import limit_percent
 from stockroom.domain.lots import Lot
 from stockroom.errors import BadInput, Refused
 from stockroom.planning.due import Due
@@ -19,7 +20,7 @@ from stockroom.planning.remake import (
     solid_reason,
     volume_reason,
 )
-from stockroom.science.quantities import Dimension, show
+from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.store.forecasts import KeptForecast, percents_of
 from stockroom.store.lots import shelf
 from stockroom.store.open import Store
@@ -31,9 +32,6 @@ if TYPE_CHECKING:
     from stockroom.science.ranges import Range
     from stockroom.science.saturation import Fill
     from stockroom.science.trend import Trend
-
-LIMIT_PERCENT = 90.0
-"""Of saturation, below which a saturated jar is weak."""
 
 USUAL_REFILL_UL = 1_000_000
 """Taken where a recipe has no usual batch."""
@@ -77,7 +75,7 @@ def _measured(store: Store, lot: Lot, short_on: str | None, local: datetime) -> 
     reasons: list[Reason] = []
     refills = next_refills(store, lot)
     if refills is not None and refills.low < 1:
-        reasons.append(solid_reason(lot, f"{show_range(refills)} of {_refill_words(store, lot)}", short_on, local))
+        reasons.append(solid_reason(lot, f"{show_range(refills)} of {show(usual_refill(store, lot))}", short_on, local))
     trend = trend_of(store, lot)
     if trend is not None and trend.likeliest:
         reasons.append(Reason(reason="trend", by=trend.likeliest.isoformat(), why=trend.why))
@@ -91,19 +89,16 @@ def next_refills(store: Store, lot: Lot, then: Fill | None = None) -> Range | No
 
     try:
         jar: JarBalance = jar_balance(store, lot, then)
-        return refills_left(jar.balance, _refill_ul(store, lot), jar.celsius).refills
+        return refills_left(jar.balance, usual_refill(store, lot).quanta, jar.celsius).refills
     except (Refused, BadInput):
         return None
 
 
-def _refill_ul(store: Store, lot: Lot) -> int:
+def usual_refill(store: Store, lot: Lot) -> Quantity:
+    """Return how much a refill usually is: the recipe's batch, else a litre."""
     recipe = recipe_making(store, lot.material.key)
     batch = recipe.version.batch if recipe else None
-    return batch.quanta if batch and batch.dimension is Dimension.VOLUME else USUAL_REFILL_UL
-
-
-def _refill_words(store: Store, lot: Lot) -> str:
-    return show(lot.material.quantity(_refill_ul(store, lot)))
+    return batch if batch and batch.dimension is Dimension.VOLUME else lot.material.quantity(USUAL_REFILL_UL)
 
 
 def trend_of(store: Store, lot: Lot, just_now: tuple[date, Range] | None = None) -> Trend | None:
@@ -116,7 +111,7 @@ def trend_of(store: Store, lot: Lot, just_now: tuple[date, Range] | None = None)
         for day, one in percents_of(store, lot.id)
     ]
     measured = [Measured(day=day, figure=figure) for day, figure in kept + ([just_now] if just_now else [])]
-    return fit_trend(measured, exactly(LIMIT_PERCENT, "%")) if len(measured) >= LEAST_CHECKS else None
+    return fit_trend(measured, exactly(limit_percent(store), "%")) if len(measured) >= LEAST_CHECKS else None
 
 
 def due_remakes(
@@ -142,7 +137,7 @@ def due_remakes(
         same, needs, short = by_material[lot.material.id], needed.get(lot.material.id, []), shorts[lot.material.id]
         reasons = [one for one in date_reasons(lot, local) if one.reason != "failed check"]
         reasons += [short] if short else []
-        reasons += _kept(lot, kept.get(lot.id), short.by if short else None, local)
+        reasons += _kept(store, lot, kept.get(lot.id), short.by if short else None, local)
         if not any(one.by and one.by[:10] <= horizon for one in reasons):
             continue
         recipe = recipe_making(store, lot.material.key)
@@ -155,13 +150,18 @@ def due_remakes(
     return items
 
 
-def _kept(lot: Lot, kept: KeptForecast | None, short_on: str | None, local: datetime) -> list[Reason]:
+def _kept(store: Store, lot: Lot, kept: KeptForecast | None, short_on: str | None, local: datetime) -> list[Reason]:
     reasons: list[Reason] = []
     if kept and kept.refills_low is not None and kept.refills_low < 1:
         reasons.append(solid_reason(lot, f"{max(0.0, kept.refills_low):.1f} of a refill for sure", short_on, local))
-    if kept and kept.remake_on:
-        why = f"its measured strength likely falls to {LIMIT_PERCENT:g} % of saturation on {kept.remake_on}"
-        reasons.append(Reason(reason="trend", by=kept.remake_on, why=why))
+    limit, falls_on = limit_percent(store), kept.remake_on if kept else None
+    if kept and kept.limit not in (None, limit):
+        # the studio has chosen another limit since: the line through the checks is drawn again
+        trend = trend_of(store, lot)
+        falls_on = trend.likeliest.isoformat() if trend and trend.likeliest else None
+    if falls_on:
+        why = f"its measured strength likely falls to {limit:g} % of saturation on {falls_on}"
+        reasons.append(Reason(reason="trend", by=falls_on, why=why))
     return reasons
 
 

@@ -10,6 +10,7 @@ from stockroom.errors import BadInput
 from stockroom.science.numerals import read_decimal, tidy
 from stockroom.science.ph_check import judge_conductivity, judge_ph
 from stockroom.science.quantities import Dimension
+from stockroom.science.ranges import Used
 from stockroom.science.reading import read_quantity
 from stockroom.science.strengths import grams_per_litre, read_strength
 from stockroom.science.temperature import read_celsius
@@ -42,9 +43,19 @@ SPOILT = ("mould", "mouldy", "smell", "thin", "thinned", "weeping", "threads", "
 """Looks that no other reading passes again (common practice, no source)."""
 
 
-def judge(lot: Lot, readings: Readings, celsius: float) -> Verdict:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """What is known of a jar before it is read."""
+
+    celsius: float
+    """At which it was last shaken over solid and settled, or what was typed."""
+    limit: Used | None = None
+    """The studio's own limit, in % of saturation; None where the table's serves."""
+
+
+def judge(lot: Lot, readings: Readings, known: Known) -> Verdict:
     """Judge a jar by what was read. Raises BadInput naming a reading that is missing or unknown, Unreadable."""
-    methods: dict[str, Callable[[Lot, Readings, float], Verdict]] = {
+    methods: dict[str, Callable[[Lot, Readings, Known], Verdict]] = {
         "titration": _titration,
         "ph": _ph,
         "conductivity": _conductivity,
@@ -58,7 +69,7 @@ def judge(lot: Lot, readings: Readings, celsius: float) -> Verdict:
             f"{lot.code} ({lot.material.name}) is not a saturated solution of calcium hydroxide: check it by a reading "
             "against its own range, or by looks."
         )
-    return methods[readings.method](lot, readings, celsius)
+    return methods[readings.method](lot, readings, known)
 
 
 def _asked(readings: Readings, name: str, example: str) -> str:
@@ -82,12 +93,7 @@ def _millilitres(typed: str) -> float:
     return read_quantity(typed, expect=Dimension.VOLUME, allow_zero=True).quantity.quanta / 1000
 
 
-def _at(readings: Readings, celsius: float) -> float:
-    typed = readings.values.get("temperature")
-    return read_celsius(typed) if typed else celsius
-
-
-def _titration(lot: Lot, readings: Readings, celsius: float) -> Verdict:
+def _titration(lot: Lot, readings: Readings, known: Known) -> Verdict:
     acid = read_strength(_asked(readings, "acid", "0.1 mol/L"))
     if acid.unit not in ("mol/L", "mmol/L"):
         raise BadInput(f"The acid's strength is needed in mol/L; '{acid.show()}' is not.")
@@ -99,13 +105,14 @@ def _titration(lot: Lot, readings: Readings, celsius: float) -> Verdict:
     )
     return judge_titration(
         titration,
-        _at(readings, celsius),
+        known.celsius,
+        limit=known.limit,
         shaken_and_settled=readings.shaken_and_settled,
         jar_ml=lot.balance.quantity / 1000,
     )
 
 
-def _ph(lot: Lot, readings: Readings, celsius: float) -> Verdict:
+def _ph(lot: Lot, readings: Readings, known: Known) -> Verdict:
     typed = readings.values.get("temperature")
     if not typed:
         raise BadInput("A pH needs --temperature: one degree moves it by 0.033.")
@@ -113,12 +120,13 @@ def _ph(lot: Lot, readings: Readings, celsius: float) -> Verdict:
     return judge_ph(
         _number(_asked(readings, "reading", "12.4"), "a pH"),
         _number(_asked(readings, "error", "0.1"), "the meter's error"),
-        read_celsius(typed),
+        known.celsius,
         buffers=buffers,
+        limit=known.limit,
     )
 
 
-def _conductivity(lot: Lot, readings: Readings, celsius: float) -> Verdict:
+def _conductivity(lot: Lot, readings: Readings, known: Known) -> Verdict:
     at = read_celsius(_asked(readings, "temperature", "22 °C"))
     of_reference = readings.values.get("reference-temperature")
     change = readings.values.get("ph-change")
@@ -128,10 +136,11 @@ def _conductivity(lot: Lot, readings: Readings, celsius: float) -> Verdict:
         at,
         read_celsius(of_reference) if of_reference else at,
         ph_change=_number(change, "the change of pH") if change else None,
+        limit=known.limit,
     )
 
 
-def _looks(lot: Lot, readings: Readings, celsius: float) -> Verdict:
+def _looks(lot: Lot, readings: Readings, known: Known) -> Verdict:
     word = " ".join(_asked(readings, "reading", "clear").lower().split())
     if lot.over_solid:
         if word not in LOOKS_OVER_SOLID:
@@ -146,7 +155,7 @@ def _looks(lot: Lot, readings: Readings, celsius: float) -> Verdict:
     return Verdict(word="fit", why=f"It looks {word}.", next_step="Nothing to do; looks extend no date.", used=())
 
 
-def _reading(lot: Lot, readings: Readings, celsius: float) -> Verdict:
+def _reading(lot: Lot, readings: Readings, known: Known) -> Verdict:
     reading = _number(_asked(readings, "reading", "pH 8.2"), "a reading")
     low, high = readings.values.get("low"), readings.values.get("high")
     if not low or not high:

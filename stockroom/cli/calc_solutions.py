@@ -14,7 +14,7 @@ from stockroom.errors import BadInput
 from stockroom.science.quantities import Dimension
 
 if TYPE_CHECKING:
-    from stockroom.science.ranges import Range
+    from stockroom.science.ranges import Range, Used
     from stockroom.science.reference import Row
     from stockroom.science.strengths import Strength
     from stockroom.science.titration import Titration
@@ -79,8 +79,8 @@ def titrate(
     verdict = judge_titration(
         _titration(sample, acid, used, sample_error, acid_error, used_error),
         read_celsius(temperature),
-        limit_percent=_percent(limit),
-        reference=_reference(reference),
+        limit=_percent(limit),
+        reference=_reference(reference, temperature),
         shaken_and_settled=shaken,
     )
     strength, percent = verdict.strength, verdict.percent
@@ -248,14 +248,15 @@ def _titration(
     )
 
 
-def _reference(text: str | None) -> Range | None:
-    from stockroom.science.ranges import exactly
+def _reference(text: str | None, temperature: str) -> Used | None:
+    from stockroom.science.ranges import Used, exactly
     from stockroom.science.solubility import molar_mass
     from stockroom.science.strengths import grams_per_litre, read_strength
 
     if text is None:
         return None
-    return exactly(float(grams_per_litre(read_strength(text), molar_mass=molar_mass().value)), "g/L")
+    strength = exactly(float(grams_per_litre(read_strength(text), molar_mass=molar_mass().value)), "g/L")
+    return Used(what=f"the studio's own reference at {temperature}", figure=strength, own="as typed")
 
 
 def _percent(text: str | None) -> float | None:

@@ -76,7 +76,7 @@ def check(
             "check_by": found.check_by,
             "unfit": found.unfit,
             "cautions": list(verdict.cautions),
-            "sources": [row.cite() for row in verdict.rows],
+            "sources": list(verdict.sources),
         }
     )
     session.say(f"{found.code}  {found.name}: {verdict.word.upper()}")
@@ -90,10 +90,10 @@ def check(
         session.say(f"  check by  {spoken(found.check_by)}")
     for caution in verdict.cautions:
         session.say(f"  ! {caution}")
-    if verdict.rows and not sources:
-        session.say(f"  It rests on {len(verdict.rows)} reference values; --sources lists them.")
-    for row in verdict.rows if sources else ():
-        session.say(f"  from {row.cite()}")
+    if verdict.sources and not sources:
+        session.say(f"  It rests on {len(verdict.sources)} reference values; --sources lists them.")
+    for source in verdict.sources if sources else ():
+        session.say(f"  from {source}")
 
 
 @click.command("top-up")

@@ -47,6 +47,7 @@ COMMANDS = {
     "place": "place:place",
     "measure": "measure:measure",
     "person": "person:person",
+    "studio": "studio:studio",
     "sources": "sources:sources",
     "verify": "verify:verify",
     "calc": "calc:calc",

@@ -77,7 +77,7 @@ def judge_ph(
     celsius: float,
     *,
     error_celsius: float | None = None,
-    limit_percent: float | None = None,
+    limit: Used | float | None = None,
     buffers: Sequence[float] = (),
 ) -> Verdict:
     """Judge a jar by its pH at the temperature of the reading: weak, reads too high, or cannot tell; never saturated.
@@ -90,7 +90,7 @@ def judge_ph(
         )
     if not 0 <= error <= 2:
         raise BadInput(f"An error of {error:g} pH is not one of a meter: write it like 0.1.")
-    limit = default_limit() if limit_percent is None else Used(what="limit", figure=exactly(limit_percent, "%"))
+    limit = default_limit(limit)
     percent, used = share_by_ph(
         Used(what="pH read", figure=give_or_take(reading, error, "pH")), _temperature(error_celsius), celsius
     )
@@ -120,7 +120,7 @@ def judge_conductivity(
     *,
     error_percent: float | None = None,
     ph_change: float | None = None,
-    limit_percent: float | None = None,
+    limit: Used | float | None = None,
 ) -> Verdict:
     """Judge a jar by its conductivity against the studio's own fresh reference, both in the same unit and cell.
 
@@ -136,7 +136,7 @@ def judge_conductivity(
         )
     )
     _check_conductivity(reading, reference, celsius, reference_celsius, ph_change)
-    limit = default_limit() if limit_percent is None else Used(what="limit", figure=exactly(limit_percent, "%"))
+    limit = default_limit(limit)
     warmth = abs(celsius - reference_celsius) * float(degree.span[1])
     error = warmth + (float(own.span[0]) if error_percent is None else error_percent)
     lost = 100 * (1 - reading / reference)

@@ -48,6 +48,8 @@ class Used:
     what: str
     figure: Range
     rows: tuple[Row, ...] = ()
+    own: str = ""
+    """Where the studio's own figure comes from, in words; nothing for one of the tables or of this very reading."""
 
 
 def exactly(value: float, unit: str) -> Range:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from stockroom.errors import BadInput
-from stockroom.science.ranges import Range, Used, quotient, spread
+from stockroom.science.ranges import Range, Used, exactly, quotient, spread
 from stockroom.science.reference import Row
 from stockroom.science.temperature import check_temperature, curve, row_of
 
@@ -35,8 +35,12 @@ def saturation_at(celsius: float) -> Used:
     )
 
 
-def default_limit() -> Used:
-    """Give the share of saturation in % that serves until the studio sets its own."""
+def default_limit(own: Used | float | None = None) -> Used:
+    """Give the least share of saturation in % that serves: the studio's own, else the table's."""
+    if isinstance(own, Used):
+        return own
+    if own is not None:
+        return Used(what="limit, of saturation", figure=exactly(own, "%"), own="as typed")
     row = row_of(_TABLE, SUBSTANCE, "least share of saturation that serves")
     return Used(what="limit, of saturation", figure=spread([float(row.span[0])], "%"), rows=(row,))
 

@@ -125,42 +125,40 @@ def judge_titration(
     titration: Titration,
     celsius: float,
     *,
-    limit_percent: float | None = None,
-    reference: Range | None = None,
+    limit: Used | float | None = None,
+    reference: Used | None = None,
     shaken_and_settled: bool = False,
     jar_ml: float | None = None,
 ) -> Verdict:
     """Judge a jar by titration at the temperature at which it was last shaken over solid and settled.
 
-    `reference` is the strength in g/L of the studio's own fresh jar, same lot and temperature: it replaces the
-    handbooks' spread. `shaken_and_settled` says that the jar was shaken over solid and settled just before; a weak
-    result then speaks against the solid itself. Raises BadInput.
+    `limit` is the studio's own, in % of saturation. `reference` is the strength in g/L of the studio's own fresh jar,
+    same lot and temperature: it replaces the handbooks' spread. `shaken_and_settled` says that the jar was shaken over
+    solid and settled just before; a weak result then speaks against the solid itself. Raises BadInput.
     """
     strength = strength_by(titration, jar_ml=jar_ml)
-    limit = default_limit() if limit_percent is None else Used(what="limit", figure=exactly(limit_percent, "%"))
+    limit = default_limit(limit)
     saturated = saturation_at(celsius)
     if reference is not None:
-        if reference.low <= 0:
+        if reference.figure.low <= 0:
             raise BadInput("The studio's own reference must be a strength above nothing, such as 1.6 g/L.")
-        saturated = Used(what=f"the studio's own reference at {celsius:g} °C", figure=reference)
+        saturated = reference
     percent = share_of_saturation(strength, saturated.figure)
     word = word_for(percent, limit.figure.best)
-    carbonated = word == "weak" and shaken_and_settled
+    if word == "weak" and shaken_and_settled:
+        word = "carbonated"
     mass = Used(what="molar mass", figure=exactly(float(molar_mass().span[0]), "g/mol"), rows=(molar_mass(),))
     shown = show_best(strength).removeprefix("about ")
     named = saturated.what[0].upper() + saturated.what[1:]
-    next_step = NEXT_STEPS[word]
-    if carbonated:
-        next_step = "Weak although shaken over the solid: take the solid for carbonate. Make it afresh; do not top up."
     return Verdict(
         word=word,
         percent=percent,
         strength=strength,
         why=f"{shown} by titration. {named} is {show_range(saturated.figure)}."
         f" That makes {explain(percent, limit.figure.best, word)}",
-        next_step=next_step,
+        next_step=NEXT_STEPS[word],
         used=(titration.sample, titration.acid, titration.used, mass, saturated, limit),
-        carbonated_residue=carbonated,
+        carbonated_residue=word == "carbonated",
         cautions=(
             "Clear liquid only: solid in the sample dissolves in the acid and reads high.",
             "Phenolphthalein counts half of any carbonate, methyl orange all of it.",

@@ -9,11 +9,13 @@ from stockroom.errors import BadInput
 from stockroom.science.ranges import Range, Used, show_range
 from stockroom.science.reference import Row
 
-Word = Literal["saturated", "weak", "reads too high", "cannot tell", "fit", "unfit"]
+Word = Literal["saturated", "weak", "carbonated", "reads too high", "cannot tell", "not ready", "fit", "unfit"]
 
 NEXT_STEPS: dict[Word, str] = {
     "saturated": "Nothing to do: it serves until its next check.",
     "weak": "Shake over the solid, let it settle and titrate again. If still weak, make it afresh; do not top up.",
+    "carbonated": "Take the solid for carbonate, at least in part. Make it afresh; do not top up.",
+    "not ready": "Let it settle until it is clear, and check it then; nothing is spoilt.",
     "reads too high": "A cloudy sample, an acid weaker than its label or another alkali reads high. Take clear"
     " liquid and fresh acid; then make the studio's own reference: shake over solid, settle, titrate. No rise means"
     " saturated.",
@@ -44,6 +46,12 @@ class Verdict:
         """Every reference row it rests on, once each."""
         return tuple(dict.fromkeys(row for used in self.used for row in used.rows))
 
+    @property
+    def sources(self) -> tuple[str, ...]:
+        """Where every figure comes from that was not read in this very check: tables first, then the studio's own."""
+        own = dict.fromkeys(f"{used.what}: {used.own}" for used in self.used if used.own)
+        return (*(row.cite() for row in self.rows), *own)
+
 
 def word_for(percent: Range, limit_percent: float) -> Word:
     """Judge a share of saturation by its whole range against a limit in %. Raises BadInput for a limit off 0 to 100.
@@ -65,5 +73,6 @@ def explain(percent: Range, limit_percent: float, word: Word) -> str:
         "saturated": f"all above the limit of {limit_percent:g} %",
         "weak": f"all below the limit of {limit_percent:g} %",
         "reads too high": "all above what water can hold",
+        "carbonated": f"all below the limit of {limit_percent:g} % although it was shaken over the solid",
     }.get(word, f"on both sides of the limit of {limit_percent:g} %")
     return f"{show_range(percent)} of saturation: {how}."

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import dataclass
+from typing import Any
 
 from stockroom.domain.ledger import JarCheck
 from stockroom.store.open import Store
@@ -17,6 +19,8 @@ class CheckDone:
     at: str
     initials: str
     check: JarCheck
+    details: dict[str, Any]
+    """What the action kept of it: percent, strength, celsius, sources, next."""
 
 
 def insert_check(store: Store, number: int, check: JarCheck) -> None:
@@ -36,8 +40,9 @@ def insert_check(store: Store, number: int, check: JarCheck) -> None:
 def checks_of(store: Store, lot_id: int) -> list[CheckDone]:
     """Return a lot's checks in effect, oldest first."""
     rows = store.rows(
-        "SELECT action.code, action.day, action.at, action.initials, jar_check.method, jar_check.readings, "
-        "jar_check.verdict, jar_check.why FROM jar_check JOIN action ON action.number = jar_check.action_number "
+        "SELECT action.code, action.day, action.at, action.initials, action.details, jar_check.method, "
+        "jar_check.readings, jar_check.verdict, jar_check.why FROM jar_check "
+        "JOIN action ON action.number = jar_check.action_number "
         "WHERE jar_check.lot_id = :lot AND action.number NOT IN (SELECT action_number FROM undone) "
         "ORDER BY action.at, action.number",
         lot=lot_id,
@@ -48,6 +53,7 @@ def checks_of(store: Store, lot_id: int) -> list[CheckDone]:
             day=row["day"],
             at=row["at"],
             initials=row["initials"],
+            details=json.loads(row["details"]),
             check=JarCheck(
                 lot=lot_id,
                 method=row["method"],

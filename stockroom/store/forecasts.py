@@ -17,6 +17,8 @@ class KeptForecast:
     """Day on which its measured strength likely falls to the limit."""
     refills_low: float | None = None
     """How many refills its solid can surely still saturate."""
+    limit: float | None = None
+    """The studio's limit by which `remake_on` was found, in % of saturation."""
 
 
 def kept_forecasts(store: Store) -> dict[int, KeptForecast]:
@@ -32,7 +34,7 @@ def kept_forecasts(store: Store) -> dict[int, KeptForecast]:
     found: dict[int, dict[str, Any]] = {}
     for row in rows:
         details = json.loads(row["details"])
-        kept = {name: details[name] for name in ("remake_on", "refills_low") if name in details}
+        kept = {name: details[name] for name in ("remake_on", "refills_low", "limit") if name in details}
         if kept:
             found[row["lot_id"]] = found.get(row["lot_id"], {}) | kept
     return {lot: KeptForecast(**kept) for lot, kept in found.items()}

@@ -1,4 +1,4 @@
-"""The stockroom's own settings, fixed when it is begun."""
+"""The stockroom's own settings: those fixed when it is begun, and what the studio has chosen since."""
 
 from __future__ import annotations
 
@@ -7,10 +7,16 @@ from stockroom.store.open import Store
 
 def setting(store: Store, name: str) -> str:
     """Return one of the stockroom's own settings: currency, time_zone, costs."""
-    row = store.row("SELECT value FROM setting WHERE name = :name", name=name)
-    if row is None:
+    value = choice(store, name)
+    if value is None:
         raise LookupError(name)
-    return str(row["value"])
+    return value
+
+
+def choice(store: Store, name: str) -> str | None:
+    """Return what the studio chose, or None where it has chosen nothing yet."""
+    row = store.row("SELECT value FROM setting WHERE name = :name", name=name)
+    return None if row is None else str(row["value"])
 
 
 def set_setting(store: Store, name: str, value: str) -> None:

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stockroom.errors import BadInput, Unreadable
-from stockroom.science.ranges import exactly, give_or_take, rounded, show_best
+from stockroom.science.ranges import Range, Used, exactly, give_or_take, rounded, show_best
 from stockroom.science.temperature import read_celsius, row_of
 from stockroom.science.titration import (
     count_drops,
@@ -18,6 +18,10 @@ from stockroom.science.titration import (
     strength_by,
 )
 from stockroom.science.verdicts import Verdict
+
+
+def own(strength: Range) -> Used:
+    return Used(what="the studio's own reference", figure=strength)
 
 
 def at_22(used_ml: float, **more: object) -> Verdict:
@@ -82,12 +86,14 @@ def test_clearly_above_saturation_reads_too_high() -> None:
 
 def test_the_studios_own_reference_replaces_the_handbooks_spread() -> None:
     """What is unsure at 1.50 g/L against the handbooks is saturated against a fresh jar of 1.54 g/L."""
-    assert at_22(10.12, reference=exactly(1.54, "g/L")).word == "saturated"
-    assert at_22(10.12, reference=exactly(1.70, "g/L")).word == "weak"
+    assert at_22(10.12, reference=own(exactly(1.54, "g/L"))).word == "saturated"
+    assert at_22(10.12, reference=own(exactly(1.70, "g/L"))).word == "weak"
 
 
 def test_weak_although_shaken_over_solid_speaks_against_the_solid() -> None:
-    assert at_22(7, shaken_and_settled=True).carbonated_residue
+    weak = at_22(7, shaken_and_settled=True)
+    assert (weak.word, weak.carbonated_residue) == ("carbonated", True)
+    assert "do not top up" in weak.next_step
     assert not at_22(7).carbonated_residue
     assert not at_22(10.8, shaken_and_settled=True).carbonated_residue
 
@@ -165,12 +171,12 @@ def test_a_sample_larger_than_the_jar_is_refused() -> None:
 @pytest.mark.parametrize("limit", [0, 100, -5, 200])
 def test_a_limit_that_is_none_is_refused(limit: float) -> None:
     with pytest.raises(BadInput, match="less than 100"):
-        at_22(10.8, limit_percent=limit)
+        at_22(10.8, limit=limit)
 
 
 def test_a_reference_of_nothing_and_a_temperature_off_the_table_are_refused() -> None:
     with pytest.raises(BadInput, match="above nothing"):
-        at_22(10.8, reference=give_or_take(0, 0.1, "g/L"))
+        at_22(10.8, reference=own(give_or_take(0, 0.1, "g/L")))
     with pytest.raises(BadInput, match="from 0 to 100"):
         judge_titration(measure_titration(sample_ml=25, acid_mol_per_l=0.1, used_ml=10), 140)
 
