@@ -33,7 +33,7 @@ def test_other_smoothings_of_the_published_series(smoothing: float, printed: flo
 
 
 def test_the_fading_forecast_of_the_published_series() -> None:
-    """1.883 as printed at the same place; 1.195 (which does not fade), 0.585 and 0.032 where nothing is used in the last 18 months."""
+    """1.883 as printed at the same place; with nothing in the last 18 months 1.195 (Croston), 0.585 and 0.032."""
     assert fade(MONTHS_48, 0.1, 0.05) == pytest.approx(1.883, abs=5e-4)
     assert smooth(THEN_NOTHING, 0.1, first_interval=6).croston == pytest.approx(1.195, abs=5e-4)
     assert fade(THEN_NOTHING, 0.1, 0.05) == pytest.approx(0.585, abs=5e-4)

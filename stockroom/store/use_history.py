@@ -1,0 +1,61 @@
+"""What was used of a material, as the ledger tells it: net of what came back, was undone or put right."""
+
+from __future__ import annotations
+
+import json
+from collections import defaultdict
+
+from stockroom.store.open import Row, Store
+
+_USED = (
+    "(entry.other_end IN ('job', 'studio') OR (entry.other_end = 'lot' "
+    "AND other.material_id <> lot.material_id AND other.kind <> 'waste can'))"
+)
+"""Used: for a job, in the studio, or to make something else. What is thrown away, lost or poured over is not."""
+
+_DRAWS = (
+    "SELECT action.kind, action.booking_id, action.details, entry.day, -(entry.quantity + coalesce(("
+    "SELECT sum(back.quantity) FROM entry AS back WHERE back.refers_action = entry.action_number "
+    "AND back.refers_position = entry.position), 0)) AS used "
+    "FROM lot JOIN entry ON entry.lot_id = lot.id JOIN action ON action.number = entry.action_number "
+    "LEFT JOIN lot AS other ON other.id = entry.other_lot_id "
+    "WHERE lot.material_id = :material AND entry.effect = 'draw' AND entry.count_action IS NULL "
+    f"AND entry.day >= :since AND {_USED} ORDER BY entry.day"
+)
+
+
+def used_without_booking(store: Store, material_id: int, since: str) -> list[tuple[str, int]]:
+    """Return the days from `since` on with use that no booking announced, and how many quanta each took."""
+    by_day: dict[str, int] = defaultdict(int)
+    for row in store.rows(_DRAWS, material=material_id, since=since):
+        if row["used"] > 0 and not _booked(store, row):
+            by_day[row["day"]] += row["used"]
+    return list(by_day.items())
+
+
+def _booked(store: Store, row: Row | None) -> bool:
+    """Say whether a booking announced an action, or the one that it puts right."""
+    while row is not None and row["kind"] == "put-right":
+        code = json.loads(row["details"])["puts_right"]
+        row = store.row("SELECT kind, booking_id, details FROM action WHERE code = :code", code=code)
+    return row is not None and row["booking_id"] is not None
+
+
+def first_here(store: Store, material_id: int) -> str | None:
+    """Return the day on which anything of a material was first in the books; None where nothing ever was."""
+    row = store.row(
+        "SELECT min(entry.day) AS day FROM lot JOIN entry ON entry.lot_id = lot.id WHERE lot.material_id = :material",
+        material=material_id,
+    )
+    return row["day"] if row else None
+
+
+def used_since(store: Store, material_id: int, since: str) -> bool:
+    """Say whether any of a material was used from a day on, booked or not."""
+    return any(row["used"] > 0 for row in store.rows(_DRAWS, material=material_id, since=since))
+
+
+def last_used(store: Store, material_id: int) -> str | None:
+    """Return the last day on which any of a material was used; None where none ever was."""
+    days = [row["day"] for row in store.rows(_DRAWS, material=material_id, since="") if row["used"] > 0]
+    return days[-1] if days else None
