@@ -16,6 +16,7 @@ from stockroom.actions.bookings import book
 from stockroom.actions.bringing_back import bring_back
 from stockroom.actions.checking import check
 from stockroom.actions.counting import count
+from stockroom.actions.discarding import discard
 from stockroom.actions.drawing import Choices
 from stockroom.actions.jobs import close_job, new_job
 from stockroom.actions.judging import Readings
@@ -25,7 +26,7 @@ from stockroom.actions.measures import new_measure
 from stockroom.actions.moving import move
 from stockroom.actions.receiving import Delivery, open_lot, receive
 from stockroom.actions.studio import new_person, new_place
-from stockroom.actions.taking import discard, take
+from stockroom.actions.taking import take
 from stockroom.actions.undoing import undo
 from stockroom.actions.using import use
 from stockroom.domain.occasion import Occasion

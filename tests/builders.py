@@ -19,11 +19,12 @@ from zoneinfo import ZoneInfo
 
 from stockroom.actions.bringing_back import bring_back
 from stockroom.actions.counting import count
+from stockroom.actions.discarding import discard
 from stockroom.actions.posting import post
 from stockroom.actions.prices import put_price_right
 from stockroom.actions.putting_right import Meant, put_right
 from stockroom.actions.receiving import Delivery, receive
-from stockroom.actions.taking import discard, return_lot, take
+from stockroom.actions.taking import return_lot, take
 from stockroom.actions.undoing import undo
 from stockroom.actions.verifying import verify
 from stockroom.domain.ledger import Draft, Movement, Posted

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import accumulate
 
 from stockroom.domain.lots import Lot
@@ -26,6 +27,11 @@ def label_of(store: Store, code: str, *, with_place: bool = False) -> LabelConte
             f"{lot.code} ({lot.material.name}) ended on {lot.ended_on}: {lot.ended_why}. It needs no label; "
             "take the old one off."
         )
+    if lot.kind == "waste can":
+        from stockroom.actions.waste_cans import as_labelled
+
+        content = content_of(as_labelled(store, lot), with_place=with_place)
+        return replace(content, note=f"begun {lot.received_on}")
     topped_up = [done.day for done in actions_of_lot(store, lot.id) if done.kind == "top-up" and done.in_effect]
     return content_of(lot, with_place=with_place, topped_up=topped_up[-1] if topped_up else None)
 

@@ -232,6 +232,8 @@ def _with_state(lot: Lot, facts: list[Fact], day: str) -> list[Fact]:
     spoken = [value for lot_id, name, value in facts if lot_id == lot.id and name == "state"]
     if spoken and (spoken[-1] == "on the shelf") == holds:
         return facts
+    if lot.kind == "waste can" and not holds:
+        return facts  # a can begins empty
     kept = [fact for fact in facts if fact[0] != lot.id or fact[1] not in ("state", "ended_on", "ended_why")]
     if holds:
         return [*kept, (lot.id, "state", "on the shelf"), (lot.id, "ended_on", None), (lot.id, "ended_why", None)]

@@ -1,4 +1,4 @@
-"""Take a little of one lot, bring it back, throw it away, or send it back to where it was bought."""
+"""Take a little of one lot, or send it back to where it was bought."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused
 from stockroom.planning.fitness import fitness
+from stockroom.science.cautions import Caution, Thing, cautions_for_spill
 from stockroom.science.days import read_day
 from stockroom.science.quantities import Quantity, show
 from stockroom.science.reading import Read, read_quantity
@@ -34,6 +35,9 @@ REASONS = {
 }
 """Why a little is taken without a job, and where its value goes."""
 
+SPILT = ("spilled", "broken")
+"""The reasons after which something has to be done first."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Taking:
@@ -49,6 +53,9 @@ class Taking:
     ended: bool = False
     reworked: tuple[Reworked, ...] = ()
     """Later counts that were kept as counted."""
+    to: str | None = None
+    """Where it was thrown away: drain, bin, or the code of a waste can."""
+    cautions: tuple[Caution, ...] = ()
     action: str | None = None
 
     def as_plan(self) -> Taking:
@@ -99,13 +106,15 @@ def take(
         lot = find_lot(store, code)
         refuse_ended(lot)
         refuse_not_yet_here(store, lot, occasion)
+        if lot.kind == "waste can":
+            raise Refused(f"{lot.code} ({lot.material.name}) is a waste can: nothing is taken from it.")
         wanted = find_job(store, job) if job else None
         if wanted:
             refuse_closed(wanted)
         named = tuple(find_object(wanted, words).id for words in objects) if wanted else ()
         quantity = read_amount_of(lot, typed).quantity.quanta
         override = _override(lot, occasion, wanted is not None)
-        found = _beyond_the_books(store, occasion, lot, quantity, count_first)
+        found = beyond_the_books(store, occasion, lot, quantity, count_first)
         movements = [found_movement(lot.id, found)] if found else []
         movements.append(
             Movement(
@@ -126,51 +135,18 @@ def take(
             loan=(to_whom or "someone not named", back) if reason == "lent" and not wanted else None,
             details={"typed": typed, **({"overrides": {lot.code: override}} if override else {})},
         )
-        return _taken(store, draft, lot, wanted, override, booked_at)
+        done = taken(store, draft, lot, wanted, override, booked_at)
+        return replace(done, cautions=_first_of_all(lot, reason))
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
-def discard(
-    store: Store,
-    occasion: Occasion,
-    code: str,
-    typed: str | None = None,
-    *,
-    to: str | None = None,
-    dry_run: bool = False,
-    confirmed: Taking | None = None,
-) -> Taking:
-    """Throw some of a lot away, or all of it and end it. The reason is the occasion's. Raises BadInput, Short."""
-    if not occasion.reason:
-        raise BadInput("Why is it thrown away? Say --why, for example --why 'past its date'.")
-
-    def build(booked_at: datetime) -> Taking:
-        lot = find_lot(store, code)
-        refuse_ended(lot)
-        refuse_not_yet_here(store, lot, occasion)
-        day = occasion.day.isoformat()
-        held = ledger.available(store, lot.id, day, occasion.at_text)
-        quantity = read_amount_of(lot, typed).quantity.quanta if typed else held
-        if quantity > held:
-            _beyond_the_books(store, occasion, lot, quantity)
-        whole = typed is None
-        ending: tuple[tuple[int, str, str | int | None], ...] = (
-            (lot.id, "state", "ended"),
-            (lot.id, "ended_on", day),
-            (lot.id, "ended_why", f"discarded: {occasion.reason}"),
-        )
-        out = Movement(lot=lot.id, quantity=-quantity, other_end="waste", reason=occasion.reason)
-        draft = Draft(
-            kind="discard",
-            occasion=occasion,
-            movements=(out,) if quantity else (),
-            facts=ending if whole else (),
-            details={"to": to} if to else {},
-        )
-        return _taken(store, draft, lot, None, None, booked_at)
-
-    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+def _first_of_all(lot: Lot, reason: str | None) -> tuple[Caution, ...]:
+    """Say what to do first where something was spilt or broken."""
+    material = lot.material
+    if reason not in SPILT:
+        return ()
+    return cautions_for_spill(Thing(key=material.key, name=material.name, statements=material.hazards))
 
 
 def return_lot(
@@ -199,7 +175,7 @@ def return_lot(
         if lot.kind != "bought":
             raise Refused(f"{lot.code} was not bought, so it cannot go back to a supplier. Discard it instead.")
         quantity = read_amount_of(lot, typed).quantity.quanta
-        _beyond_the_books(store, occasion, lot, quantity)
+        beyond_the_books(store, occasion, lot, quantity)
         value = price_draw(lot.balance, quantity)
         movements = [Movement(lot=lot.id, quantity=-quantity, value=-credit, other_end="supplier", effect="base")]
         if credit > value:
@@ -218,7 +194,7 @@ def return_lot(
             value=value,
             cost_known=lot.cost_known,
         )
-        return replace(_taken(store, draft, lot, None, None, booked_at), drawn=(sent,), cost=value)
+        return replace(taken(store, draft, lot, None, None, booked_at), drawn=(sent,), cost=value)
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
@@ -242,9 +218,7 @@ def _override(lot: Lot, occasion: Occasion, for_job: bool) -> str | None:
     return verdict.why
 
 
-def _beyond_the_books(
-    store: Store, occasion: Occasion, lot: Lot, quantity: int, count_first: bool | None = None
-) -> int:
+def beyond_the_books(store: Store, occasion: Occasion, lot: Lot, quantity: int, count_first: bool | None = None) -> int:
     """Return how much more than the books hold is asked for; None for `count_first` is where that is no way out.
 
     Raises Short unless it is to be booked as found.
@@ -266,7 +240,7 @@ def _beyond_the_books(
     return quantity - held
 
 
-def _taken(store: Store, draft: Draft, lot: Lot, job: Job | None, override: str | None, booked_at: datetime) -> Taking:
+def taken(store: Store, draft: Draft, lot: Lot, job: Job | None, override: str | None, booked_at: datetime) -> Taking:
     posted = post(store, draft, booked_at)
     after = find_lot(store, lot.code)
     overrides = {lot.id: override} if override else {}

@@ -1,8 +1,8 @@
-"""`stockroom take`, `bring-back`, `discard` and `return`: a little of one lot, in and out."""
+"""`stockroom take`, `bring-back` and `return`: a little of one lot, in and out."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -46,6 +46,7 @@ def take(
     Example: stockroom take L001W '20 mL' --why cleaning
     """
     from stockroom.actions.taking import take as take_some
+    from stockroom.cli.told_hazards import cautions_document, say_cautions
 
     taken = take_some(
         session.store,
@@ -60,29 +61,8 @@ def take(
         count_first=count_first,
         dry_run=dry_run,
     )
-    _tell(session, taken, "Taken", {"why": why})
-
-
-@click.command()
-@click.argument("code")
-@click.argument("quantity", required=False)
-@click.option("--to", metavar="WHERE", help="Drain (where local rules allow), bin, or waste can.")
-@why_option
-@day_option
-@dry_run_option
-@json_option
-@click.pass_obj
-def discard(
-    session: Session, code: str, quantity: str | None, to: str | None, why: str | None, day: str | None, dry_run: bool
-) -> None:
-    """Throw some of a lot away; without a QUANTITY all of it, and the lot ends. Local rules for waste come first.
-
-    Example: stockroom discard L001W --why 'past its date'
-    """
-    from stockroom.actions.taking import discard as throw_away
-
-    gone = throw_away(session.store, session.occasion(day, why), code, quantity, to=to, dry_run=dry_run)
-    _tell(session, gone, "Discarded", {"why": why, "to": to})
+    say_cautions(session, taken.cautions, ())
+    tell(session, taken, "Taken", {"why": why, "cautions": cautions_document(taken.cautions)})
 
 
 @click.command("return")
@@ -106,7 +86,7 @@ def return_lot(
 
     minor = read_money(credit, session.currency)
     gone = send_back(session.store, session.occasion(day, why), code, quantity, minor, dry_run=dry_run)
-    _tell(session, gone, "Sent back", {"credit": money_text(minor, session.currency)})
+    tell(session, gone, "Sent back", {"credit": money_text(minor, session.currency)})
 
 
 @click.command("bring-back")
@@ -158,7 +138,8 @@ def bring_back(
     session.say(f"{what}: {show(back.quantity)} of {back.name} ({back.code or 'a new jar'}), {value}.")
 
 
-def _tell(session: Session, taken: Taking, word: str, more: dict[str, str | None]) -> None:
+def tell(session: Session, taken: Taking, word: str, more: dict[str, Any]) -> None:
+    """Say what was taken, sent back or thrown away, what it cost and whether the lot has ended."""
     from stockroom.actions.taking import told
     from stockroom.cli.told import drawn_document, say_kept_counts
     from stockroom.science.money import money_text, show_money

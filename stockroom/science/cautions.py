@@ -44,10 +44,12 @@ class Thing:
     """Hazard statements, the code first."""
     vented: bool = False
     """The studio has it as giving off gas."""
+    holds: frozenset[str] = frozenset()
+    """Groups of what it was made from, where its own name does not tell: a bath's remainder, a jar."""
 
     @property
     def groups(self) -> frozenset[str]:
-        return groups_of(self.key, self.name, self.statements)
+        return groups_of(self.key, self.name, self.statements) | self.holds
 
     @property
     def codes(self) -> frozenset[str]:
@@ -88,6 +90,24 @@ def cautions_for_waste(poured: Sequence[Thing], in_can: Sequence[Thing], *, can_
         *(_keep_apart(pairs, closed=not can_is_vented) for pairs in _pairs_within(together) if _touches(pairs, poured)),
         *(replace(caution, words=f"{caution.words} This can is not vented.", stops=True) for caution in gas),
         *_disposal(poured),
+        _limits(),
+    )
+
+
+def cautions_for_spill(spilt: Thing) -> tuple[Caution, ...]:
+    """Give what to do first when something is spilt or its jar breaks; common practice, no source."""
+    burns = "flammable liquid" in spilt.groups
+    first = "First keep others away and air the room."
+    first += " Put out flames; switch nothing on or off." if burns else ""
+    return (
+        Caution(about=About.PROTECTION, words=first),
+        *_protection([spilt]),
+        Caution(
+            about=About.PROTECTION,
+            words="Never pick up broken glass by hand. Soak up what is liquid; wipe dust up damp, never sweep it dry.",
+        ),
+        Caution(about=About.PROTECTION, words="On skin or clothes: take the wet clothes off and rinse with water."),
+        *_disposal([spilt]),
         _limits(),
     )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from stockroom.domain.lots import Balance, Lot
 from stockroom.errors import NotFound
@@ -23,17 +24,21 @@ _LOT = (
     + ", "
     + ", ".join(f"material.{name} AS m_{name}" for name in COLUMNS)
     + ", material.folded AS m_folded, place.name AS place, balance.quantity AS b_quantity, balance.value AS b_value, "
-    "balance.base_quantity AS b_base_quantity, balance.base_value AS b_base_value "
+    "balance.base_quantity AS b_base_quantity, balance.base_value AS b_base_value, "
+    "waste_can.title AS can_title, waste_can.vented AS can_vented "
     "FROM lot JOIN material ON material.id = lot.material_id JOIN balance ON balance.lot_id = lot.id "
-    "LEFT JOIN place ON place.id = lot.place_id"
+    "LEFT JOIN place ON place.id = lot.place_id LEFT JOIN waste_can ON waste_can.lot_id = lot.id"
 )
 
 
 def lot_of(row: Row) -> Lot:
-    """Build a lot from its row."""
+    """Build a lot from its row. A waste can is named by what is written on it."""
+    material = material_of(row, "m_")
+    if row["can_title"] is not None:
+        material = replace(material, name=row["can_title"], vented=row["can_vented"] == "vented")
     return Lot(
         **{name: row[name] for name in _PLAIN},
-        material=material_of(row, "m_"),
+        material=material,
         place=row["place"],
         cost_known=row["cost_known"] == "known",
         about=row["about"] == "about",
@@ -96,7 +101,14 @@ def shelf(store: Store, words: str = "", *, limit: int | None = None) -> list[Lo
 
 
 def _searched(row: Row) -> str:
-    parts = (row["code"], row["place"] or "", row["maker_lot"] or "", row["strength"] or "", row["kind"])
+    parts = (
+        row["code"],
+        row["place"] or "",
+        row["maker_lot"] or "",
+        row["strength"] or "",
+        row["kind"],
+        row["can_title"] or "",
+    )
     return f"{row['m_folded']} {fold(' '.join(parts))}"
 
 

@@ -12,10 +12,11 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import DataTable, Static
 
+from stockroom.actions.discarding import discard
 from stockroom.actions.labelling import content_of
 from stockroom.actions.looking import HistoryLine, LotPage, lot_page
 from stockroom.actions.receiving import Opened, open_lot
-from stockroom.actions.taking import Taking, discard
+from stockroom.actions.taking import Taking
 from stockroom.domain.occasion import Occasion
 from stockroom.science.money import show_money
 from stockroom.science.quantities import show
