@@ -1,0 +1,40 @@
+"""From when to when a lot counts in a plan, and how much of it."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, timedelta
+from functools import partial
+
+from stockroom.domain.lots import Lot
+from stockroom.planning.covering import Supply
+from stockroom.planning.fitness import fitness
+from stockroom.planning.ways import life_day
+
+
+def supply_of(lot: Lot, local: datetime, left_behind: int = 0) -> Supply | None:
+    """Return from when to when a lot counts, and how much of it; None where nothing of it can be used.
+
+    What is ready in the afternoon counts from the next day, since a treatment is taken to begin at noon. A life in
+    hours counts for today alone, never for tomorrow's booking. `left_behind` cannot be drawn from a jar.
+    """
+    verdict = fitness(lot, local)
+    quantity = lot.balance.quantity - (left_behind if lot.kind == "jar" else 0)
+    if verdict.kind not in ("fit", "not-ready") or quantity <= 0:
+        return None
+    until = date.fromisoformat(lot.use_by[:10]) if lot.use_by else None
+    if lot.use_by and len(lot.use_by) > len("2026-11-25"):
+        until = local.date()
+    closed_life = lot.life_opened if lot.opened_on is None else None
+    return Supply(
+        quantity=quantity,
+        start=local.date() if verdict.fit else _counts_from(lot.ready_on or ""),
+        until=until,
+        source=lot.code,
+        order=(lot.opened_on is None, lot.received_on or lot.made_at or "", lot.id),
+        once_opened=partial(life_day, life=closed_life) if closed_life else None,
+    )
+
+
+def _counts_from(ready: str) -> date:
+    day = date.fromisoformat(ready[:10])
+    return day + timedelta(days=1) if ready[11:] > "12:00" else day
