@@ -16,7 +16,7 @@ class Settings:
     """Initials to book under where --by is not given."""
     database: str | None = None
     """The stockroom file to open where neither --db nor STOCKROOM_DB names one."""
-    label_size: str = "70 x 40 mm"
+    label_size: str = "74 x 52 mm"
     """Size of a label."""
     label_dpi: int = 300
     """Dots per inch of the label printer, for PNG labels."""

@@ -9,14 +9,15 @@ from stockroom.domain.lots import Lot
 from stockroom.errors import Refused
 from stockroom.labels.content import LabelContent
 from stockroom.planning.fitness import spoken
-from stockroom.science.quantities import Dimension
+from stockroom.science.hazard_words import choose_pictograms
+from stockroom.science.quantities import Dimension, Quantity
 from stockroom.store.history import actions_of_lot
 from stockroom.store.ledger import entries_of_lot
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 
 
-def label_of(store: Store, code: str, *, with_place: bool = False) -> LabelContent:
+def label_of(store: Store, code: str, *, with_place: bool = False, with_pictograms: bool = True) -> LabelContent:
     """Return the label of a lot. Raises Refused for a lot that has ended, and what `find_lot` raises.
 
     The place is left off unless asked for, so that moving a jar makes no label false.
@@ -33,10 +34,17 @@ def label_of(store: Store, code: str, *, with_place: bool = False) -> LabelConte
         content = content_of(as_labelled(store, lot), with_place=with_place)
         return replace(content, note=f"begun {lot.received_on}")
     topped_up = [done.day for done in actions_of_lot(store, lot.id) if done.kind == "top-up" and done.in_effect]
-    return content_of(lot, with_place=with_place, topped_up=topped_up[-1] if topped_up else None)
+    content = content_of(lot, with_place=with_place, topped_up=topped_up[-1] if topped_up else None)
+    content = replace(content, may_leave_off=_relieved(store, lot))
+    if with_pictograms or not content.pictograms:
+        return content
+    left_off = f"pictograms {', '.join(content.pictograms)}, as asked: signal word and statements stay"
+    return replace(content, pictograms=(), left_off=(*content.left_off, left_off))
 
 
-def warn_of_label_size(store: Store, code: str, label_mm: tuple[float, float]) -> tuple[str, ...]:
+def warn_of_label_size(
+    store: Store, code: str, label_mm: tuple[float, float], pictogram_mm: float | None = None
+) -> tuple[str, ...]:
     """Say where the label of a jar with hazards is smaller than is good practice for the most it has held.
 
     What was bought has its supplier's label, and its containers are not known.
@@ -44,10 +52,33 @@ def warn_of_label_size(store: Store, code: str, label_mm: tuple[float, float]) -
     from stockroom.science.label_rules import warn_of_size
 
     lot = find_lot(store, code)
-    most = max(accumulate(entry.quantity for entry in entries_of_lot(store, lot.id)), default=0)
-    if not lot.is_jar or lot.material.dimension is not Dimension.VOLUME or not lot.material.hazards or most <= 0:
+    held = _most_held(store, lot)
+    if held is None or not lot.material.hazards:
         return ()
-    return tuple(f"{lot.code}: {words}" for words in warn_of_size(lot.material.quantity(most), label_mm))
+    return tuple(f"{lot.code}: {words}" for words in warn_of_size(held, label_mm, pictogram_mm=pictogram_mm))
+
+
+def _most_held(store: Store, lot: Lot) -> Quantity | None:
+    """Return the most a jar has held, which is what its size must be; None for what is no jar of liquid."""
+    if not lot.is_jar or lot.material.dimension is not Dimension.VOLUME:
+        return None
+    most = max(accumulate(entry.quantity for entry in entries_of_lot(store, lot.id)), default=0)
+    return lot.material.quantity(most) if most > 0 else None
+
+
+def _relieved(store: Store, lot: Lot) -> tuple[str, ...]:
+    from stockroom.science.label_rules import find_relief
+
+    held = _most_held(store, lot) if lot.material.hazards else None
+    return find_relief(held, lot.material.hazards).may_leave_off if held else ()
+
+
+def _give_way(pictograms: tuple[str, ...], hazards: tuple[str, ...]) -> tuple[str, ...]:
+    """Leave the exclamation mark off where corrosion or the skull says more (CLP Article 26); all else stays."""
+    says_more = [code for code in ("GHS05", "GHS06") if code in pictograms]
+    if not says_more or not hazards or "GHS07" in choose_pictograms(hazards):
+        return pictograms
+    return tuple(code for code in pictograms if code != "GHS07")
 
 
 def content_of(lot: Lot, *, with_place: bool = False, topped_up: str | None = None) -> LabelContent:
@@ -60,7 +91,7 @@ def content_of(lot: Lot, *, with_place: bool = False, topped_up: str | None = No
     return LabelContent(
         code=lot.code,
         name=name,
-        strength=lot.strength or (lot.purity if not lot.is_jar else None),
+        strength=_about(lot.strength) or (lot.purity if not lot.is_jar else None),
         made=spoken(lot.made_at[:16]) if lot.made_at else None,
         use_by=spoken(last_day) if last_day and not fresh else None,
         use_by_word="check by" if dated_by_check else "use by",
@@ -73,7 +104,21 @@ def content_of(lot: Lot, *, with_place: bool = False, topped_up: str | None = No
         signal_word=material.signal_word,
         hazards=material.hazards,
         precautions=material.precautions,
-        pictograms=material.pictograms,
-        note=f"topped up {topped_up}" if topped_up else None,
+        pictograms=_give_way(material.pictograms, material.hazards),
+        write_in=_write_in(lot),
+        topped_up=topped_up,
         fresh_until=spoken(fresh) if fresh else None,
     )
+
+
+def _about(strength: str | None) -> str | None:
+    """Begin a line of the label with a capital: `About 1.6 g/L (saturated)`."""
+    return "A" + strength[1:] if strength and strength.startswith("about ") else strength
+
+
+def _write_in(lot: Lot) -> tuple[str, ...]:
+    """Name the boxes: opened where it is not yet, checked where a check can be written in."""
+    if lot.kind not in ("jar", "bought", "found") or (lot.use_by and "T" in lot.use_by):
+        return ()
+    checked = ("checked",) if lot.kind == "jar" else ()
+    return checked if lot.opened_on else ("opened", *checked)

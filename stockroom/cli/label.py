@@ -16,7 +16,7 @@ from stockroom.cli.session import Session
 @click.option(
     "--out", type=click.Path(path_type=Path), metavar="FILE", help="A .pdf, .png or .svg file; else the terminal."
 )
-@click.option("--size", metavar="'70 x 40 mm'", help="Width and height (else the settings').")
+@click.option("--size", metavar="'74 x 52 mm'", help="Width and height (else the settings').")
 @click.option("--dpi", type=click.IntRange(150, 1200), help="Dots per inch of a PNG (else the settings').")
 @click.option("--place", is_flag=True, help="Print the place; a label without it stays true when the jar moves.")
 @json_option

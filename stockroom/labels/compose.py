@@ -6,9 +6,11 @@ from dataclasses import replace
 
 from stockroom.labels.content import LabelContent
 from stockroom.labels.fonts import fit_to_font, measure
-from stockroom.labels.layout import DEFAULT_SIZE_MM, Layout, lay_out
+from stockroom.labels.layout import DEFAULT_SIZE_MM, Layout, ToPlace, lay_out
+from stockroom.labels.pictograms import NAMES
 from stockroom.labels.placing import Size
-from stockroom.labels.wording import Paragraph, say
+from stockroom.labels.plain_text import make_visible
+from stockroom.labels.wording import Paragraph, hazard_key, say
 
 
 def compose(content: LabelContent, size_mm: Size = DEFAULT_SIZE_MM) -> Layout:
@@ -23,13 +25,23 @@ def compose(content: LabelContent, size_mm: Size = DEFAULT_SIZE_MM) -> Layout:
         for piece in paragraph.pieces:
             text, missing = fit_to_font(piece.text)
             lacking.update(dict.fromkeys(missing))
-            pieces.append(replace(piece, text=text))
+            pieces.append(piece if text == piece.text else replace(piece, text=text))
         return replace(paragraph, pieces=tuple(pieces))
 
-    laid_out = lay_out(content.code, tuple(fit(paragraph) for paragraph in say(content)), size_mm, measure)
-    notes = list(laid_out.dropped)
-    if content.pictograms:
-        notes.append(f"pictograms {', '.join(content.pictograms)}")
+    label = ToPlace(
+        code=content.code,
+        paragraphs=tuple(fit(paragraph) for paragraph in say(content)),
+        pictograms=tuple(code for code in content.pictograms if code in NAMES),
+        relieved=[
+            hazard_key(number)
+            for number, words in enumerate(content.hazards, start=1)
+            if words.split(" ")[0] in content.may_leave_off
+        ],
+    )
+    laid_out = lay_out(label, size_mm, measure)
+    notes = [*laid_out.dropped, *content.left_off]
+    if unknown := [code for code in content.pictograms if code not in NAMES]:
+        notes.append(f"pictograms {', '.join(map(make_visible, unknown))}")
     if lacking:
         numbered = ", ".join(f"{character} U+{ord(character):04X}" for character in lacking)
         notes.append(f"letters the label's typeface lacks, printed as numbers: {numbered}")

@@ -23,6 +23,8 @@ class LabelContent:
     solvent: str | None = None
     """Named where it is not water."""
     made: str | None = None
+    topped_up: str | None = None
+    """When water was last put on the solid; the oldest part's dates rule."""
     use_by: str | None = None
     use_by_word: Literal["use by", "check by"] = "use by"
     """`check by` where a test can extend the day."""
@@ -40,8 +42,15 @@ class LabelContent:
     """Hazard statements in full, `H318 Causes serious eye damage`."""
     precautions: tuple[str, ...] = ()
     """Precautionary statements, the weightiest first."""
+    may_leave_off: tuple[str, ...] = ()
+    """Codes of hazard statements that the label of a small container may go without (CLP Annex I, 1.5.2)."""
     pictograms: tuple[str, ...] = ()
     """GHS codes such as `GHS05`."""
+    write_in: tuple[str, ...] = ()
+    """Boxes to write in by hand, such as `opened` and `checked`: pencil survives water and alcohol (common practice,
+    no source)."""
+    left_off: tuple[str, ...] = ()
+    """What was left off on purpose, told wherever the label is made."""
     note: str | None = None
     fresh_until: str | None = None
     """The clock time, printed large, of a solution that is made fresh."""

@@ -1,11 +1,14 @@
-"""Where the symbol and the code stand on a label, and what room they leave for text. All in mm from the top left."""
+"""Where symbol, code and pictograms stand on a label, and what room they leave for text. In mm from the top left."""
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from stockroom.domain.codes import show
 from stockroom.labels.fonts import Measure
+from stockroom.labels.pictograms import SIDE_TO_WIDTH
 
 Size = tuple[float, float]
 """Width and height of a label in mm."""
@@ -16,7 +19,17 @@ ASCENT, DESCENT = 0.95, 0.25
 """Room above and below the base line as shares of the letter size: for accents on capitals, and for tails."""
 LINE_HEIGHT = ASCENT + DESCENT
 
-_LEAST_COLUMN_MM = 18.0
+LEAST_PICTOGRAM_MM = 10.0
+"""The least side of a diamond: 1 cm² (CLP Annex I, 1.2.1)."""
+_MOST_PICTOGRAM_MM = 46.0
+_OF_LABEL = 15
+"""A pictogram covers one part in so many of the label (CLP Annex I, 1.2.1), where there is room."""
+_PICTOGRAM_GAP_MM = 0.5
+LINE_MM = 0.2
+"""How thick the frames of write-in boxes are drawn."""
+
+
+LEAST_COLUMN_MM = 18.0
 _CODE_MM, _LEAST_CODE_MM = 5.0, 3.0
 _SYMBOL_SIDES_MM = ((60.0, 22.4), (24.0, 16.8), (0.0, 14.8))
 """By the label's shorter side: the symbol's side with its quiet zone.
@@ -60,24 +73,80 @@ class SymbolSquare:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """Where a pictogram stands: the upright square around its diamond."""
+
+    code: str
+    x_mm: float
+    y_mm: float
+    width_mm: float
+
+    @property
+    def side_mm(self) -> float:
+        """The side of the diamond, the size that rules name."""
+        return self.width_mm / SIDE_TO_WIDTH
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Box:
+    """An empty frame to write in."""
+
+    x_mm: float
+    y_mm: float
+    width_mm: float
+    height_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:
-    """Symbol and code in their places, and what they leave for text."""
+    """Symbol, code and pictograms in their places, and what they leave for text."""
 
     symbol: SymbolSquare
     code_line: Line
+    pictures: tuple[Picture, ...]
     start_mm: float
     """Where text starts."""
-    column_mm: float
-    """How wide text is beside the symbol."""
-    block_bottom_mm: float
-    """From here down text takes the whole width."""
+    right_mm: float
+    """How far right text may run where nothing stands in its way."""
+    blocks: tuple[tuple[float, float, float], ...]
+    """Top, bottom and left edge of what stands at the right."""
+
+    def find_room(self, top_mm: float, height_mm: float) -> tuple[float, float]:
+        """Find the first place for a line from `top_mm` down: its top, and how far right it may run."""
+        while True:
+            right_mm, past_mm = self.right_mm, top_mm
+            for top, bottom, left in self.blocks:
+                if top < top_mm + height_mm and bottom > top_mm + 1e-9 and left < right_mm:
+                    right_mm, past_mm = left, bottom
+            if right_mm - MARGIN_MM >= LEAST_COLUMN_MM or past_mm == top_mm:
+                return top_mm, right_mm
+            top_mm = past_mm
 
 
-def make_frame(code: str, size_mm: Size, measure: Measure) -> Frame | None:
-    """Place the symbol in the upper right corner and the code under it; None where they have no room.
+def make_frames(code: str, pictograms: Sequence[str], size_mm: Size, measure: Measure) -> Iterator[Frame]:
+    """Place everything but the text, the best arrangement first; none where there is no room.
 
-    Where the label is too low for that, or too narrow for text beside the symbol, the code stands beside it.
+    The symbol stands in the upper right corner and the code under it, or beside it where the label is low. The
+    pictograms stand under them, one or two in a row, or left of the symbol; as large as one part in 15 of the label
+    each, or smaller where that has no room, and never under 1 cm².
     """
+    full_mm = min(_MOST_PICTOGRAM_MM, max(LEAST_PICTOGRAM_MM, math.sqrt(size_mm[0] * size_mm[1] / _OF_LABEL)))
+    sides = sorted({full_mm, (full_mm + LEAST_PICTOGRAM_MM) / 2, LEAST_PICTOGRAM_MM}, reverse=True)
+    bare = _place_symbol(code, size_mm, measure)
+    if bare is None:
+        return
+    if not pictograms:
+        yield bare
+        return
+    for side in sides:
+        for in_a_row in sorted({1, min(2, len(pictograms))}):
+            if frame := _place_below(bare, pictograms, side * SIDE_TO_WIDTH, in_a_row, size_mm):
+                yield frame
+        if frame := _place_beside(bare, pictograms, side * SIDE_TO_WIDTH, size_mm):
+            yield frame
+
+
+def _place_symbol(code: str, size_mm: Size, measure: Measure) -> Frame | None:
     width_mm, height_mm = size_mm
     side_mm = next(side for least, side in _SYMBOL_SIDES_MM if min(size_mm) >= least)
     symbol = SymbolSquare(
@@ -93,10 +162,9 @@ def make_frame(code: str, size_mm: Size, measure: Measure) -> Frame | None:
         return None
     em = measure(show(code), 1.0, True)
     column_mm = symbol.x_mm - MARGIN_MM
-    has_column = column_mm >= _LEAST_COLUMN_MM
     under = min(_CODE_MM, (side_mm - 1) / em, left_mm / LINE_HEIGHT)
     beside = min(_CODE_MM, column_mm / em)
-    if under >= _LEAST_CODE_MM and (has_column or beside < _LEAST_CODE_MM):
+    if under >= _LEAST_CODE_MM and (column_mm >= LEAST_COLUMN_MM or beside < _LEAST_CODE_MM):
         code_line = _write_code(code, symbol.x_mm + (side_mm - under * em) / 2, below_mm, under, em)
         start_mm, block_bottom_mm = MARGIN_MM, code_line.bottom_mm
     elif beside >= _LEAST_CODE_MM:
@@ -107,9 +175,53 @@ def make_frame(code: str, size_mm: Size, measure: Measure) -> Frame | None:
     return Frame(
         symbol=symbol,
         code_line=code_line,
-        start_mm=start_mm if has_column else block_bottom_mm,
-        column_mm=column_mm,
-        block_bottom_mm=block_bottom_mm,
+        pictures=(),
+        start_mm=start_mm,
+        right_mm=width_mm - MARGIN_MM,
+        blocks=((0.0, block_bottom_mm, symbol.x_mm),),
+    )
+
+
+def _place_below(bare: Frame, codes: Sequence[str], width_mm: float, in_a_row: int, size_mm: Size) -> Frame | None:
+    top_mm = bare.blocks[0][1]
+    right_mm = size_mm[0] - SYMBOL_MARGIN_MM
+    rows = math.ceil(len(codes) / in_a_row)
+    left_mm = right_mm - in_a_row * width_mm
+    bottom_mm = top_mm + rows * width_mm
+    if left_mm < SYMBOL_MARGIN_MM or bottom_mm > size_mm[1] - SYMBOL_MARGIN_MM:
+        return None
+    pictures = tuple(
+        Picture(
+            code=code,
+            x_mm=right_mm - (number % in_a_row + 1) * width_mm,
+            y_mm=top_mm + number // in_a_row * width_mm,
+            width_mm=width_mm,
+        )
+        for number, code in enumerate(codes)
+    )
+    return _with(bare, pictures, (top_mm, bottom_mm, left_mm - _PICTOGRAM_GAP_MM))
+
+
+def _place_beside(bare: Frame, codes: Sequence[str], width_mm: float, size_mm: Size) -> Frame | None:
+    left_mm = bare.symbol.x_mm - len(codes) * width_mm
+    top_mm = bare.start_mm if bare.code_line.x_mm == MARGIN_MM else SYMBOL_MARGIN_MM
+    if left_mm < SYMBOL_MARGIN_MM or top_mm + width_mm > size_mm[1] - SYMBOL_MARGIN_MM:
+        return None
+    pictures = tuple(
+        Picture(code=code, x_mm=left_mm + number * width_mm, y_mm=top_mm, width_mm=width_mm)
+        for number, code in enumerate(codes)
+    )
+    return _with(bare, pictures, (top_mm, top_mm + width_mm, left_mm - _PICTOGRAM_GAP_MM))
+
+
+def _with(bare: Frame, pictures: tuple[Picture, ...], block: tuple[float, float, float]) -> Frame:
+    return Frame(
+        symbol=bare.symbol,
+        code_line=bare.code_line,
+        pictures=pictures,
+        start_mm=bare.start_mm,
+        right_mm=bare.right_mm,
+        blocks=(*bare.blocks, block),
     )
 
 

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from io import BytesIO
+from typing import Any
 
 from stockroom.errors import BadInput
 from stockroom.labels.fonts import BOLD, REGULAR, load_face
 from stockroom.labels.layout import Layout
+from stockroom.labels.pictograms import flatten, shapes_of
+from stockroom.labels.placing import LINE_MM
 from stockroom.labels.symbol import find_runs, make_symbol
 
 LEAST_DPI, MOST_DPI = 150, 1200
@@ -33,6 +37,13 @@ def draw_png(label: Layout, dpi: int = 300) -> bytes:
     for row, column, length in find_runs(matrix):
         x, y = left + column * module, top + row * module
         draw.rectangle((x, y, x + length * module - 1, y + module - 1), fill=0)
+    for picture in label.pictures:
+        width = round(picture.width_mm * dots)
+        place = (round(picture.x_mm * dots), round(picture.y_mm * dots))
+        image.paste(_draw_pictogram(picture.code, width), place)
+    for box in label.boxes:
+        corners = (box.x_mm, box.y_mm, box.x_mm + box.width_mm, box.y_mm + box.height_mm)
+        draw.rectangle([round(edge * dots) for edge in corners], outline=0, width=max(1, round(LINE_MM * dots)))
     for line in label.lines:
         face = load_face(BOLD if line.bold else REGULAR)
         font = ImageFont.truetype(face.path, line.size_mm * dots, layout_engine=ImageFont.Layout.BASIC)
@@ -44,3 +55,19 @@ def draw_png(label: Layout, dpi: int = 300) -> bytes:
     stream = BytesIO()
     image.save(stream, "PNG", dpi=(dpi, dpi))
     return stream.getvalue()
+
+
+@lru_cache(maxsize=64)
+def _draw_pictogram(code: str, width: int) -> Any:
+    """Draw a pictogram so many dots wide, in black and white: four times as large, then each dot by its average."""
+    from PIL import Image, ImageDraw
+
+    finer = 4 * width
+    large = Image.new("L", (finer, finer), 255)
+    draw = ImageDraw.Draw(large)
+    for shape in shapes_of(code):
+        for polygon in flatten(shape):
+            draw.polygon(
+                [(x * finer / 100, y * finer / 100) for x, y in polygon], fill=255 if shape.fill == "white" else 0
+            )
+    return large.resize((width, width), Image.Resampling.BOX).point(lambda grey: 255 if grey > 127 else 0, "1")

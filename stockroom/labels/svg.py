@@ -5,9 +5,12 @@ from __future__ import annotations
 from xml.sax.saxutils import escape, quoteattr
 
 from stockroom.labels.layout import Layout
+from stockroom.labels.pictograms import RED, shapes_of, write_path
+from stockroom.labels.placing import LINE_MM
 from stockroom.labels.symbol import find_runs, make_symbol
 
 _FAMILY = "'IBM Plex Sans Condensed', sans-serif"
+_FILLS = {"red": "#" + "".join(f"{round(255 * part):02x}" for part in RED), "white": "#fff", "black": "#000"}
 
 
 def draw_svg(label: Layout) -> bytes:
@@ -16,6 +19,17 @@ def draw_svg(label: Layout) -> bytes:
     matrix = make_symbol(square.text, small=square.small)
     module_mm = square.side_mm / len(matrix)
     runs = "".join(f"M{column} {row}h{length}v1h-{length}z" for row, column, length in find_runs(matrix))
+    drawn = "".join(
+        f'<g transform="translate({picture.x_mm:.4f} {picture.y_mm:.4f}) scale({picture.width_mm / 100:.6f})">'
+        + "".join(f'<path fill="{_FILLS[shape.fill]}" d="{write_path(shape)}"/>' for shape in shapes_of(picture.code))
+        + "</g>\n"
+        for picture in label.pictures
+    )
+    drawn += "".join(
+        f'<rect x="{box.x_mm:.3f}" y="{box.y_mm:.3f}" width="{box.width_mm:.3f}" height="{box.height_mm:.3f}" '
+        f'fill="none" stroke="#000" stroke-width="{LINE_MM}"/>\n'
+        for box in label.boxes
+    )
     texts = "\n".join(
         f'<text x="{line.x_mm:.3f}" y="{line.baseline_mm:.3f}" font-size="{line.size_mm:.3f}" '
         f'font-weight="{600 if line.bold else 400}" textLength="{line.width_mm:.3f}" '
@@ -28,7 +42,7 @@ viewBox="0 0 {label.width_mm:g} {label.height_mm:g}">
 <rect width="100%" height="100%" fill="#fff"/>
 <path transform="translate({square.x_mm:.4f} {square.y_mm:.4f}) scale({module_mm:.6f})" \
 shape-rendering="crispEdges" d="{runs}"/>
-<g font-family={quoteattr(_FAMILY)}>
+{drawn}<g font-family={quoteattr(_FAMILY)}>
 {texts}
 </g>
 </svg>

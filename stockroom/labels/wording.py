@@ -9,9 +9,9 @@ from stockroom.errors import BadInput
 from stockroom.labels.content import LabelContent
 from stockroom.labels.plain_text import make_visible
 
-MINOR = ("note", "place", "received")
-"""Left off, in this order, before anything shrinks below four fifths of its size; precautions, before two thirds."""
-MAJOR = ("solvent", "initials", "made", "opened", "storage", "strength", "use by", "fresh until")
+MINOR = ("box opened", "box checked", "place", "received")
+"""Left off, in this order, after the note and before the precautions."""
+MAJOR = ("solvent", "initials", "made", "topped up", "opened", "storage", "strength", "use by", "fresh until")
 """Left off, in this order, only when everything is at its least size. Nothing else is ever left off."""
 
 
@@ -36,6 +36,8 @@ class Paragraph:
     whole: bool = False
     """At its least size it takes more lines instead: half a date or strength would mislead."""
     joint: str = " · "
+    boxes: bool = False
+    """Each piece is the caption of a box to write in."""
 
     @property
     def text(self) -> str:
@@ -81,6 +83,7 @@ def _paragraphs(content: LabelContent) -> Iterator[Paragraph]:
     yield Paragraph(pieces=use_by, size_mm=3.8, least_mm=2.4, bold=True, most_lines=1, whole=True)
     facts = (
         _piece("made", "made ", content.made)
+        + _piece("topped up", "topped up ", content.topped_up)
         + _piece("received", "received ", content.received)
         + _piece("opened", "opened ", content.opened)
         + _piece("initials", "by ", content.initials)
@@ -89,7 +92,7 @@ def _paragraphs(content: LabelContent) -> Iterator[Paragraph]:
     signal = _piece("signal word", "", content.signal_word)
     yield Paragraph(pieces=signal, size_mm=3.8, least_mm=2.8, bold=True)
     for number, text in enumerate(content.hazards, start=1):
-        yield Paragraph(pieces=_piece(f"hazard {number}", "", text), size_mm=2.8, least_mm=2.35)
+        yield Paragraph(pieces=_piece(hazard_key(number), "", text), size_mm=2.8, least_mm=2.35)
     if content.vented:
         vented = (Piece(key="vented", text="Keep vented"),)
         yield Paragraph(pieces=vented, size_mm=2.9, least_mm=2.4, bold=True)
@@ -98,6 +101,13 @@ def _paragraphs(content: LabelContent) -> Iterator[Paragraph]:
         yield Paragraph(pieces=_piece(f"precaution {number}", "", text), size_mm=2.7, least_mm=2.35)
     yield Paragraph(pieces=_piece("place", "place: ", content.place), size_mm=2.7, least_mm=2.35, most_lines=2)
     yield Paragraph(pieces=_piece("note", "", content.note), size_mm=2.7, least_mm=2.35, most_lines=3)
+    boxes = tuple(Piece(key=f"box {name}", text=name) for name in content.write_in)
+    yield Paragraph(pieces=boxes, size_mm=2.5, least_mm=2.35, boxes=True)
+
+
+def hazard_key(number: int) -> str:
+    """Name the hazard statement of a number, counted from 1, as it is reported."""
+    return f"hazard {number}"
 
 
 def _piece(key: str, before: str, text: str | None) -> tuple[Piece, ...]:

@@ -12,19 +12,25 @@ Room = Callable[[int], float]
 def wrap(text: str, room: Room, width: Width) -> list[str]:
     """Break a text at its spaces, so that line number n is no wider than `room(n)`.
 
-    A word wider than its line is broken anywhere. Raises ValueError where not even one character fits.
+    Widths add up: letters stand side by side without kerning. A word wider than its line is broken anywhere. Raises
+    ValueError where not even one character fits.
     """
+    space = width(" ")
     lines: list[str] = []
-    line = ""
+    line, taken, left = "", 0.0, room(0)
     for word in text.split():
-        joined = f"{line} {word}" if line else word
-        if width(joined) <= room(len(lines)):
-            line = joined
+        wide = width(word)
+        if line and taken + space + wide <= left:
+            line, taken = f"{line} {word}", taken + space + wide
             continue
         if line:
             lines.append(line)
-        *full, line = _break_word(word, lambda ahead: room(len(lines) + ahead), width)
-        lines.extend(full)
+            left = room(len(lines))
+        if wide > left:
+            *full, word = _break_word(word, lambda ahead: room(len(lines) + ahead), width)
+            lines.extend(full)
+            wide, left = width(word), room(len(lines))
+        line, taken = word, wide
     return [*lines, line] if line else lines
 
 

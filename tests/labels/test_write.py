@@ -44,7 +44,7 @@ def test_several_pictures_are_numbered(jar: LabelContent, tmp_path: Path) -> Non
 
 def test_what_was_dropped_names_its_label(jar: LabelContent, tmp_path: Path) -> None:
     """A person printing many knows which to look at."""
-    long = replace(jar, code="L002U", note="n " * 500, precautions=("P280 Wear gloves. " * 20,))
+    long = replace(jar, code="L002U", note="n " * 500, precautions=("P280 Wear gloves. " * 30,))
     written = write_label([jar, long], tmp_path / "a.pdf")
     assert written.dropped == ("L002U: note", "L002U: precaution 1")
 
