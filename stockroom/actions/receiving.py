@@ -10,6 +10,7 @@ from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.posting import post
 from stockroom.domain.ledger import Draft, Movement
 from stockroom.domain.lots import Lot, NewLot
+from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused
 from stockroom.planning.shelf_life import opened_limits, received_limits
@@ -79,16 +80,7 @@ def receive(
     what was not found, Refused for a retired material.
     """
     material = find_material(store, delivery.material)
-    if not material.metered:
-        raise BadInput(
-            f"{material.name} is not metered here: it appears in steps, never in balances. "
-            f"To count it, 'stockroom material edit {material.key} --metered'."
-        )
-    if material.retired_on:
-        raise Refused(
-            f"{material.name} was retired on {material.retired_on}: nothing more of it is received. To take it up "
-            f"again, 'stockroom material retire {material.key} --undo'."
-        )
+    refuse_not_received(material)
     if delivery.cost is None and not delivery.found:
         raise BadInput("What did it cost? Say --cost (0 where it was free), or --found where nobody knows.")
     if delivery.cost is not None and delivery.cost < 0:
@@ -99,29 +91,7 @@ def receive(
     quantities = [pack.quantity.quanta for pack in packs]
     if delivery.as_one:
         quantities = [sum(quantities)]
-    came = occasion.local
-    opened = _opened_day(delivery.opened, occasion)
-    maker_use_by = read_expiry(delivery.use_by).isoformat() if delivery.use_by else None
-    use_by, rule = received_limits(maker_use_by, material.life_closed, material.life_opened, came, opened)
-    fields: dict[str, str | int | None] = {
-        "supplier_id": None,
-        "maker_lot": _text(delivery.lot_number),
-        "maker_use_by": maker_use_by,
-        "received_on": occasion.day.isoformat(),
-        "purity": _checked_strength(delivery.purity) or material.purity,
-        "strength": _checked_strength(delivery.strength),
-        "cost_known": "unknown" if delivery.cost is None else "known",
-        "about": "about" if packs[0].about else "measured",
-        "life_closed": material.life_closed,
-        "life_opened": material.life_opened,
-        "length_um": material.sheet_length_um,
-        "width_um": material.sheet_width_um,
-        "grain": material.grain,
-        "place_id": find_place(store, delivery.place).id if delivery.place else None,
-        "opened_on": opened.date().isoformat() if opened else None,
-        "use_by": use_by,
-        "use_by_rule": rule,
-    }
+    fields = lot_fields(store, occasion, delivery, material, about=packs[0].about)
     values = share_out(delivery.cost or 0, quantities)
     other_end = "found" if delivery.found and not delivery.cost else "supplier"
 
@@ -148,12 +118,58 @@ def receive(
             quantities=tuple(material.quantity(quantity) for quantity in quantities),
             values=tuple(values),
             cost_known=delivery.cost is not None,
-            use_by=use_by,
-            use_by_rule=rule,
+            use_by=_or_none(fields["use_by"]),
+            use_by_rule=_or_none(fields["use_by_rule"]),
             action=posted.code,
         )
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+
+
+def refuse_not_received(material: Material) -> None:
+    """Raise BadInput for a material that is not metered, Refused for a retired one."""
+    if not material.metered:
+        raise BadInput(
+            f"{material.name} is not metered here: it appears in steps, never in balances. "
+            f"To count it, 'stockroom material edit {material.key} --metered'."
+        )
+    if material.retired_on:
+        raise Refused(
+            f"{material.name} was retired on {material.retired_on}: nothing more of it is received. To take it up "
+            f"again, 'stockroom material retire {material.key} --undo'."
+        )
+
+
+def lot_fields(
+    store: Store, occasion: Occasion, delivery: Delivery, material: Material, *, about: bool = False
+) -> dict[str, str | int | None]:
+    """Return what a delivery says of each lot that begins with it, as stored; its supplier is left open.
+
+    Raises Unreadable, NotFound for the place, BadInput for a bottle opened after it came.
+    """
+    came = occasion.local
+    opened = _opened_day(delivery.opened, occasion)
+    maker_use_by = read_expiry(delivery.use_by).isoformat() if delivery.use_by else None
+    use_by, rule = received_limits(maker_use_by, material.life_closed, material.life_opened, came, opened)
+    return {
+        "supplier_id": None,
+        "maker_lot": _text(delivery.lot_number),
+        "maker_use_by": maker_use_by,
+        "received_on": occasion.day.isoformat(),
+        "purity": _checked_strength(delivery.purity) or material.purity,
+        "strength": _checked_strength(delivery.strength),
+        "cost_known": "unknown" if delivery.cost is None else "known",
+        "about": "about" if about else "measured",
+        "life_closed": material.life_closed,
+        "life_opened": material.life_opened,
+        "length_um": material.sheet_length_um,
+        "width_um": material.sheet_width_um,
+        "grain": material.grain,
+        "place_id": find_place(store, delivery.place).id if delivery.place else None,
+        "opened_on": opened.date().isoformat() if opened else None,
+        "use_by": use_by,
+        "use_by_rule": rule,
+    }
 
 
 def _opened_day(text: str | None, occasion: Occasion) -> datetime | None:

@@ -21,6 +21,7 @@ from stockroom.store.history import WorkDone, action_by_number, actions_of_perso
 from stockroom.store.jobs import job_by_id
 from stockroom.store.lots import lot_by_id, lots_begun_by
 from stockroom.store.open import Store
+from stockroom.store.orders import follow_order_of
 
 STATE = ("state", "ended_on", "ended_why")
 OPENED = ("opened_on", "use_by", "use_by_rule")
@@ -79,6 +80,7 @@ def undo(
         posted = post(store, draft, booked_at)
         first = done if done.undoes is None else action_by_number(store, done.undoes)
         standing.follow_booking(store, first.number)
+        follow_order_of(store, first.number)
         if first.job_id is not None and first.kind in ("close-job", "reopen-job"):
             standing.follow_job(store, first.job_id)
         return Undoing(

@@ -23,6 +23,8 @@ COMMANDS = {
     "lot": "shelf:lot",
     "scan": "scan:scan",
     "receive": "receive:receive",
+    "supplier": "supplier:supplier",
+    "order": "order:order",
     "open": "receive:open_lot",
     "make": "make:make",
     "use": "use:use",

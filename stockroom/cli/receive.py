@@ -8,33 +8,67 @@ import click
 
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.errors import BadInput
+
+_PER_LINE = ("cost", "lot_number", "use_by", "place", "purity", "strength")
+"""The options that may be said of each line of an order."""
 
 
 @click.command()
-@click.argument("material")
-@click.argument("quantity")
-@click.option("--cost", metavar="MONEY", help="The whole delivery; 0 where it was free.")
+@click.argument("material", required=False)
+@click.argument("quantity", required=False)
+@click.option("--cost", multiple=True, metavar="MONEY", help="The whole delivery; 0 where it was free.")
 @click.option("--found", is_flag=True, help="Found stock: nobody knows what it cost.")
 @click.option("--supplier", metavar="NAME", help="Where it was bought.")
-@click.option("--lot-number", metavar="NUMBER", help="The maker's lot number.")
-@click.option("--use-by", metavar="DATE", help="The maker's date; a month alone means its last day.")
-@click.option("--place", metavar="PLACE", help="Where it is kept.")
-@click.option("--purity", metavar="STRENGTH", help="What part of it is the substance: '95 % w/w'.")
-@click.option("--strength", metavar="STRENGTH", help="Strength of a bought solution.")
+@click.option("--lot-number", multiple=True, metavar="NUMBER", help="The maker's lot number.")
+@click.option("--use-by", multiple=True, metavar="DATE", help="The maker's date; a month alone means its last day.")
+@click.option("--place", multiple=True, metavar="PLACE", help="Where it is kept.")
+@click.option("--purity", multiple=True, metavar="STRENGTH", help="What part of it is the substance: '95 % w/w'.")
+@click.option("--strength", multiple=True, metavar="STRENGTH", help="Strength of a bought solution.")
 @click.option("--opened-before", metavar="DATE", help="It was opened on that day already.")
 @click.option("--as-one", is_flag=True, help="All packs as one lot.")
+@click.option("--order", metavar="CODE", help="Goods against an order: all that is to come, or what is told.")
+@click.option("--line", "lines", multiple=True, metavar="'MATERIAL=QTY'", help="With --order: what came of one line.")
+@click.option("--freight", metavar="MONEY", help="With --order: shared out over the lots by value.")
+@click.option("--more", is_flag=True, help="With --order: more came than was ordered, and is kept.")
 @day_option
 @why_option
 @dry_run_option
 @json_option
 @click.pass_obj
 def receive(
-    session: Session, /, cost: str | None, day: str | None, why: str | None, dry_run: bool, **told: Any
+    session: Session,
+    /,
+    order: str | None,
+    lines: tuple[str, ...],
+    freight: str | None,
+    more: bool,
+    day: str | None,
+    why: str | None,
+    dry_run: bool,
+    **told: Any,
 ) -> None:
     """Book a delivery in: one lot a pack, the cost shared to the cent.
 
-    Example: stockroom receive ethanol '3 x 1 L' --cost 41.70 --lot-number 7731 --use-by 2028-06
+    \b
+    Examples: stockroom receive ethanol '3 x 1 L' --cost 41.70 --lot-number 7731 --use-by 2028-06
+              stockroom receive --order P0015 --freight 6.90
+              stockroom receive --order P0015 --line 'ethanol=2 x 1 L' --line 'blotter=25 sheets'
+                        --lot-number ethanol=7731
+
+    With --order the order's price is booked unless --cost says what was billed for a line; where several lines
+    came, name the line before each value, as in the example.
     """
+    if order is not None:
+        from stockroom.cli.receive_order import receive_against
+
+        receive_against(session, order, lines, freight, more, session.occasion(day, why), dry_run=dry_run, told=told)
+        return
+    if lines or freight is not None or more:
+        raise BadInput("--line, --freight and --more belong to an order: say which with --order CODE.")
+    if told["material"] is None or told["quantity"] is None:
+        raise BadInput("What came? Write the material and how much, or --order CODE for goods that were ordered.")
+    once = {name: _once(name, told[name]) for name in _PER_LINE}
     from stockroom.actions.receiving import Delivery
     from stockroom.actions.receiving import receive as book_in
     from stockroom.cli.told import say_not_booked
@@ -46,14 +80,14 @@ def receive(
     delivery = Delivery(
         material=told["material"],
         quantity=told["quantity"],
-        cost=None if cost is None else read_money(cost, currency),
+        cost=None if once["cost"] is None else read_money(once["cost"], currency),
         found=told["found"],
         supplier=told["supplier"],
-        lot_number=told["lot_number"],
-        use_by=told["use_by"],
-        place=told["place"],
-        purity=told["purity"],
-        strength=told["strength"],
+        lot_number=once["lot_number"],
+        use_by=once["use_by"],
+        place=once["place"],
+        purity=once["purity"],
+        strength=once["strength"],
         opened=told["opened_before"],
         as_one=told["as_one"],
     )
@@ -91,6 +125,12 @@ def receive(
         session.say(f"Action {came.action}. Labels: stockroom label {' '.join(code or '' for code in came.codes)}")
     else:
         say_not_booked(session, None)
+
+
+def _once(name: str, typed: tuple[str, ...]) -> str | None:
+    if len(typed) > 1:
+        raise BadInput(f"--{name.replace('_', '-')} is said {len(typed)} times. Say it once.")
+    return typed[0] if typed else None
 
 
 @click.command("open")

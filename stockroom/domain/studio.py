@@ -50,5 +50,8 @@ class Supplier:
     key: str
     name: str
     lead_days: int | None = None
+    """Days from order to delivery, as promised."""
+    minimum_order: int | None = None
+    """Least an order must come to, in minor units of the stockroom's currency."""
     note: str | None = None
     retired_on: str | None = None

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 
 from stockroom.errors import BadInput, Unreadable
 from stockroom.science.numerals import quoted, read_decimal, tidy
+from stockroom.science.sharing import round_half_even_ratio
 
 MOST_MINOR = 10**15
 
@@ -78,3 +80,12 @@ def money_text(minor: int, currency: str) -> str:
 def show_money(minor: int, currency: str) -> str:
     """Write a sum with its currency: `12.50 EUR`."""
     return f"{money_text(minor, currency)} {currency}"
+
+
+def convert(minor: int, rate: Decimal, currency: str, into: str) -> int:
+    """Turn minor units of one currency into those of another, rounded once, half to even.
+
+    `rate` is what one unit (not minor unit) of `currency` costs in `into`.
+    """
+    above, below = rate.as_integer_ratio()
+    return round_half_even_ratio(minor * above * 10 ** minor_digits(into), below * 10 ** minor_digits(currency))

@@ -2,15 +2,34 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
+
 from stockroom.domain.studio import Supplier
-from stockroom.errors import BadInput
+from stockroom.errors import AlreadyExists, BadInput, NotFound
 from stockroom.store.fold import fold
-from stockroom.store.open import Store
+from stockroom.store.open import Row, Store
 
 
-def all_suppliers(store: Store) -> list[Supplier]:
+def supplier_of(row: Row, prefix: str = "") -> Supplier:
+    """Build a supplier from its row; `prefix` stands before the column names of a join."""
+    return Supplier(**{name: row[prefix + name] for name in Supplier.__dataclass_fields__})
+
+
+def all_suppliers(store: Store, *, retired: bool = True) -> list[Supplier]:
     rows = store.rows("SELECT * FROM supplier ORDER BY name")
-    return [Supplier(**{name: row[name] for name in Supplier.__dataclass_fields__}) for row in rows]
+    return [supplier_of(row) for row in rows if retired or row["retired_on"] is None]
+
+
+def find_supplier(store: Store, words: str, *, retired: bool = False) -> Supplier:
+    """Find a supplier by name or an unambiguous part. Raises NotFound listing those there are."""
+    wanted, suppliers = fold(words), all_suppliers(store, retired=retired)
+    exact = [each for each in suppliers if wanted in (fold(each.name), each.key)]
+    matches = exact or [each for each in suppliers if wanted and wanted in fold(each.name)]
+    if len(matches) == 1:
+        return matches[0]
+    names = "; ".join(each.name for each in suppliers) or "none yet"
+    trouble = "fits several suppliers" if matches else "is not a supplier here"
+    raise NotFound(f"'{words}' {trouble}. Suppliers: {names}. Add one with 'stockroom supplier new NAME'.")
 
 
 def supplier_named(store: Store, name: str) -> int:
@@ -22,3 +41,30 @@ def supplier_named(store: Store, name: str) -> int:
         if fold(supplier.name) == wanted or supplier.key == wanted:
             return supplier.id
     return store.run("INSERT INTO supplier (key, name) VALUES (:key, :name)", key=wanted, name=name.strip())
+
+
+def add_supplier(store: Store, supplier: Supplier) -> int:
+    """Insert a supplier; inside `write()`. Raises AlreadyExists when its name is taken."""
+    _check_name(store, supplier)
+    return store.run(
+        "INSERT INTO supplier (key, name, lead_days, minimum_order, note) "
+        "VALUES (:key, :name, :lead_days, :minimum_order, :note)",
+        **{**asdict(supplier), "key": fold(supplier.name)},
+    )
+
+
+def change_supplier(store: Store, supplier: Supplier) -> None:
+    """Store a changed supplier; its key stays. Raises AlreadyExists when another has its name."""
+    _check_name(store, supplier)
+    store.run(
+        "UPDATE supplier SET name = :name, lead_days = :lead_days, minimum_order = :minimum_order, note = :note, "
+        "retired_on = :retired_on WHERE id = :id",
+        **asdict(supplier),
+    )
+
+
+def _check_name(store: Store, supplier: Supplier) -> None:
+    for other in all_suppliers(store):
+        if fold(supplier.name) in (fold(other.name), other.key) and other.id != supplier.id:
+            retired = f" (retired on {other.retired_on})" if other.retired_on else ""
+            raise AlreadyExists(f"There is a supplier '{other.name}' already{retired}.")

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from stockroom.errors import BadInput, Unreadable
-from stockroom.science.money import minor_digits, money_text, read_money, show_money
+from stockroom.science.money import convert, minor_digits, money_text, read_money, show_money
 
 currencies = st.sampled_from(["EUR", "USD", "GBP", "CHF", "JPY", "KWD"])
 
@@ -72,3 +74,21 @@ def test_losses_are_shown_with_a_sign_and_every_digit() -> None:
 def test_an_unknown_currency_is_refused(code: str) -> None:
     with pytest.raises(BadInput):
         minor_digits(code)
+
+
+@pytest.mark.parametrize(
+    ("minor", "rate", "currency", "into", "became"),
+    [
+        (3000, "0.8713", "USD", "EUR", 2614),  # 26.139
+        (1, "0.5", "USD", "EUR", 0),  # half a cent, to even
+        (3, "0.5", "USD", "EUR", 2),
+        (5000, "0.0061", "JPY", "EUR", 3050),  # 5000 yen have no minor unit
+        (12_345, "163.9", "EUR", "JPY", 20_233),  # 20233.455
+        (1_000, "3.25", "KWD", "EUR", 325),  # 1.000 dinar has three digits
+    ],
+)
+def test_another_currency_is_turned_once_and_half_to_even(
+    minor: int, rate: str, currency: str, into: str, became: int
+) -> None:
+    """Worked by hand; digits of the minor units by ISO 4217: EUR and USD 2, JPY 0, KWD 3."""
+    assert convert(minor, Decimal(rate), currency, into) == became

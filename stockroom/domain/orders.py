@@ -1,0 +1,150 @@
+"""Offers of suppliers, and orders: what one pack costs, what was ordered, what has come."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from stockroom.domain.materials import Material
+from stockroom.domain.studio import Supplier
+from stockroom.science.money import convert
+from stockroom.science.quantities import Quantity, show
+from stockroom.science.sharing import round_half_even_ratio, share_out
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """One price of one pack of a material, as one supplier asked it on one day."""
+
+    id: int = 0
+    supplier: Supplier
+    material: Material
+    pack_quanta: int
+    price: int
+    """Of one pack, in minor units of `currency`."""
+    currency: str
+    own_currency: str
+    """The stockroom's."""
+    rate: Decimal | None = None
+    """What one unit of `currency` costs in the stockroom's, as typed; None where it is the same."""
+    tax_percent: Decimal | None = None
+    minimum_packs: int = 1
+    breaks: tuple[tuple[int, int], ...] = ()
+    """From so many packs on, the price of one; ascending in packs."""
+    catalogue_number: str | None = None
+    seen_on: str = ""
+    initials: str | None = None
+    ended_on: str | None = None
+
+    @property
+    def pack(self) -> Quantity:
+        return self.material.quantity(self.pack_quanta)
+
+    @property
+    def foreign(self) -> bool:
+        return self.currency != self.own_currency
+
+    def price_at(self, packs: int) -> int:
+        """Return the price of one pack, in minor units of the offer's currency, where so many are bought."""
+        return next((price for least, price in reversed(self.breaks) if packs >= least), self.price)
+
+    def cost(self, packs: int) -> int:
+        """Return what so many packs cost, in minor units of the stockroom's currency."""
+        return self.in_own(packs * self.price_at(packs))
+
+    def in_own(self, minor: int) -> int:
+        """Turn a sum in the offer's currency into the stockroom's, rounded once, half to even."""
+        return minor if self.rate is None else convert(minor, self.rate, self.currency, self.own_currency)
+
+    def packs_for(self, quanta: int) -> int:
+        """Return the fewest packs that hold so much and may be ordered."""
+        return max(self.minimum_packs, -(-quanta // self.pack_quanta))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderLine:
+    """So many packs at a price; what has come of them is told by the deliveries in effect."""
+
+    position: int
+    offer: Offer
+    packs: int
+    price: int
+    """Of one pack, in minor units of the offer's currency; fixed when the order is placed."""
+    came: int = 0
+    """Quanta delivered so far."""
+
+    @property
+    def ordered(self) -> int:
+        """Quanta ordered."""
+        return self.packs * self.offer.pack_quanta
+
+    @property
+    def open(self) -> int:
+        """Quanta still to come."""
+        return max(0, self.ordered - self.came)
+
+    @property
+    def cost(self) -> int:
+        """What the line costs, in minor units of the stockroom's currency."""
+        return self.offer.in_own(self.packs * self.price)
+
+    @property
+    def words(self) -> str:
+        return f"{self.packs} x {show(self.offer.pack)} of {self.offer.material.name}"
+
+    def cost_of(self, quanta: int) -> int:
+        """Return what the next `quanta` to come cost: all that was ordered costs the line's cost, to the cent."""
+        return self._cost_up_to(self.came + quanta) - self._cost_up_to(self.came)
+
+    def _cost_up_to(self, quanta: int) -> int:
+        return round_half_even_ratio(self.cost * quanta, self.ordered)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Order:
+    """What was or is to be ordered from one supplier."""
+
+    id: int
+    code: str
+    supplier: Supplier
+    state: str
+    """drafted, placed, partly delivered, closed."""
+    drafted_on: str | None = None
+    placed_on: str | None = None
+    expected_on: str | None = None
+    ended_on: str | None = None
+    ended_why: str | None = None
+    note: str | None = None
+    lines: tuple[OrderLine, ...] = ()
+
+    @property
+    def open(self) -> bool:
+        """Whether something is still to come."""
+        return self.state in ("placed", "partly delivered")
+
+    @property
+    def cost(self) -> int:
+        return sum(line.cost for line in self.lines)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Incoming:
+    """What is still to come of one line of an order."""
+
+    order: str
+    supplier: str
+    state: str
+    material: Material
+    quantity: int
+    expected_on: str | None
+
+
+def share_freight(freight: int, values: Sequence[int], quantities: Sequence[int], alike: bool) -> list[int]:
+    """Share freight out over lots, to the minor unit.
+
+    By value; where nothing has a value by quantity, and evenly where quantities are not of one dimension (`alike`).
+    """
+    if any(values):
+        return share_out(freight, values)
+    return share_out(freight, quantities if alike else [1] * len(quantities))
