@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from stockroom.cli.calc_cut import cut
+from stockroom.cli.calc_reorder import reorder
 from stockroom.cli.calc_solutions import saturated, strength, titrate
 from stockroom.cli.output import Output, json_option
 from stockroom.errors import BadInput, Unreadable
@@ -22,12 +24,14 @@ _GRAM = 1_000_000
 
 @click.group()
 def calc() -> None:
-    """Work out a dilution, a powder, a bath or a strength; nothing is booked."""
+    """Work out a dilution, powder, bath, strength, cut or order point; nothing is booked."""
 
 
 calc.add_command(saturated)
 calc.add_command(titrate)
 calc.add_command(strength)
+calc.add_command(cut)
+calc.add_command(reorder)
 
 
 @calc.command()

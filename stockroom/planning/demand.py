@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from stockroom.domain.materials import Material
@@ -28,6 +28,7 @@ FADED = 0.5
 DAYS_IN_A_YEAR = 365.25
 _MONTH_DAYS = 30
 
+TOO_LITTLE = "Too little to reckon with: set by hand below which amount to order."
 BY_HAND, PLAIN_RATE, SMOOTHED = "by hand", "plain rate", "smoothed rate"
 
 
@@ -60,23 +61,38 @@ def foretell(series: Sequence[int], periods_ahead: float, chance: float) -> Fore
     Fewer than three uses: no statistic. Fewer than ten: their plain rate. From ten on sizes and intervals are
     smoothed, and the rate corrected for the bias that this has. Raises BadInput for a chance or a time that is none.
     """
-    check_chance(chance)
-    if periods_ahead < 0 or not series:
-        raise BadInput("A forecast needs some time to look back on, and a delivery time that is not less than nothing.")
     sizes = [size for size in series if size]
-    count, over = len(sizes), len(series)
+    if len(sizes) < ENOUGH_TO_SMOOTH:
+        return foretell_plainly(sizes, len(series), periods_ahead, chance)
+    return _foretold(SMOOTHED, sizes, len(series), smooth(series).uses, periods_ahead, chance)
+
+
+def foretell_plainly(sizes: Sequence[int], periods: float, periods_ahead: float, chance: float) -> Foretold:
+    """Say what uses of these sizes within so many periods foretell of a time ahead, whenever in them they were.
+
+    Raises BadInput for a chance or a time that is none.
+    """
+    rule = PLAIN_RATE if len(sizes) >= LEAST_USES else BY_HAND
+    # the half is that of Jeffreys' prior; without periods the refusal is below
+    rate = (len(sizes) + 0.5) / periods if periods > 0 else 0.0
+    return _foretold(rule, sizes, periods, rate, periods_ahead, chance)
+
+
+def _foretold(
+    rule: str, sizes: Sequence[int], periods: float, rate: float, periods_ahead: float, chance: float
+) -> Foretold:
+    check_chance(chance)
+    if periods_ahead < 0 or periods <= 0:
+        raise BadInput("A forecast needs some time to look back on, and a delivery time that is not less than nothing.")
+    count = len(sizes)
     low, high = exact_limits(count) if count else (0.0, upper_limit(0))
-    limits = Range(low=low / over, best=count / over, high=high / over, unit="uses")
-    if count < LEAST_USES:
-        return Foretold(rule=BY_HAND, uses=count, per_period=limits, point=None, order_when_below=None)
-    rule, rate = PLAIN_RATE, (count + 0.5) / over
-    if count >= ENOUGH_TO_SMOOTH:
-        rule, rate = SMOOTHED, smooth(series).uses
+    limits = Range(low=low / periods, best=count / periods, high=high / periods, unit="uses")
+    bare = Foretold(rule=rule, uses=count, per_period=limits, point=None, order_when_below=None)
+    if rule == BY_HAND:
+        return bare
     ahead = Uses(mean=rate * periods_ahead, shape=count + 0.5)
-    return Foretold(
-        rule=rule,
-        uses=count,
-        per_period=limits,
+    return replace(
+        bare,
         point=likely_at_most(ahead, sizes, chance),
         order_when_below=likely_at_most(ahead, sizes, chance, with_one=True),
     )
@@ -134,17 +150,14 @@ def order_when_below(
     fading = found.uses >= LEAST_USES and is_fading(_monthly(series))
     why = [_say_history(found.uses, len(series), per_year)]
     if found.point is not None and computed is not None:
-        why.append(
-            f"Delivery time {counted(delivery_days, 'day')}: more than {_show(material, found.point)} is used in it at "
-            f"most once in {round(1 / chance)} orders. With the use that brings the stock down: order when below "
-            f"{_show(material, computed)}."
-        )
+        delivery = counted(delivery_days, "day")
+        why.append(say_point(delivery, chance, _show(material, found.point), _show(material, computed)))
         if least is not None and least > computed:
             why.append(f"The least amount set by hand is more and holds: order when below {_show(material, least)}.")
     elif least is not None:
         why.append(f"Too little to reckon with: order when below {_show(material, least)}, as set by hand.")
     else:
-        why.append("Too little to reckon with: set by hand below which amount to order.")
+        why.append(TOO_LITTLE)
     if fading:
         why.append("It is used less and less: is it still needed?")
     return OrderWhenBelow(
@@ -169,6 +182,14 @@ def likely(per_time: Range) -> str:
     """Write between which numbers of uses the truth lies: `likely 0.3 to 4.4 a year`, `fewer than 1.5 a year`."""
     low, high = (f"{end:.0f}" if per_time.high >= 10 else f"{end:.1f}" for end in (per_time.low, per_time.high))
     return f"likely {low} to {high} {per_time.unit}" if per_time.best else f"fewer than {high} {per_time.unit}"
+
+
+def say_point(delivery: str, chance: float, point: str, below: str) -> str:
+    """Say what may be used until a delivery comes, and below which amount to order."""
+    return (
+        f"Delivery time {delivery}: more than {point} is used in it at most once in {1 / chance:.3g} orders. With the "
+        f"use that brings the stock down: order when below {below}."
+    )
 
 
 def _say_history(uses: int, days: int, per_year: Range) -> str:
