@@ -33,10 +33,13 @@ STARTER_MEASURES = (
     Measure(id=0, name="100 mL beaker", kind="beaker", capacity_ul=100_000, graduation_ul=10_000),
     Measure(id=0, name="500 mL beaker", kind="beaker", capacity_ul=500_000, graduation_ul=50_000),
     Measure(id=0, name="1 L beaker", kind="beaker", capacity_ul=1_000_000, graduation_ul=100_000),
+    Measure(id=0, name="10 mL cylinder", kind="cylinder", capacity_ul=10_000, graduation_ul=200),
+    Measure(id=0, name="100 mL cylinder", kind="cylinder", capacity_ul=100_000, graduation_ul=1_000),
+    Measure(id=0, name="500 mL cylinder", kind="cylinder", capacity_ul=500_000, graduation_ul=5_000),
     Measure(id=0, name="30 x 40 cm tray", kind="tray", length_um=300_000, width_um=400_000),
     Measure(id=0, name="0.01 g balance", kind="balance", resolution_ug=10_000),
 )
-"""Common practice, no source: the spoons of a kitchen set, three beakers, a photographic tray and a bench balance."""
+"""Common practice, no source: a kitchen set of spoons, beakers, cylinders, a photographic tray, a bench balance."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.drawing import Choices, DrawPlan, plan_draws, waits_for_reading, with_shares
+from stockroom.actions.measuring import LineMeasured, measured_with
 from stockroom.actions.mixing import (
     check_reading,
     measured_lines,
@@ -55,6 +56,8 @@ class Making:
     drawn: tuple[Drawn, ...]
     steps: tuple[StepToDo, ...]
     cautions: tuple[Caution, ...]
+    measured: tuple[LineMeasured, ...]
+    """With what each line is measured, and how closely."""
     strength: str | None
     use_by: str | None
     use_by_rule: str | None
@@ -147,6 +150,7 @@ def make(
             drawn=drawn,
             steps=written_out([(recipe, show(total))], measured_lines(plan)),
             cautions=cautions,
+            measured=measured_with(store, plan),
             strength=fields["strength"] if isinstance(fields["strength"], str) else None,
             use_by=_text(fields["use_by"]),
             use_by_rule=_text(fields["use_by_rule"]),

@@ -21,7 +21,8 @@ from stockroom.science.strengths import Strength
 def measured_lines(plan: DrawPlan) -> list[Measured]:
     """Say for each material what is measured for one fill, and from which lots; what is dosed by meter, to what."""
     measured = [
-        Measured(key=line.need.material.key, words=_words(line), fills_up=line.need.made_up) for line in plan.lines
+        Measured(key=line.need.material.key, words=_words(line), fills_up=line.need.made_up_to is not None)
+        for line in plan.lines
     ]
     if plan.waits_for is not None:
         measured.append(Measured(key=plan.waits_for.material.key, words=waiting_words(plan) or ""))
@@ -32,7 +33,7 @@ def _words(line: LineDraws) -> str:
     need = line.need
     amount = line.per_fill or line.quantity
     times = f" for each of {need.fills} fills" if need.fills > 1 and line.per_fill else ""
-    about = "about " if need.made_up else ""
+    about = "about " if need.made_up_to else ""
     name = line.stands_in.name if line.stands_in else need.material.name
     codes = [draw.lot.code for draw in line.draws]
     if len(codes) > 1 and need.fills == 1:

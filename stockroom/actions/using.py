@@ -8,6 +8,7 @@ from datetime import datetime
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.drawing import Choices, DrawPlan, plan_draws, waits_for_reading
 from stockroom.actions.jobs import refuse_closed
+from stockroom.actions.measuring import LineMeasured, measured_with
 from stockroom.actions.mixing import check_reading, measured_lines, stated_strength, waiting_words
 from stockroom.actions.outcomes import Drawn, drawn_lines
 from stockroom.actions.posting import post
@@ -45,6 +46,8 @@ class Using:
     drawn: tuple[Drawn, ...]
     steps: tuple[StepToDo, ...]
     cautions: tuple[Caution, ...]
+    measured: tuple[LineMeasured, ...]
+    """With what each line is measured, and how closely."""
     strength: str | None
     cost: int
     cost_complete: bool
@@ -137,6 +140,7 @@ def use(
             drawn=drawn,
             steps=written_out(_in_order(recipe, scale, book), measured_lines(plan)),
             cautions=cautions,
+            measured=measured_with(store, plan),
             strength=strength,
             cost=sum(one.value for one in drawn),
             cost_complete=all(one.cost_known for one in drawn),

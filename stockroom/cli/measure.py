@@ -18,9 +18,12 @@ from stockroom.cli.nouns import (
 )
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, why_option
-from stockroom.domain.studio import MEASURE_KINDS, Measure
+from stockroom.domain.studio import MEASURE_KINDS, Measure, SpoonWeighing
+from stockroom.science.quantities import Dimension, Quantity, amount_text
+from stockroom.science.quantities import show as show_quantity
 from stockroom.store.edits import edits_of
 from stockroom.store.studio import all_measures, find_measure
+from stockroom.store.weighings import spoon_weighings
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -34,6 +37,7 @@ def _size_options(command: Command) -> Command:
     for option in (
         click.option("--capacity", metavar="QTY", help="What it holds: '100 mL'."),
         click.option("--graduation", metavar="QTY", help="From one mark to the next: '10 mL'."),
+        click.option("--tolerance", metavar="QTY", help="How far off its marks may be, as printed on it: '0.5 mL'."),
         click.option("--size", metavar="SIZE", help="A tray's inner sides: '30 x 40 cm'."),
         click.option("--resolution", metavar="QTY", help="A balance's smallest step: '0.01 g'."),
     ):
@@ -78,8 +82,12 @@ def show(session: Session, name: str) -> None:
     """Show a measure and its edits."""
     found = find_measure(session.store, name, retired=True)
     edits = edits_of(session.store, "measure", str(found.id))
-    session.document({**_document(found), "edits": edits_document(edits)})
+    weighings = [one for one in spoon_weighings(session.store) if one.spoon == found.name]
+    weighed = [_weighing_document(one) for one in weighings]
+    session.document({**_document(found), "weighed": weighed, "edits": edits_document(edits)})
     session.say(_words(found))
+    for one in weighings:
+        session.say(f"  {_weighing_words(one)}")
     say_edits(session, edits)
 
 
@@ -97,6 +105,25 @@ def edit(session: Session, /, name: str, new_name: str | None, why: str | None, 
     changed, made = edit_measure(session.store, session.occasion(why=why), name, name=new_name, **typed)
     session.document({**_document(changed), "changes": changes_document(made)})
     say_changes(session, changed.name, made)
+
+
+@measure.command()
+@click.argument("spoon")
+@click.argument("material")
+@click.argument("masses", metavar="MASS…", nargs=-1, required=True)
+@json_option
+@click.pass_obj
+def weigh(session: Session, spoon: str, material: str, masses: tuple[str, ...]) -> None:
+    """Keep what a spoon holds: stockroom measure weigh "5 mL spoon" methyl-cellulose "2.1 g" "2.3 g" "2.2 g".
+
+    Weigh several levelled spoonfuls: their scatter is kept with them. The last weighing of a spoon and a powder counts
+    and takes the place of the range by bulk density.
+    """
+    from stockroom.actions.measures import weigh_spoon
+
+    kept = weigh_spoon(session.store, session.occasion(), spoon, material, masses)
+    session.document({"name": kept.spoon, **_weighing_document(kept)})
+    session.say(f"{kept.spoon}: {_weighing_words(kept)}")
 
 
 @measure.command()
@@ -121,6 +148,16 @@ def _document(measure: Measure) -> dict[str, Any]:
     return without_nothing(
         {"name": values.pop("name"), "kind": measure.kind, **values, "retired_on": measure.retired_on}
     )
+
+
+def _weighing_document(one: SpoonWeighing) -> dict[str, Any]:
+    masses = [amount_text(Quantity(Dimension.MASS, mass))[0] for mass in one.masses_ug]
+    return {"material": one.material, "masses": masses, "unit": "g", "day": one.day, "by": one.initials}
+
+
+def _weighing_words(one: SpoonWeighing) -> str:
+    masses = ", ".join(show_quantity(Quantity(Dimension.MASS, mass)) for mass in one.masses_ug)
+    return f"holds {masses} of {one.material_name}, weighed on {one.day} by {one.initials}"
 
 
 def _words(measure: Measure) -> str:

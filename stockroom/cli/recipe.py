@@ -74,8 +74,10 @@ def list_recipes(session: Session, words: tuple[str, ...], retired: bool) -> Non
 @click.pass_obj
 def show(session: Session, recipe: str, number: int | None) -> None:
     """Show a recipe: its lines, its steps, its versions, and which hazards what it makes may have."""
+    from stockroom.actions.measuring import usual_amounts_measured
     from stockroom.actions.precautions import hazards_of
     from stockroom.cli.told_hazards import hazards_document, say_hazards
+    from stockroom.cli.told_measures import measures_document, say_measures
 
     found = find_recipe(session.store, recipe, number)
     versions = versions_of(session.store, found.id)
@@ -84,12 +86,14 @@ def show(session: Session, recipe: str, number: int | None) -> None:
         hazards, not_known = hazards_of(session.store, found), None
     except BadInput as error:
         hazards, not_known = None, f"Hazards cannot be suggested: {error}"
+    measured = usual_amounts_measured(session.store, found)
     session.document(
         {
             **_document(found),
             "versions": [{"number": each.number, "by": each.made_by, "at": each.made_at} for each in versions],
             "edits": edits_document(edits),
             "hazards": hazards_document(hazards) if hazards else None,
+            "measure_with": measures_document(measured),
         }
     )
     names = {material.key: material.name for material in all_materials(session.store, retired=True)}
@@ -102,6 +106,7 @@ def show(session: Session, recipe: str, number: int | None) -> None:
         say_hazards(session, hazards)
     if not_known:
         session.warn(not_known)
+    say_measures(session, measured)
     for each in versions:
         session.say(f"  version {each.number}: {each.made_at[:10]}, {each.made_by}")
     say_edits(session, edits)

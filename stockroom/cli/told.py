@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from stockroom.actions.outcomes import Drawn
 from stockroom.cli.session import Session
 from stockroom.cli.told_hazards import cautions_document, say_cautions
+from stockroom.cli.told_measures import measures_document, say_measures
 from stockroom.domain.ledger import Reworked
 from stockroom.planning.steps import StepToDo
 from stockroom.science.money import money_text, show_money
@@ -34,14 +35,16 @@ def drawing_document(plan: Making | Using, currency: str, why: str | None) -> di
         "waits_for": plan.waits_for,
         "why": why,
         "steps": steps_document(plan.steps),
+        "measure_with": measures_document(plan.measured),
         "cautions": cautions_document(plan.cautions),
     }
 
 
 def say_drawing(session: Session, plan: Making | Using) -> None:
-    """Say the cautions and steps, then what is drawn, what it costs, and what it changed besides."""
+    """Say the cautions, the steps, with what to measure, then what is drawn, what it costs and what it changed."""
     say_cautions(session, plan.cautions, plan.steps)
     say_steps(session, plan.steps)
+    say_measures(session, plan.measured)
     say_drawn(session, plan.drawn, plan.action is None)
     say_cost(session, plan.cost, plan.cost_complete)
     say_opened(session, plan.opened)

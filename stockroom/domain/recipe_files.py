@@ -17,7 +17,8 @@
     [[step]]
     words = "Measure {calcium-hydroxide-solution} and make up to {total} with deionised water."
 
-In a step's words `{key}` stands for the amount and name of that line, `{total}` for the finished amount.
+A line may say how far off its amount may be: `tolerance = "10 %"`. In a step's words `{key}` stands for the amount and
+name of that line, `{total}` for the finished amount.
 """
 
 from __future__ import annotations
@@ -31,13 +32,14 @@ from stockroom.domain.toml_tables import Table, read_tables, write_text
 from stockroom.errors import Unreadable
 from stockroom.science.amounts import Amount, MakeUp, OfStrength, Share, ToReading, read_amount, show_amount
 from stockroom.science.lives import read_life
-from stockroom.science.numerals import quoted
+from stockroom.science.numerals import quoted, read_numeral, show_number, tidy
 from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.science.ratios import show_parts
 from stockroom.science.reading import read_quantity
 
 KINDS = ("stock", "bath", "treatment")
 MOST_FILLS = 50
+MOST_TOLERANCE = Fraction(1, 2)
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _MINUTES = re.compile(r"[1-9][0-9]{0,2} min")
 
@@ -131,12 +133,13 @@ def _read_line(table: Table, position: int) -> Line:
         amount=amount,
         first_dose=dose,
         stand_ins=table.keys("stand_ins"),
+        tolerance=table.read("tolerance", _read_tolerance),
         note=table.text("note"),
     )
     if table.has("material") == table.has("recipe"):
         table.refuse("material", "a line names either a material or a recipe.")
-    elif table.has("recipe") and (table.has("amount") or table.has("stand_ins")):
-        table.refuse("recipe", "a bath takes the whole fill: leave amount and stand_ins out.")
+    elif table.has("recipe") and (table.has("amount") or table.has("stand_ins") or table.has("tolerance")):
+        table.refuse("recipe", "a bath takes the whole fill: leave amount, stand_ins and tolerance out.")
     elif table.has("material") and not table.has("amount"):
         table.refuse("amount", "this is missing; write it as the trade does, such as 1 in 4, 5 % w/v or make up.")
     if dose and amount and not isinstance(amount, ToReading):
@@ -145,6 +148,18 @@ def _read_line(table: Table, position: int) -> Line:
         table.refuse("stand_ins", "each stand-in once, and never the material itself.")
     table.finish()
     return line
+
+
+def _read_tolerance(text: str) -> Fraction:
+    """Read how far off an amount may be. Raises Unreadable."""
+    number, sign, rest = tidy(text).partition("%")
+    share = read_numeral(number) / 100 if sign and not rest else Fraction(0)
+    if not 0 < share <= MOST_TOLERANCE or (share * 1_000_000).denominator != 1:
+        raise Unreadable(
+            f"read {quoted(text)}; accepted is a share of the amount, such as 5 %, up to 50 %.",
+            read=text,
+        )
+    return share
 
 
 def _read_dose(text: str) -> Quantity:
@@ -239,6 +254,7 @@ def _line_values(line: Line) -> dict[str, object]:
         "amount": _shown(line.amount),
         "first_dose": line.first_dose,
         "stand_ins": line.stand_ins or None,
+        "tolerance": f"{show_number(line.tolerance * 100)} %" if line.tolerance else None,
         "note": line.note,
     }
 

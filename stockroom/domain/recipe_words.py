@@ -8,6 +8,7 @@ from itertools import zip_longest
 
 from stockroom.domain.recipes import Line, Recipe, Step
 from stockroom.science.amounts import show_amount
+from stockroom.science.numerals import show_number
 from stockroom.science.quantities import show
 
 
@@ -82,6 +83,8 @@ def _line(line: Line) -> str:
         parts.append(f"first {line.first_dose}")
     if line.stand_ins:
         parts.append(f"or instead {', '.join(line.stand_ins)}")
+    if line.tolerance:
+        parts.append(f"within {show_number(line.tolerance * 100)} %")
     if line.note:
         parts.append(line.note)
     return ", ".join(parts)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from stockroom.science.amounts import Amount
 from stockroom.science.quantities import Quantity
@@ -23,6 +24,8 @@ class Line:
     """For a line measured to a reading: where to begin, as typed."""
     stand_ins: tuple[str, ...] = ()
     """Keys of materials that may replace it, in order; taking one is asked and recorded."""
+    tolerance: Fraction | None = None
+    """How far off its amount may be, as a share of it, where the recipe says so."""
     note: str | None = None
 
 

@@ -39,7 +39,32 @@ class Measure:
     length_um: int | None = None
     width_um: int | None = None
     resolution_ug: int | None = None
+    tolerance_ul: int | None = None
+    """How far off its marks may be, as printed on it or of its class."""
     retired_on: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpoonWeighing:
+    """What one of the studio's spoons was found to hold of a powder."""
+
+    spoon: str
+    material: str
+    """Key of the material."""
+    material_name: str
+    masses_ug: tuple[int, ...]
+    """Each levelled spoonful that was weighed."""
+    day: str
+    initials: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tare:
+    """What an empty container weighs, with its lid."""
+
+    mass_ug: int
+    day: str
+    initials: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -51,8 +51,8 @@ class Need:
     fills: int = 1
     purity: Fraction | None = None
     """The purity it was reckoned at, where a strength decides the amount."""
-    made_up: bool = False
-    """Whether this is the liquid made up to volume: what goes in is about so much."""
+    made_up_to: Quantity | None = None
+    """The volume that this liquid is made up to: what goes in is about so much."""
     exact: Fraction | None = None
     """Quanta for one fill before they are rounded to what a hand can measure, where a purity decides the amount."""
     batches: Fraction = Fraction(1)
@@ -134,7 +134,8 @@ def _need(recipe: Recipe, version: RecipeVersion, line: Line, scale: Scale, book
             exact = quantity.quanta * _batches(recipe, version, scale)
             return _measured(bare, _as(material, quantity.dimension, exact))
         case MakeUp():
-            return replace(bare, per_fill=Quantity(material.dimension, 0), made_up=True)
+            whole = Quantity(Dimension.VOLUME, _in_volume(recipe, version, scale))
+            return replace(bare, per_fill=Quantity(material.dimension, 0), made_up_to=whole)
         case ToReading():
             return replace(bare, batches=_batches(recipe, version, scale))
         case None:
@@ -257,10 +258,10 @@ def _with_make_up(recipe: Recipe, version: RecipeVersion, scale: Scale, needs: l
     """Work out the liquid made up to volume: the whole less the other liquids of this recipe."""
     finished: list[Need] = []
     for need in needs:
-        if not need.made_up or need.recipe != recipe.key or need.per_fill is None or need.per_fill.quanta:
+        if not need.made_up_to or need.recipe != recipe.key or need.per_fill is None or need.per_fill.quanta:
             finished.append(need)
             continue
-        total = _in_volume(recipe, version, scale)
+        total = need.made_up_to.quanta
         others = sum(
             other.per_fill.quanta
             for other in needs

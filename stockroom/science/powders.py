@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -78,6 +79,15 @@ def find_powder(name: str) -> Powder:
     )
 
 
+def powder_in(name: str) -> Powder | None:
+    """Find the powder all of whose words stand in a material's name; None where the table knows none."""
+    words = set(re.findall(r"[^\W\d_]+", name.casefold()))
+    for known in dict.fromkeys(row.of for row in rows("powder_densities")):
+        if set(known.casefold().split()) <= words:
+            return find_powder(known)
+    return None
+
+
 def plan_powder(
     powder: Powder, mass: Quantity, strength: Strength, spoons: Sequence[Spoon] = METRIC_SPOONS
 ) -> PowderPlan:
@@ -87,10 +97,9 @@ def plan_powder(
     midway, in proportion, between its ends.
     """
     particle = _volume(mass, powder.particle_g_per_ml)
-    least, most = _volume(mass, powder.bulk_high_g_per_ml), _volume(mass, powder.bulk_low_g_per_ml)
-    midway_ul = isqrt(least.quanta * most.quanta)
+    least, most = poured_volumes(powder, mass)
     bulk = (powder.bulk_low_g_per_ml, powder.bulk_high_g_per_ml)
-    by_bulk = spoon_sets([midway_ul], *bulk, spoons)
+    by_bulk = spoons_for(powder, mass, spoons)
     by_particles = [found for found in spoon_sets([particle.quanta], *bulk, spoons) if found not in by_bulk]
     of_a_microgram = Fraction(strength.number) / mass.quanta
     return PowderPlan(
@@ -108,6 +117,18 @@ def plan_powder(
             for found in by_particles + by_bulk
         ],
     )
+
+
+def poured_volumes(powder: Powder, mass: Quantity) -> tuple[Quantity, Quantity]:
+    """Give the least and the most volume that a mass of powder can fill when it is poured."""
+    return _volume(mass, powder.bulk_high_g_per_ml), _volume(mass, powder.bulk_low_g_per_ml)
+
+
+def spoons_for(powder: Powder, mass: Quantity, spoons: Sequence[Spoon]) -> list[SpoonSet]:
+    """Pick spoonfuls for the poured volume midway, in proportion, between its ends: one set or none."""
+    least, most = poured_volumes(powder, mass)
+    midway_ul = isqrt(least.quanta * most.quanta)
+    return spoon_sets([midway_ul], powder.bulk_low_g_per_ml, powder.bulk_high_g_per_ml, spoons)
 
 
 def _volume(mass: Quantity, density_g_per_ml: Decimal) -> Quantity:

@@ -60,21 +60,27 @@ def pick_spoons(volume_ul: int, spoons: Sequence[Spoon] = METRIC_SPOONS) -> tupl
 
     Gives nothing where the volume is beyond `MOST_SPOONFULS` spoonfuls or under half the smallest spoon.
     """
-    sizes = sorted(spoons, key=lambda spoon: -spoon.volume_ul)
-    if not sizes or 2 * volume_ul < sizes[-1].volume_ul or volume_ul > MOST_SPOONFULS * sizes[0].volume_ul:
+    picked = pick_spoonfuls(volume_ul, [spoon.volume_ul for spoon in spoons])
+    return tuple(spoons[index] for index in picked)
+
+
+def pick_spoonfuls(wanted: int, sizes: Sequence[int]) -> tuple[int, ...]:
+    """Pick spoonfuls by what each holds, in quanta of volume or mass; give their positions, largest first."""
+    order = sorted(range(len(sizes)), key=lambda index: -sizes[index])
+    if not order or 2 * wanted < sizes[order[-1]] or wanted > MOST_SPOONFULS * sizes[order[0]]:
         return ()
-    best: tuple[Spoon, ...] = ()
+
+    def off(few: Sequence[int]) -> int:
+        return abs(sum(sizes[index] for index in few) - wanted)
+
+    best: tuple[int, ...] = ()
     for count in range(1, MOST_SPOONFULS + 1):
-        nearest = min(combinations_with_replacement(sizes, count), key=lambda few: _off(few, volume_ul))
-        if not best or _off(nearest, volume_ul) < _off(best, volume_ul):
+        nearest = min(combinations_with_replacement(order, count), key=off)
+        if not best or off(nearest) < off(best):
             best = nearest
-        if _off(best, volume_ul) <= CLOSE_ENOUGH * volume_ul:
+        if off(best) <= CLOSE_ENOUGH * wanted:
             break
     return best
-
-
-def _off(spoons: Sequence[Spoon], volume_ul: int) -> int:
-    return abs(sum(spoon.volume_ul for spoon in spoons) - volume_ul)
 
 
 def spoon_sets(

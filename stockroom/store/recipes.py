@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
+from fractions import Fraction
 
 from stockroom.domain.recipes import Line, Recipe, RecipeVersion, Step
 from stockroom.errors import AlreadyExists, BadInput, NotFound
@@ -77,6 +78,13 @@ def add_version(store: Store, recipe_id: int, version: RecipeVersion, initials: 
             stand_ins=json.dumps([_material_key(store, key) for key in line.stand_ins]),
             note=line.note,
         )
+        if line.tolerance is not None:
+            store.run(
+                "INSERT INTO line_tolerance VALUES (:version, :position, :millionths)",
+                version=version_id,
+                position=position,
+                millionths=int(line.tolerance * 1_000_000),
+            )
     for position, step in enumerate(version.steps, 1):
         store.run(
             "INSERT INTO recipe_step VALUES (:version, :position, :words, :wait, :caution)",
@@ -195,7 +203,8 @@ def recipe_of(store: Store, row: Row, number: int | None = None) -> Recipe:
 
 def _lines(store: Store, version_id: int) -> tuple[Line, ...]:
     rows = store.rows(
-        "SELECT recipe_line.*, material.key AS material, recipe.key AS recipe FROM recipe_line "
+        "SELECT recipe_line.*, material.key AS material, recipe.key AS recipe, millionths FROM recipe_line "
+        "LEFT JOIN line_tolerance USING (version_id, position) "
         "LEFT JOIN material ON material.id = recipe_line.material_id "
         "LEFT JOIN recipe ON recipe.id = recipe_line.recipe_id WHERE version_id = :id ORDER BY position",
         id=version_id,
@@ -208,6 +217,7 @@ def _lines(store: Store, version_id: int) -> tuple[Line, ...]:
             amount=read_stored_amount(row["kind"], row["amount"]),
             first_dose=row["first_dose"],
             stand_ins=tuple(json.loads(row["stand_ins"])),
+            tolerance=None if row["millionths"] is None else Fraction(row["millionths"], 1_000_000),
             note=row["note"],
         )
         for row in rows

@@ -91,8 +91,9 @@ def add_measure(store: Store, measure: Measure) -> None:
     """Insert a spoon, beaker, cylinder, pipette, tray or balance. Raises AlreadyExists when its name is taken."""
     _check_name(store, measure)
     store.run(
-        "INSERT INTO measure (name, kind, capacity_ul, graduation_ul, length_um, width_um, resolution_ug) "
-        "VALUES (:name, :kind, :capacity_ul, :graduation_ul, :length_um, :width_um, :resolution_ug)",
+        "INSERT INTO measure "
+        "(name, kind, capacity_ul, graduation_ul, length_um, width_um, resolution_ug, tolerance_ul) "
+        "VALUES (:name, :kind, :capacity_ul, :graduation_ul, :length_um, :width_um, :resolution_ug, :tolerance_ul)",
         **asdict(measure),
     )
 
@@ -102,16 +103,19 @@ def all_measures(store: Store, *, retired: bool = False) -> list[Measure]:
     return [_measure_of(row) for row in rows if retired or row["retired_on"] is None]
 
 
-def find_measure(store: Store, words: str, *, retired: bool = False) -> Measure:
-    """Find a measure by name or an unambiguous part. Raises NotFound listing what there is."""
-    wanted, measures = fold(words), all_measures(store, retired=retired)
-    exact = [measure for measure in measures if fold(measure.name) == wanted]
-    matches = exact or [measure for measure in measures if wanted and wanted in fold(measure.name)]
+def find_measure(store: Store, words: str, *, kind: str | None = None, retired: bool = False) -> Measure:
+    """Find a measure, or one of a kind, by name, by how it begins or by a part; raise NotFound listing them."""
+    wanted = fold(words)
+    measures = [one for one in all_measures(store, retired=retired) if kind in (None, one.kind)]
+    exact = [one for one in measures if fold(one.name) == wanted]
+    begins = [one for one in measures if wanted and fold(one.name).startswith(wanted)]
+    matches = exact or begins or [one for one in measures if wanted and wanted in fold(one.name)]
     if len(matches) == 1:
         return matches[0]
+    noun = kind or "measure"
     names = "; ".join(measure.name for measure in measures) or "none yet"
-    trouble = "fits several measures" if matches else "is not a measure here"
-    raise NotFound(f"'{words}' {trouble}. Measures: {names}. Add one with 'stockroom measure new NAME'.")
+    trouble = f"fits several {noun}s" if matches else f"is not a {noun} here"
+    raise NotFound(f"'{words}' {trouble}. There are: {names}. Add one with 'stockroom measure new NAME'.")
 
 
 def change_measure(store: Store, measure: Measure) -> None:
@@ -120,7 +124,7 @@ def change_measure(store: Store, measure: Measure) -> None:
     store.run(
         "UPDATE measure SET name = :name, retired_on = :retired_on, capacity_ul = :capacity_ul, "
         "graduation_ul = :graduation_ul, length_um = :length_um, width_um = :width_um, "
-        "resolution_ug = :resolution_ug WHERE id = :id",
+        "resolution_ug = :resolution_ug, tolerance_ul = :tolerance_ul WHERE id = :id",
         **asdict(measure),
     )
 

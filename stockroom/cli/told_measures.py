@@ -1,0 +1,69 @@
+"""What commands say and print of how a recipe's amounts are measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
+from stockroom.cli.output import Output
+from stockroom.science.quantities import amount_text
+
+if TYPE_CHECKING:
+    from stockroom.actions.measuring import LineMeasured
+    from stockroom.science.measuring import Way
+
+
+def measures_document(measured: Iterable[LineMeasured]) -> list[dict[str, Any]]:
+    """Return what programs get: each line's amount for one fill, with the ways to measure it."""
+    return [
+        {
+            "material": line.material.key,
+            "name": line.material.name,
+            "amount": amount_text(line.need.made_up_to or line.amount)[0],
+            "unit": amount_text(line.need.made_up_to or line.amount)[1],
+            "made_up_to": line.need.made_up_to is not None,
+            "fills": line.need.fills,
+            "tolerance_percent": float(line.tolerance * 100),
+            "tolerance_from": "recipe" if line.need.line.tolerance else "judgement",
+            "ways": [_way_document(line, way) for way in line.ways],
+            "warning": line.warning,
+        }
+        for line in measured
+    ]
+
+
+def _way_document(line: LineMeasured, way: Way) -> dict[str, Any]:
+    document: dict[str, Any] = {
+        "kind": way.kind,
+        "with": list(way.measures),
+        "low": amount_text(way.low)[0],
+        "high": amount_text(way.high)[0],
+        "error": amount_text(way.error)[0],
+        "unit": amount_text(way.error)[1],
+        "error_percent": float(f"{float(way.off * 100):.2g}"),
+        "fine_enough": line.fine_enough(way),
+        "ground": way.ground,
+    }
+    if strength := line.strength(way):
+        low, high, unit = strength
+        document["strength"] = {"low": float(f"{low:.3g}"), "high": float(f"{high:.3g}"), "unit": unit}
+    return document
+
+
+def say_measures(output: Output, measured: Iterable[LineMeasured]) -> None:
+    """Say with what each line is measured, and where nothing here is fine enough."""
+    from stockroom.actions.measuring import strength_words
+
+    lines = list(measured)
+    if lines:
+        output.say("Measure:")
+    for line in lines:
+        for index, way in enumerate(line.ways):
+            told = way.words()
+            if way.by_spoon:
+                strength = line.strength(way)
+                told += f", {strength_words(*strength)}" if strength else ""
+                told += f" ({way.ground})"
+            output.say(f"  {line.what}: {told}" if index == 0 else f"      or {told}")
+        if line.warning:
+            output.say(f"  ! {line.warning}")
