@@ -12,7 +12,7 @@ from stockroom.cli.nouns import edits_document, retired_option, say_edits, undo_
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, dry_run_option, why_option
 from stockroom.domain.recipe_words import Difference, says
-from stockroom.domain.recipes import Line, Recipe
+from stockroom.domain.recipes import Line, Recipe, RecipeCheck
 from stockroom.errors import BadInput
 from stockroom.science.amounts import show_amount
 from stockroom.science.quantities import amount_text
@@ -240,9 +240,24 @@ def _document(recipe: Recipe) -> dict[str, Any]:
         "strength_line": version.strength_line,
         "over_solid": version.over_solid,
         "ingredients_limit": version.ingredients_limit,
+        "check": _check(version.check) if version.check else None,
         "lines": [_line(line) for line in version.lines],
         "steps": [{"words": step.words, "wait": step.wait, "caution": step.caution} for step in version.steps],
     }
+
+
+def _check(check: RecipeCheck) -> dict[str, Any]:
+    figures = {name: getattr(check, name) for name in ("low", "high", "error")}
+    return without_nothing(
+        {
+            "method": check.method,
+            **{name: None if value is None else float(value) for name, value in figures.items()},
+            "unit": check.unit,
+            "spoilt": list(check.spoilt),
+            "extends": check.extends,
+            "source": check.source,
+        }
+    )
 
 
 def _line(line: Line) -> dict[str, Any]:

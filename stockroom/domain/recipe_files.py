@@ -19,15 +19,17 @@
 
 A line may say how far off its amount may be: `tolerance = "10 %"`. In a step's words `{key}` stands for the amount and
 name of that line, `{total}` for the finished amount.
+How what it makes is checked is a table [check], see `recipe_checks.py`.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from stockroom.domain.recipes import Line, Recipe, RecipeVersion, Step
+from stockroom.domain.recipe_checks import check_values, read_check
+from stockroom.domain.recipes import Line, Recipe, RecipeCheck, RecipeVersion, Step
 from stockroom.domain.toml_tables import Table, read_tables, write_text
 from stockroom.errors import Unreadable
 from stockroom.science.amounts import Amount, MakeUp, OfStrength, Share, ToReading, read_amount, show_amount
@@ -48,10 +50,11 @@ def read_recipe(text: str, where: str) -> Recipe:
     """Read one recipe file. Raises BadInput with every problem; `where` names the file."""
     file = read_tables(text, where)
     head, line_tables, step_tables = file.table("recipe"), file.tables("line"), file.tables("step")
+    check = read_check(file.table("check")) if file.has("check") else None
     file.finish()
     lines = tuple(_read_line(table, position) for position, table in enumerate(line_tables, 1))
     steps = tuple(_read_step(table, lines) for table in step_tables)
-    recipe = _read_head(head, lines, steps)
+    recipe = _read_head(head, lines, steps, check)
     if not lines:
         file.refuse("line", "there is none; a recipe needs at least one [[line]].")
     _check_lines(lines, line_tables)
@@ -59,7 +62,7 @@ def read_recipe(text: str, where: str) -> Recipe:
     return recipe
 
 
-def _read_head(head: Table, lines: tuple[Line, ...], steps: tuple[Step, ...]) -> Recipe:
+def _read_head(head: Table, lines: tuple[Line, ...], steps: tuple[Step, ...], check: RecipeCheck | None) -> Recipe:
     """Read the table [recipe]; where something needed is missing, what comes back is never used."""
     kind = head.choice("kind", KINDS, needed=True) or ""
     makes = head.key("makes")
@@ -86,6 +89,7 @@ def _read_head(head: Table, lines: tuple[Line, ...], steps: tuple[Step, ...]) ->
         storage=head.text("storage"),
         note=head.text("note"),
         source=head.text("source"),
+        check=check,
         lines=lines,
         steps=steps,
     )
@@ -96,6 +100,8 @@ def _read_head(head: Table, lines: tuple[Line, ...], steps: tuple[Step, ...]) ->
         makes=makes,
         version=version,
     )
+    if check and kind == "treatment":
+        head.refuse("kind", "a treatment is not kept, so it has no [check].")
     if recipe.key and recipe.key in [line.recipe for line in lines]:
         head.refuse("key", f"{quoted(recipe.key)} is named by its own line; a recipe cannot hold itself.")
     head.finish()
@@ -238,7 +244,8 @@ def write_recipe(recipe: Recipe) -> str:
         "note": version.note,
         "source": version.source,
     }
-    tables = [("[recipe]", head)]
+    tables: list[tuple[str, Mapping[str, object]]] = [("[recipe]", head)]
+    tables += [("[check]", check_values(version.check))] if version.check else []
     tables += [("[[line]]", _line_values(line)) for line in version.lines]
     tables += [
         ("[[step]]", {"words": step.words, "wait": step.wait, "caution": step.caution or None})
@@ -263,7 +270,7 @@ def _shown(amount: Amount | None) -> str | None:
     return None if amount is None else show_amount(amount)
 
 
-def _written(title: str, values: dict[str, object]) -> Iterator[str]:
+def _written(title: str, values: Mapping[str, object]) -> Iterator[str]:
     yield f"{title}\n"
     for key, value in values.items():
         match value:

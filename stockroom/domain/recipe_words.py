@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 from itertools import zip_longest
 
+from stockroom.domain.recipe_checks import says_check
 from stockroom.domain.recipes import Line, Recipe, Step
 from stockroom.science.amounts import show_amount
 from stockroom.science.numerals import show_number
@@ -64,6 +65,7 @@ def _head(recipe: Recipe) -> dict[str, str]:
         "storage": version.storage,
         "note": version.note,
         "source": version.source,
+        **says_check(version.check),
     }
     return {field: f"{field}: {value}" for field, value in fields.items() if value}
 

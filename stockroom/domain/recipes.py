@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
 
 from stockroom.science.amounts import Amount
@@ -39,6 +40,26 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RecipeCheck:
+    """How what a recipe makes is checked: by a reading that has a range of its own, and by looks."""
+
+    method: str | None = None
+    """Of reading, as the trade calls it: pH by meter, peroxide strip, hydrometer."""
+    low: Decimal | None = None
+    """Least that is fit, in `unit`; None where nothing is too little."""
+    high: Decimal | None = None
+    """Most that is fit."""
+    unit: str | None = None
+    error: Decimal | None = None
+    """What the instrument may be off by either way, in `unit`."""
+    spoilt: tuple[str, ...] = ()
+    """Looks (and smells) that no other reading passes again."""
+    extends: bool = True
+    """Whether a check that passes moves the check-by day."""
+    source: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RecipeVersion:
     """A recipe as it stood when it was used; never changed afterwards."""
 
@@ -62,6 +83,7 @@ class RecipeVersion:
     storage: str | None = None
     note: str | None = None
     source: str | None = None
+    check: RecipeCheck | None = None
     lines: tuple[Line, ...] = ()
     steps: tuple[Step, ...] = ()
 

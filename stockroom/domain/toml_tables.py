@@ -47,6 +47,8 @@ class Table:
         self.problems.add(f"{self.place}, {key}", message)
 
     def has(self, key: str) -> bool:
+        """Say whether a key is there; asking makes it one that is known."""
+        self._asked.add(key)
         return key in self._values
 
     def text(self, key: str, *, needed: bool = False) -> str | None:

@@ -5,8 +5,10 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 
+from stockroom.domain.recipes import RecipeCheck
 from stockroom.errors import NotFound
 from stockroom.store.open import Row, Store
+from stockroom.store.recipe_checks import recipe_check
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +94,7 @@ class RecipeOfLot:
     ready_after: str | None = None
     check_every: str | None = None
     strength: str | None = None
+    check: RecipeCheck | None = None
 
 
 NO_RECIPE = RecipeOfLot()
@@ -100,9 +103,13 @@ NO_RECIPE = RecipeOfLot()
 def recipe_of_lot(store: Store, lot_id: int) -> RecipeOfLot:
     """Return what its recipe says of a lot; nothing for one that was not made here."""
     row = store.row(
-        "SELECT recipe_version.ready_after, recipe_version.check_every, recipe_version.strength FROM lot "
+        "SELECT recipe_version.id, recipe_version.ready_after, recipe_version.check_every, recipe_version.strength "
+        "FROM lot "
         "JOIN action ON action.number = lot.begun_by JOIN recipe_version ON recipe_version.id = action.version_id "
         "WHERE lot.id = :lot",
         lot=lot_id,
     )
-    return RecipeOfLot(**dict(row)) if row else NO_RECIPE
+    if row is None:
+        return NO_RECIPE
+    said = dict(row)
+    return RecipeOfLot(check=recipe_check(store, said.pop("id")), **said)

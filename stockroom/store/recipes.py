@@ -13,6 +13,7 @@ from stockroom.store.finding import find_row
 from stockroom.store.fold import fold
 from stockroom.store.open import Row, Store
 from stockroom.store.recipe_amounts import read_stored_amount, stored_amount
+from stockroom.store.recipe_checks import insert_recipe_check, recipe_check
 
 
 def add_recipe(store: Store, recipe: Recipe, initials: str, booked_at: str) -> int:
@@ -94,6 +95,8 @@ def add_version(store: Store, recipe_id: int, version: RecipeVersion, initials: 
             wait=step.wait,
             caution="caution" if step.caution else "step",
         )
+    if version.check is not None:
+        insert_recipe_check(store, version_id, version.check)
     refuse_ring(store, recipe_id)
     return version_id
 
@@ -190,6 +193,7 @@ def recipe_of(store: Store, row: Row, number: int | None = None) -> Recipe:
             storage=version["storage"],
             note=version["note"],
             source=version["source"],
+            check=recipe_check(store, version["id"]),
             lines=_lines(store, version["id"]),
             steps=tuple(
                 Step(words=step["words"], wait=step["wait"], caution=step["caution"] == "caution")

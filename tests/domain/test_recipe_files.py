@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -10,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stockroom.domain.recipe_files import read_recipe, write_recipe
-from stockroom.domain.recipes import Line, Recipe, RecipeVersion, Step
+from stockroom.domain.recipes import Line, Recipe, RecipeCheck, RecipeVersion, Step
 from stockroom.domain.starter_files import starter_recipes
 from stockroom.errors import BadInput
 from stockroom.science.amounts import Amount, AreaTimes, Each, Fixed, MakeUp, OfStrength, Share, ToReading
@@ -35,6 +36,16 @@ leftover = "Discard."
 storage = "cold"
 note = "Weigh it."
 source = "Common practice, no source."
+
+[check]
+method = "peroxide strip"
+low = "0.5"
+high = "1.5"
+unit = "% w/v"
+error = "0.25"
+spoilt = ["Smells  off", "mould"]
+extends = false
+source = "Own trial."
 
 [[line]]
 material = "powder"
@@ -64,6 +75,9 @@ def write(head: str = "", lines: str = '[[line]]\nmaterial = "water"\namount = "
     return f"[recipe]\n{table}{lines}{rest}"
 
 
+RANGE = '[check]\nmethod = "strip"\nunit = "%"\n'
+
+
 def line(material: str, amount: str, more: str = "") -> str:
     return f'[[line]]\nmaterial = "{material}"\namount = "{amount}"\n{more}\n'
 
@@ -85,6 +99,16 @@ def test_every_key_of_a_recipe_is_read() -> None:
     assert (version.check_every, version.strength_line, version.strength) == ("1 month", 1, None)
     assert (version.over_solid, version.ingredients_limit) == (True, True)
     assert (version.leftover, version.storage, version.note) == ("Discard.", "cold", "Weigh it.")
+    assert version.check == RecipeCheck(
+        method="peroxide strip",
+        low=Decimal("0.5"),
+        high=Decimal("1.5"),
+        unit="% w/v",
+        error=Decimal("0.25"),
+        spoilt=("smells off", "mould"),
+        extends=False,
+        source="Own trial.",
+    )
     assert version.lines == (
         Line(
             position=1,
@@ -166,7 +190,16 @@ def test_a_reading_has_a_first_dose_that_is_kept_as_typed() -> None:
         (write(rest='[[step]]\nwords = "Add {salt}."'), "[[step]] 1, words", "“{salt}”"),
         (write(rest='[[step]]\nwords = "Add {water."'), "[[step]] 1, words", "brace"),
         (write(rest='[[step]]\nwords = "Go."\nhurry = true'), "[[step]] 1, hurry", "caution, wait, words"),
-        (write(rest="[stepp]\n"), "the file, stepp", "recipe, step"),
+        (write(rest="[stepp]\n"), "the file, stepp", "check, line, recipe, step"),
+        (write(rest="[check]\n"), "[check], spoilt", "no reading and no look"),
+        (write(rest='[check]\nlow = "1"\n'), "[check], method", "method, unit and low"),
+        (write(rest='[check]\nmethod = "strip"\nunit = "%"\n'), "[check], method", "all of them"),
+        (write(rest='[check]\nspoilt = ["a"]\nerror = "1"\n'), "[check], method", "all of them"),
+        (write(rest=RANGE + 'low = "2"\nhigh = "1"\n'), "[check], low", "more than high"),
+        (write(rest=RANGE + 'low = "-2"\n'), "[check], low", "negative"),
+        (write(rest='[check]\nspoilt = ["mould", "Mould"]\n'), "[check], spoilt", "once"),
+        (write(rest='[check]\nspoilt = ["good"]\n'), "[check], spoilt", "none of good"),
+        (write('kind = "treatment"', rest='[check]\nspoilt = ["mould"]\n'), "[recipe], kind", "not kept"),
         ("", "the file, recipe", "[recipe]"),
         ("[[recipe]]\n", "the file, recipe", "[recipe]"),
     ],
@@ -223,6 +256,19 @@ AMOUNTS: st.SearchStrategy[Amount] = st.one_of(
 )
 
 
+FIGURES = st.none() | st.decimals(min_value=0, max_value=1000, places=2)
+
+
+@st.composite
+def checks(draw: st.DrawFn) -> RecipeCheck:
+    """Draw any check that may be written down."""
+    low, high = sorted(draw(st.tuples(DECIMALS, DECIMALS)))
+    spoilt = st.lists(st.sampled_from(["mould", "smell", "thin", "no bubbles"]), min_size=1, unique=True).map(tuple)
+    looks = RecipeCheck(spoilt=draw(spoilt), extends=draw(st.booleans()), source=draw(st.none() | WORDS))
+    reading = {"method": draw(NAMES), "unit": draw(NAMES), "low": low, "error": draw(FIGURES)}
+    return draw(st.sampled_from([looks, replace(looks, **reading), replace(looks, **reading, high=high)]))
+
+
 @st.composite
 def recipes(draw: st.DrawFn) -> Recipe:
     """Draw any recipe that may be written down: up to four lines of materials, a bath and a liquid making up."""
@@ -251,6 +297,7 @@ def recipes(draw: st.DrawFn) -> Recipe:
         storage=draw(st.none() | WORDS),
         note=draw(st.none() | WORDS),
         source=draw(st.none() | WORDS),
+        check=None if kind == "treatment" else draw(st.none() | checks()),
         lines=tuple(
             Line(
                 position=number,

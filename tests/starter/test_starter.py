@@ -101,6 +101,24 @@ def test_everything_made_has_a_life(recipe: Recipe) -> None:
     assert recipe.version.life and recipe.version.storage
 
 
+def test_what_is_made_here_is_checked_in_its_own_words() -> None:
+    """Paste: mould, smell, weeping; gel: thin, mould; bicarbonate: cloudy, no bubbles; citrate: threads, mould.
+
+    Common practice, no source. No check keeps a paste or an unpreserved gel longer.
+    """
+    looks = {
+        "wheat-starch-paste": {"mould", "smell", "weeping"},
+        "methyl-cellulose-gel-5": {"thin", "mould"},
+        "magnesium-bicarbonate": {"cloudy", "no bubbles"},
+        "ammonium-citrate-2": {"threads", "mould"},
+    }
+    for key, words in looks.items():
+        check = RECIPES[key].version.check
+        assert check is not None and words <= set(check.spoilt) and not check.extends
+    assert all(recipe.version.check or recipe.version.over_solid for recipe in STOCKS)
+    assert all(recipe.version.check.source for recipe in RECIPES.values() if recipe.version.check)
+
+
 def test_water_is_not_metered_and_all_else_is() -> None:
     """Water stands in steps and records, never in balances, unless the studio wants it to."""
     assert {key for key, material in MATERIALS.items() if not material.metered} == {"deionised-water", "tap-water"}
