@@ -8,28 +8,29 @@ from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.forecast import next_refills, trend_of
-from stockroom.actions.jar_balance import ASSUMED_CELSIUS, jar_balance
 from stockroom.actions.judging import Known, Readings, judge
+from stockroom.actions.knowing import made_of, powders, what_is_known
 from stockroom.actions.posting import Fact, post
 from stockroom.actions.receiving import refuse_ended, refuse_not_yet_here
-from stockroom.actions.studio_choices import limit_percent, limit_used
+from stockroom.actions.studio_choices import limit_percent
 from stockroom.actions.taking import read_amount_of
 from stockroom.domain.ledger import Draft, JarCheck, Movement
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
-from stockroom.errors import BadInput, Refused
+from stockroom.domain.recipe_checks import range_words
+from stockroom.errors import BadInput
 from stockroom.planning.due import FAILED_CHECK
 from stockroom.science.lives import life_end, read_life
 from stockroom.science.ranges import Range, show_best
-from stockroom.science.temperature import read_celsius
 from stockroom.science.verdicts import Verdict
 from stockroom.store import ledger
-from stockroom.store.history import recipe_of_lot
+from stockroom.store.history import RecipeOfLot, recipe_of_lot
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 
 PASSES = ("saturated", "fit")
 FAILS = ("weak", "carbonated", "unfit")
+EXTENDS_NOTHING = "This check moves no date: what was made by its recipe keeps only to its use-by."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,10 +69,15 @@ def check(
         lot = find_lot(store, code)
         refuse_ended(lot)
         refuse_not_yet_here(store, lot, occasion)
-        celsius = _celsius(store, lot, readings)
-        verdict = judge(lot, readings, Known(celsius=celsius or ASSUMED_CELSIUS, limit=limit_used(store)))
+        known = what_is_known(store, lot, readings, occasion)
+        verdict = judge(lot, readings, known)
+        recipe = recipe_of_lot(store, lot.id)
+        if readings.method == "reading":
+            _refuse_without_reason(readings, recipe, occasion)
+        if verdict.word in PASSES and readings.method != "looks" and recipe.check and not recipe.check.extends:
+            verdict = replace(verdict, cautions=(*verdict.cautions, EXTENDS_NOTHING))
         movements = _sample(store, occasion, lot, readings)
-        facts, check_by, unfit = _consequences(store, occasion, lot, readings, verdict)
+        facts, check_by, unfit = _consequences(occasion, lot, readings, verdict, recipe)
         words = _strength_words(verdict, occasion)
         if words:
             facts.append((lot.id, "strength", words))
@@ -93,7 +99,8 @@ def check(
                 "percent": _document(verdict.percent),
                 "strength": _document(verdict.strength),
                 "sources": list(verdict.sources),
-                **({} if celsius is None else {"celsius": celsius}),
+                **({"celsius": known.celsius} if lot.over_solid or "temperature" in readings.values else {}),
+                **_reference(store, lot, known, verdict),
                 **_outlook(store, occasion, lot, readings, verdict),
             },
         )
@@ -112,17 +119,22 @@ def check(
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
-def _celsius(store: Store, lot: Lot, readings: Readings) -> float | None:
-    """Return the temperature that was read, else that at which a jar over solid was last shaken and settled."""
-    typed = readings.values.get("temperature")
-    if typed:
-        return read_celsius(typed)
-    if not lot.over_solid:
-        return None
-    try:
-        return jar_balance(store, lot).celsius
-    except (Refused, BadInput):
-        return ASSUMED_CELSIUS
+def _refuse_without_reason(readings: Readings, recipe: RecipeOfLot, occasion: Occasion) -> None:
+    """A range given in place of the recipe's own needs a reason."""
+    replaced = recipe.check and recipe.check.method and {"low", "high"} & readings.values.keys()
+    if replaced and recipe.check and not occasion.reason:
+        raise BadInput(
+            f"The recipe has a range of its own, {range_words(recipe.check)} ({recipe.check.method}): to hold it "
+            "against another, say why with --why."
+        )
+
+
+def _reference(store: Store, lot: Lot, known: Known, verdict: Verdict) -> dict[str, object]:
+    """Return what is kept as the studio's own reference for later checks."""
+    if verdict.reference is None:
+        return {}
+    figure = {**(_document(verdict.reference.figure) or {}), "celsius": known.celsius}
+    return {"reference": {**figure, "powders": powders(made_of(store, lot)), "why": verdict.reference.own}}
 
 
 def _outlook(store: Store, occasion: Occasion, lot: Lot, readings: Readings, verdict: Verdict) -> dict[str, object]:
@@ -131,7 +143,7 @@ def _outlook(store: Store, occasion: Occasion, lot: Lot, readings: Readings, ver
         return {}
     refills = next_refills(store, lot)
     kept: dict[str, object] = {} if refills is None else {"refills_low": refills.low}
-    if readings.method == "titration" and verdict.percent is not None:
+    if readings.method == "titration" and verdict.percent is not None and verdict.word != "not ready":
         trend = trend_of(store, lot, (occasion.day, verdict.percent))
         kept["remake_on"] = trend.likeliest.isoformat() if trend and trend.likeliest else None
         kept["limit"] = limit_percent(store)
@@ -156,16 +168,20 @@ def _sample(store: Store, occasion: Occasion, lot: Lot, readings: Readings) -> t
 
 
 def _consequences(
-    store: Store, occasion: Occasion, lot: Lot, readings: Readings, verdict: Verdict
+    occasion: Occasion, lot: Lot, readings: Readings, verdict: Verdict, recipe: RecipeOfLot
 ) -> tuple[list[Fact], str | None, str | None]:
     facts: list[Fact] = []
     check_by, unfit = lot.check_by, lot.unfit
     set_by_check = unfit is None or unfit.startswith(FAILED_CHECK)
+    if readings.method == "looks" and verdict.word == "not ready" and recipe.ready_after:
+        ready = life_end(occasion.local, read_life(recipe.ready_after)).text()
+        if ready > (lot.ready_on or ""):
+            facts.append((lot.id, "ready_on", ready))
     if verdict.word in PASSES:
-        interval = recipe_of_lot(store, lot.id).check_every
         # looks alone are evidence, not proof: they never move a day
-        if interval and readings.method != "looks":
-            check_by = life_end(occasion.local, read_life(interval)).text()
+        extends = recipe.check is None or recipe.check.extends
+        if recipe.check_every and extends and readings.method != "looks":
+            check_by = life_end(occasion.local, read_life(recipe.check_every)).text()
             facts.append((lot.id, "check_by", check_by))
         if unfit and set_by_check and readings.method != "looks":
             unfit = None
@@ -178,6 +194,6 @@ def _consequences(
 
 def _strength_words(verdict: Verdict, occasion: Occasion) -> str | None:
     """Return what the label says of a strength that was measured: never a digit more than it is good for."""
-    if verdict.strength is None or verdict.word == "reads too high":
+    if verdict.strength is None or verdict.word in ("reads too high", "not ready"):
         return None
     return f"{show_best(verdict.strength)} ({verdict.word}, {occasion.day})"

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from math import hypot
 
+from stockroom.actions.judging_looks import NEXT_SPOILT, judge_fizz, judge_looks
 from stockroom.domain.lots import Lot
+from stockroom.domain.recipes import RecipeCheck
 from stockroom.errors import BadInput
-from stockroom.science.numerals import read_decimal, tidy
+from stockroom.planning.fitness import spoken
+from stockroom.science.humidity import judge_humidity
+from stockroom.science.own_range import judge_in_range, last_digit, read_figure
 from stockroom.science.ph_check import judge_conductivity, judge_ph
 from stockroom.science.quantities import Dimension
-from stockroom.science.ranges import Used
+from stockroom.science.ranges import Range, Used, exactly, show_best
 from stockroom.science.reading import read_quantity
-from stockroom.science.strengths import grams_per_litre, read_strength
 from stockroom.science.temperature import read_celsius
-from stockroom.science.titration import judge_titration, measure_titration
-from stockroom.science.verdicts import Verdict, Word
+from stockroom.science.titration import Titration, judge_titration, measure_titration, read_acid
+from stockroom.science.verdicts import NEXT_STEPS, Verdict
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,24 +27,23 @@ class Readings:
     """What was read, as a person tells it; every text as typed."""
 
     method: str
-    """titration, ph, conductivity, looks or reading."""
+    """titration, ph, conductivity, fizz, humidity, looks or reading."""
     values: dict[str, str] = field(default_factory=dict)
     """Name of each reading and what was typed."""
     sample: str | None = None
     """What was taken out of the jar for it."""
     shaken_and_settled: bool = False
+    """Just before, over its solid."""
+    own_reference: bool = False
+    """Whether it is a fresh jar whose reading is kept as the studio's own reference."""
 
 
-LOOKS_OVER_SOLID: dict[str, tuple[Word, str]] = {
-    "clear": ("cannot tell", "Clear over solid is as it should be, and no proof: titrate to know the strength."),
-    "film": ("cannot tell", "A film of carbonate is no fault: draw from below it. Titrate to know the strength."),
-    "cloudy": ("cannot tell", "Let it settle until it is clear; nothing is spoilt."),
-    "no solid": ("cannot tell", "Nothing is left to saturate a refill: titrate before use, and make afresh."),
-}
-"""What looks say of a jar kept over solid: evidence, not proof (common practice, no source)."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Before:
+    """An earlier titration of the same jar at the same temperature, over the same filling."""
 
-SPOILT = ("mould", "mouldy", "smell", "thin", "thinned", "weeping", "threads", "cloudy", "no bubbles")
-"""Looks that no other reading passes again (common practice, no source)."""
+    day: str
+    strength: Range
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,8 +52,26 @@ class Known:
 
     celsius: float
     """At which it was last shaken over solid and settled, or what was typed."""
+    solid: str | None = None
+    """What lies in it undissolved: calcium hydroxide, or a salt whose humidity is known."""
     limit: Used | None = None
     """The studio's own limit, in % of saturation; None where the table's serves."""
+    reference: Used | None = None
+    """The studio's own strength of saturation at that temperature, in g/L."""
+    fresh_conductivity: Used | None = None
+    """The studio's own fresh reference at that temperature."""
+    settling_until: str | None = None
+    before: Before | None = None
+    check: RecipeCheck | None = None
+    """The recipe's own."""
+    spoilt: str | None = None
+    """What it was once seen to be, that no other reading passes again."""
+
+
+LIME = "calcium hydroxide"
+_OF_LIME = ("titration", "ph", "conductivity", "fizz")
+_CLEAR = ("titration", "ph", "conductivity", "humidity")
+"""Ways that need a jar over solid to have settled."""
 
 
 def judge(lot: Lot, readings: Readings, known: Known) -> Verdict:
@@ -59,109 +80,184 @@ def judge(lot: Lot, readings: Readings, known: Known) -> Verdict:
         "titration": _titration,
         "ph": _ph,
         "conductivity": _conductivity,
-        "looks": _looks,
+        "fizz": lambda lot, readings, known: judge_fizz(asked(readings, "reading", "fizzes")),
+        "humidity": _humidity,
+        "looks": lambda lot, readings, known: judge_looks(
+            asked(readings, "reading", "clear"), lot, known.solid, known.check
+        ),
         "reading": _reading,
     }
     if readings.method not in methods:
         raise BadInput(f"'{readings.method}' is no way to check. Ways: {', '.join(methods)}.")
-    if readings.method in ("titration", "ph", "conductivity") and not lot.over_solid:
+    if readings.method in _OF_LIME and not (lot.over_solid and known.solid in (LIME, None)):
         raise BadInput(
             f"{lot.code} ({lot.material.name}) is not a saturated solution of calcium hydroxide: check it by a reading "
-            "against its own range, or by looks."
+            "against its own range, a salt by its humidity, or by looks."
         )
-    return methods[readings.method](lot, readings, known)
+    verdict = methods[readings.method](lot, readings, known)
+    if known.settling_until and readings.method in _CLEAR and not readings.shaken_and_settled:
+        return replace(
+            verdict,
+            word="not ready",
+            carbonated_residue=False,
+            why=f"It is settling until {spoken(known.settling_until)}: solid in the sample reads high, and less than "
+            f"all may be dissolved yet. {verdict.why}",
+            next_step=NEXT_STEPS["not ready"] + " If it was shaken and has settled already, say --shaken.",
+        )
+    if known.spoilt and verdict.word in ("fit", "saturated"):
+        return replace(
+            verdict,
+            word="unfit",
+            why=f"{verdict.why} But {known.spoilt}: no other reading passes that again.",
+            next_step=NEXT_SPOILT,
+        )
+    return verdict
 
 
-def _asked(readings: Readings, name: str, example: str) -> str:
+def asked(readings: Readings, name: str, example: str) -> str:
+    """Return what was typed for a reading. Raises BadInput naming the option where nothing was."""
     typed = readings.values.get(name)
-    if not typed:
-        raise BadInput(f"A {readings.method} needs --{name}, for example --{name} '{example}'.")
-    return typed
+    if typed:
+        return typed
+    option = "its reading" if name == "reading" else f"--{name}"
+    shown = example if name == "reading" else f"--{name} '{example}'"
+    raise BadInput(f"A check by {readings.method} needs {option}, for example {shown}.")
 
 
-def _number(typed: str, name: str) -> float:
-    plain = tidy(typed)
-    sign = -1.0 if plain.startswith(("-", "−")) else 1.0
-    digits = plain.lstrip("-−").lower().removeprefix("ph").strip().split(" ")[0]
+def number(typed: str, what: str) -> float:
+    """Read a number that may carry its unit. Raises BadInput saying of what."""
     try:
-        return sign * float(read_decimal(digits))
-    except (ValueError, ArithmeticError):
-        raise BadInput(f"'{typed}' is not a number for {name}.") from None
+        return float(read_figure(typed)[0])
+    except BadInput as error:
+        raise BadInput(f"{error.message} It was read as {what}.") from None
 
 
 def _millilitres(typed: str) -> float:
     return read_quantity(typed, expect=Dimension.VOLUME, allow_zero=True).quantity.quanta / 1000
 
 
+def _temperature(readings: Readings) -> float:
+    return read_celsius(asked(readings, "temperature", "22 °C"))
+
+
 def _titration(lot: Lot, readings: Readings, known: Known) -> Verdict:
-    acid = read_strength(_asked(readings, "acid", "0.1 mol/L"))
-    if acid.unit not in ("mol/L", "mmol/L"):
-        raise BadInput(f"The acid's strength is needed in mol/L; '{acid.show()}' is not.")
-    moles = grams_per_litre(acid, molar_mass=1)
     titration = measure_titration(
-        sample_ml=_millilitres(_asked(readings, "sample", "25 mL")),
-        acid_mol_per_l=float(moles),
-        used_ml=_millilitres(_asked(readings, "used", "10.8 mL")),
+        sample_ml=_millilitres(asked(readings, "sample", "25 mL")),
+        acid_mol_per_l=read_acid(asked(readings, "acid", "0.1 mol/L")),
+        used_ml=_millilitres(asked(readings, "used", "10.8 mL")),
     )
-    return judge_titration(
-        titration,
-        known.celsius,
-        limit=known.limit,
-        shaken_and_settled=readings.shaken_and_settled,
-        jar_ml=lot.balance.quantity / 1000,
+
+    def judged(reference: Used | None) -> Verdict:
+        return judge_titration(
+            titration,
+            known.celsius,
+            limit=known.limit,
+            reference=reference,
+            shaken_and_settled=readings.shaken_and_settled,
+            jar_ml=lot.balance.quantity / 1000,
+        )
+
+    first = judged(known.reference)
+    if readings.own_reference:
+        return _kept(first, judged, titration, f"a fresh jar ({lot.code}), shaken over its solid and settled")
+    if readings.shaken_and_settled and known.before and first.strength and first.word in _UNSURE:
+        old = known.before
+        margin = hypot(first.strength.half_width, old.strength.half_width)
+        told = f"{show_best(old.strength)} on {old.day}"
+        if first.strength.best - old.strength.best > margin:
+            return replace(
+                first,
+                why=f"{first.why} It was {told}: it rose.",
+                next_step="It rose, so it was not saturated before. Shake, settle and titrate until it rises no more.",
+            )
+        return _kept(first, judged, titration, f"no rise after shaking over its solid and settling ({told})")
+    return first
+
+
+_UNSURE = ("cannot tell", "reads too high")
+
+
+def _kept(first: Verdict, judged: Callable[[Used | None], Verdict], titration: Titration, how: str) -> Verdict:
+    """Take the strength just measured as the studio's own reference. One that is weak by the tables is none."""
+    if first.word in ("weak", "carbonated") or first.strength is None:
+        raise BadInput(
+            f"It cannot be the studio's own reference: {first.why} Leave --own-reference out to book it as a check."
+        )
+    own = Used(what="the studio's own reference", figure=first.strength, own=how)
+    verdict = judged(own)
+    return replace(
+        verdict, why=f"{verdict.why} The reference is {how}.", reference=own, used=(*verdict.used, *first.used)
     )
 
 
 def _ph(lot: Lot, readings: Readings, known: Known) -> Verdict:
-    typed = readings.values.get("temperature")
-    if not typed:
-        raise BadInput("A pH needs --temperature: one degree moves it by 0.033.")
-    buffers = [_number(one, "a buffer") for one in readings.values.get("buffers", "").split(",") if one.strip()]
+    if not readings.values.get("temperature"):
+        raise BadInput("A check by ph needs --temperature: one degree moves it by 0.033.")
     return judge_ph(
-        _number(_asked(readings, "reading", "12.4"), "a pH"),
-        _number(_asked(readings, "error", "0.1"), "the meter's error"),
+        number(asked(readings, "reading", "12.4"), "a pH"),
+        number(asked(readings, "error", "0.1"), "the meter's error"),
         known.celsius,
-        buffers=buffers,
+        buffers=[number(one, "a buffer") for one in readings.values.get("buffers", "").split(",") if one.strip()],
         limit=known.limit,
     )
 
 
 def _conductivity(lot: Lot, readings: Readings, known: Known) -> Verdict:
-    at = read_celsius(_asked(readings, "temperature", "22 °C"))
-    of_reference = readings.values.get("reference-temperature")
-    change = readings.values.get("ph-change")
-    return judge_conductivity(
-        _number(_asked(readings, "reading", "7.9"), "a conductivity"),
-        _number(_asked(readings, "reference", "8.1"), "the reference"),
+    at = _temperature(readings)
+    read = number(asked(readings, "reading", "7.9"), "a conductivity")
+    if readings.own_reference:
+        readings = replace(readings, values={**readings.values, "reference": str(read)})
+    own = known.fresh_conductivity if "reference" not in readings.values else None
+    of_reference, change = readings.values.get("reference-temperature"), readings.values.get("ph-change")
+    verdict = judge_conductivity(
+        read,
+        own.figure.best if own else number(asked(readings, "reference", "8.1"), "the reference"),
         at,
         read_celsius(of_reference) if of_reference else at,
-        ph_change=_number(change, "the change of pH") if change else None,
+        ph_change=number(change, "the change of pH") if change else None,
         limit=known.limit,
+    )
+    if readings.own_reference:
+        kept = Used(what="the studio's own reference", figure=exactly(read, ""))
+        return replace(verdict, word="cannot tell", reference=kept, why="Kept as the studio's own fresh reference.")
+    return replace(verdict, used=(*verdict.used, own)) if own else verdict
+
+
+def _humidity(lot: Lot, readings: Readings, known: Known) -> Verdict:
+    if known.solid in (LIME, None):
+        raise BadInput(f"{lot.code} ({lot.material.name}) is not kept over a salt whose humidity is known here.")
+    return judge_humidity(
+        known.solid,
+        number(asked(readings, "reading", "75 %"), "a humidity"),
+        number(asked(readings, "error", "2"), "the meter's error"),
+        _temperature(readings),
     )
 
 
-def _looks(lot: Lot, readings: Readings, known: Known) -> Verdict:
-    word = " ".join(_asked(readings, "reading", "clear").lower().split())
-    if lot.over_solid:
-        if word not in LOOKS_OVER_SOLID:
-            raise BadInput(f"'{word}' is not one of the looks of a jar over solid: {', '.join(LOOKS_OVER_SOLID)}.")
-        verdict, next_step = LOOKS_OVER_SOLID[word]
-        return Verdict(word=verdict, why=f"It looks {word}.", next_step=next_step, used=())
-    if word in SPOILT:
-        why = f"It looks spoilt: {word}. No other reading passes it again."
-        return Verdict(word="unfit", why=why, next_step="Discard it, by local rules for waste.", used=())
-    if word not in ("clear", "as made", "good"):
-        raise BadInput(f"'{word}' is not read. Say good, as made or clear; or {', '.join(SPOILT)}.")
-    return Verdict(word="fit", why=f"It looks {word}.", next_step="Nothing to do; looks extend no date.", used=())
-
-
 def _reading(lot: Lot, readings: Readings, known: Known) -> Verdict:
-    reading = _number(_asked(readings, "reading", "pH 8.2"), "a reading")
-    low, high = readings.values.get("low"), readings.values.get("high")
-    if not low or not high:
-        why = f"{readings.values['reading']} was read, and no range was given to hold it against."
-        return Verdict(word="cannot tell", why=why, next_step="Give the range with --low and --high.", used=())
-    fits = _number(low, "--low") <= reading <= _number(high, "--high")
-    why = f"{readings.values['reading']} lies {'within' if fits else 'outside'} {low} to {high}."
-    next_step = "Nothing to do." if fits else "Do not use it; put it right or discard it."
-    return Verdict(word="fit" if fits else "unfit", why=why, next_step=next_step, used=())
+    figure, unit = read_figure(asked(readings, "reading", "pH 8.2"))
+    own, values = known.check, readings.values
+    low, high = (read_figure(values[end])[0] if end in values else None for end in ("low", "high"))
+    stated = low is not None or high is not None
+    if not stated and (own is None or own.method is None):
+        return Verdict(
+            word="cannot tell",
+            why=f"{values['reading']} was read, and its recipe has no range to hold it against.",
+            next_step="Give the range with --low and --high, or write a [check] into the recipe.",
+            used=(),
+        )
+    if own and own.unit and unit and unit.casefold() != own.unit.casefold():
+        raise BadInput(f"{lot.material.name} is read in {own.unit} ({own.method}); '{unit}' is another unit.")
+    unit = unit or (own.unit if own and own.unit else "")
+    typed = values.get("error")
+    error = read_figure(typed)[0] if typed else own.error if own and own.error is not None else last_digit(figure)
+    error_from = "as typed" if typed else "the recipe's" if own and own.error is not None else "one of its last digit"
+    return judge_in_range(
+        figure,
+        error,
+        low=low if stated or own is None else own.low,
+        high=high if stated or own is None else own.high,
+        unit=unit,
+        range_from="as typed" if stated or own is None else f"the recipe's ({own.method}); {own.source or 'no source'}",
+        error_from=error_from,
+    )

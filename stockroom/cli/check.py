@@ -8,7 +8,7 @@ from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
 from stockroom.cli.sources import optional_range
 
-METHODS = ("titration", "ph", "conductivity", "looks", "reading")
+METHODS = ("titration", "ph", "conductivity", "fizz", "humidity", "looks", "reading")
 
 
 @click.command()
@@ -20,15 +20,23 @@ METHODS = ("titration", "ph", "conductivity", "looks", "reading")
 @click.option("--used", metavar="AMOUNT", help="Titration: acid used to the end point.")
 @click.option("--indicator", metavar="NAME", help="Titration: the indicator.")
 @click.option("--temperature", metavar="'22 °C'", help="At the reading; for a titration, when last shaken and settled.")
-@click.option("--error", metavar="NUMBER", help="pH: the meter's own error.")
+@click.option("--error", metavar="NUMBER", help="The instrument's own error, either way; else the recipe's.")
 @click.option("--buffers", metavar="'7, 10'", help="pH: the buffers the meter was set with.")
-@click.option("--reference", metavar="NUMBER", help="Conductivity: the studio's own fresh reference.")
+@click.option(
+    "--reference", metavar="NUMBER", help="Conductivity: that of a fresh jar of the studio's own, where none is kept."
+)
 @click.option("--reference-temperature", metavar="'22 °C'", help="Conductivity: that of the reference.")
 @click.option("--ph-change", metavar="NUMBER", help="Conductivity: how far the pH differs from the reference's.")
-@click.option("--low", metavar="NUMBER", help="Reading: least that is fit.")
-@click.option("--high", metavar="NUMBER", help="Reading: most that is fit.")
+@click.option("--low", metavar="NUMBER", help="Reading: least that is fit, in place of the recipe's own (with --why).")
+@click.option("--high", metavar="NUMBER", help="Reading: most that is fit, in place of the recipe's own (with --why).")
 @click.option("--sources", is_flag=True, help="List every reference value the verdict rests on, with its source.")
 @click.option("--shaken", is_flag=True, help="It was shaken over the solid and settled just before.")
+@click.option(
+    "--own-reference",
+    is_flag=True,
+    help="A fresh jar, shaken and settled: keep its reading as the studio's own reference, for this lot of solid and"
+    " this temperature, in place of the handbooks' spread.",
+)
 @day_option
 @why_option
 @dry_run_option
@@ -40,6 +48,7 @@ def check(
     code: str,
     method: str,
     shaken: bool,
+    own_reference: bool,
     sources: bool,
     day: str | None,
     why: str | None,
@@ -52,6 +61,12 @@ def check(
     stockroom check L001W titration --sample '25 mL' --acid '0.1 mol/L' --used '10.8 mL' --temperature 22
     stockroom check L001W ph 12.35 --error 0.1 --temperature 25
     stockroom check L001W looks cloudy
+    stockroom check L001W fizz fizzes
+    stockroom check L002U reading 'pH 4.3'
+    stockroom check L003N humidity 75 --error 2 --temperature 21
+
+    Titrate twice, the second time with --shaken: where it does not rise, the jar is saturated, whatever the
+    handbooks say, and its strength is the studio's own reference from then on.
     """
     from stockroom.actions.checking import check as look_at
     from stockroom.actions.judging import Readings
@@ -59,7 +74,13 @@ def check(
     from stockroom.science.ranges import show_best, show_range
 
     values = {name.replace("_", "-"): text for name, text in typed.items() if text is not None}
-    readings = Readings(method=method, values=values, sample=typed["sample"], shaken_and_settled=shaken)
+    readings = Readings(
+        method=method,
+        values=values,
+        sample=typed["sample"],
+        shaken_and_settled=shaken or own_reference,
+        own_reference=own_reference,
+    )
     found = look_at(session.store, session.occasion(day, why), code, readings, dry_run=dry_run)
     verdict = found.verdict
     session.document(
@@ -73,6 +94,7 @@ def check(
             "strength": optional_range(verdict.strength),
             "percent_of_saturation": optional_range(verdict.percent),
             "carbonated_residue": verdict.carbonated_residue,
+            "reference_kept": verdict.reference is not None,
             "check_by": found.check_by,
             "unfit": found.unfit,
             "cautions": list(verdict.cautions),

@@ -40,7 +40,7 @@ def fitness(lot: Lot, local: datetime) -> Fitness:
     if lot.use_by and has_passed(lot.use_by, local):
         rule = f" ({lot.use_by_rule})" if lot.use_by_rule else ""
         return Fitness(fit=False, why=f"past use-by {spoken(lot.use_by)}{rule}", kind="past-use-by")
-    if lot.ready_on and not has_passed(lot.ready_on, local) and not _reached(lot.ready_on, local):
+    if lot.ready_on and not reached(lot.ready_on, local):
         return Fitness(fit=False, why=f"not ready until {spoken(lot.ready_on)}", kind="not-ready")
     if lot.balance.quantity == 0:
         return Fitness(fit=False, why="nothing left", kind="empty")
@@ -49,7 +49,8 @@ def fitness(lot: Lot, local: datetime) -> Fitness:
     return Fitness(fit=True, why="no date limits it")
 
 
-def _reached(ready: str, local: datetime) -> bool:
+def reached(ready: str, local: datetime) -> bool:
+    """Say whether the day or minute on which something is ready has come at a local moment."""
     if len(ready) == 10:
         return local.date().isoformat() >= ready
     return local.strftime("%Y-%m-%dT%H:%M") >= ready

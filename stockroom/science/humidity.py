@@ -42,6 +42,13 @@ def find_salt(name: str) -> str:
     return found[0]
 
 
+def salt_in(name: str) -> str | None:
+    """Return the humidity salt that a material's name speaks of, or None: `Magnesium chloride hexahydrate`."""
+    words = " ".join(name.casefold().replace("sulph", "sulf").split())
+    known = dict.fromkeys(row.of for row in rows("salt_humidity") if row.of != "any salt")
+    return next((salt for salt in known if salt in words), None)
+
+
 def humidity_over(salt: str, celsius: float) -> Used:
     """Give the humidity in % RH over a saturated salt, across the sources. Raises BadInput off the table."""
     values: list[float] = []

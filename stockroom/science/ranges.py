@@ -105,9 +105,10 @@ def rounded_alone(figure: Range) -> Decimal:
 def show_range(figure: Range) -> str:
     """Write a range for people: `94 to 104 %, likeliest 98 %`, or `1.60 g/L` where its ends round alike."""
     low, best, high = (f"{value:f}" for value in rounded(figure))
+    unit = f" {figure.unit}" if figure.unit else ""
     if low == high:
-        return f"{best} {figure.unit}"
-    return f"{low} to {high} {figure.unit}, likeliest {best} {figure.unit}"
+        return f"{best}{unit}"
+    return f"{low} to {high}{unit}, likeliest {best}{unit}"
 
 
 def show_best(figure: Range) -> str:

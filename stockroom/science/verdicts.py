@@ -40,6 +40,8 @@ class Verdict:
     carbonated_residue: bool = False
     """Whether the solid is to be taken for carbonate: weak although it was shaken over solid and settled."""
     cautions: tuple[str, ...] = ()
+    reference: Used | None = None
+    """What was just measured and is kept as the studio's own reference."""
 
     @property
     def rows(self) -> tuple[Row, ...]:

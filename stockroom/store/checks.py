@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from stockroom.domain.ledger import JarCheck
-from stockroom.store.open import Store
+from stockroom.store.open import Row, Store
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,16 +37,26 @@ def insert_check(store: Store, number: int, check: JarCheck) -> None:
     )
 
 
+_CHECKS = (
+    "SELECT action.code, action.day, action.at, action.initials, action.details, jar_check.lot_id, jar_check.method, "
+    "jar_check.readings, jar_check.verdict, jar_check.why FROM jar_check "
+    "JOIN action ON action.number = jar_check.action_number "
+    "WHERE action.number NOT IN (SELECT action_number FROM undone) "
+)
+
+
 def checks_of(store: Store, lot_id: int) -> list[CheckDone]:
     """Return a lot's checks in effect, oldest first."""
-    rows = store.rows(
-        "SELECT action.code, action.day, action.at, action.initials, action.details, jar_check.method, "
-        "jar_check.readings, jar_check.verdict, jar_check.why FROM jar_check "
-        "JOIN action ON action.number = jar_check.action_number "
-        "WHERE jar_check.lot_id = :lot AND action.number NOT IN (SELECT action_number FROM undone) "
-        "ORDER BY action.at, action.number",
-        lot=lot_id,
-    )
+    return _told(store.rows(f"{_CHECKS} AND jar_check.lot_id = :lot ORDER BY action.at, action.number", lot=lot_id))
+
+
+def kept_references(store: Store, method: str) -> list[CheckDone]:
+    """Return the checks of a method in effect, of any lot, that were kept as the studio's own reference."""
+    rows = store.rows(f"{_CHECKS} AND jar_check.method = :method ORDER BY action.at, action.number", method=method)
+    return [one for one in _told(rows) if "reference" in one.details]
+
+
+def _told(rows: list[Row]) -> list[CheckDone]:
     return [
         CheckDone(
             action=row["code"],
@@ -55,7 +65,7 @@ def checks_of(store: Store, lot_id: int) -> list[CheckDone]:
             initials=row["initials"],
             details=json.loads(row["details"]),
             check=JarCheck(
-                lot=lot_id,
+                lot=row["lot_id"],
                 method=row["method"],
                 readings=row["readings"],
                 verdict=row["verdict"],

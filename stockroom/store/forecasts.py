@@ -45,7 +45,8 @@ def percents_of(store: Store, lot_id: int) -> list[tuple[str, dict[str, Any]]]:
     rows = store.rows(
         "SELECT action.day AS day, action.details AS details FROM jar_check "
         "JOIN action ON action.number = jar_check.action_number WHERE jar_check.lot_id = :lot "
-        "AND jar_check.method = 'titration' AND action.number NOT IN (SELECT action_number FROM undone) "
+        "AND jar_check.method = 'titration' AND jar_check.verdict <> 'not ready' "
+        "AND action.number NOT IN (SELECT action_number FROM undone) "
         "ORDER BY action.at, action.number",
         lot=lot_id,
     )
