@@ -25,6 +25,11 @@ def due_items(store: Store, local: datetime, within: int = 14) -> list[Due]:
     items = due_lots(lots, local, within)
     items += due_materials(materials_with_a_least(store), lots, local)
     items += due_loans(loans_out(store))
+    year_ago = (local.date() - timedelta(days=365)).isoformat()
+    if any((lot.received_on or lot.made_at or year_ago) < year_ago for lot in lots):
+        from stockroom.actions.unused import unused
+
+        items += unused(store, lots, local)
     kept = kept_forecasts(store) if any(lot.over_solid for lot in lots) else {}
     needed: dict[int, list[Needed]] = {}
     if has_open_bookings(store):

@@ -28,6 +28,7 @@ WORDS = {
     "check": "check it",
     "not-ready": "not ready yet",
     "look-for": "look for it",
+    "not-used": "not used",
 }
 """What each kind of due is called. Of things due on the same day, the earlier kind here comes first."""
 
