@@ -209,6 +209,7 @@ class _Year:
             fills=event.get("fills"),
             objects=tuple(event.get("objects", ())),
             choices=Choices(lots=lots),
+            tested=event.get("tested", occasion.by),
         )
         return used.action
 

@@ -6,9 +6,10 @@ from dataclasses import replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.contents import thing_of
 from stockroom.actions.receiving import refuse_ended, refuse_not_yet_here
 from stockroom.actions.taking import Taking, beyond_the_books, read_amount_of, taken
-from stockroom.actions.waste_cans import refuse_against, refuse_full, room_for, thing_of
+from stockroom.actions.waste_cans import refuse_against, refuse_full, room_for
 from stockroom.domain.ledger import Draft, Movement
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.waste import BIN, DRAIN, WasteCan

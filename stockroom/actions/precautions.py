@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
+from stockroom.actions.contents import thing_of
 from stockroom.actions.drawing import DrawPlan
 from stockroom.actions.recipe_book import load_book
 from stockroom.domain.jobs import Job, JobObject
@@ -21,9 +22,10 @@ from stockroom.science.hazard_sums import Part
 from stockroom.science.hazards import HazardSuggestion, suggest_hazards
 from stockroom.science.quantities import Dimension, Quantity
 from stockroom.science.substance_groups import codes_of
-from stockroom.store.materials import find_material, material_by_id
+from stockroom.store.lots import lot_by_id
+from stockroom.store.materials import find_material
 from stockroom.store.open import Store
-from stockroom.store.same_day import materials_met
+from stockroom.store.same_day import lots_met
 
 _ONE_LITRE = Quantity(Dimension.VOLUME, 1_000_000)
 _UG_PER_UL = 1000
@@ -77,34 +79,35 @@ def cautions_for(
     book: Book,
     *,
     makes: Material | None = None,
-    earlier: Sequence[Material] = (),
+    earlier: Sequence[Thing] = (),
+    holds: Mapping[str, frozenset[str]] | None = None,
 ) -> tuple[Caution, ...]:
     """Give the cautions for what a recipe draws, in the order in which they are shown.
 
     What is in one bath is together; the baths of one treatment follow each other, as do those that its objects met
-    `earlier` on the day. `makes` is the material that is made.
+    `earlier` on the day. `makes` is the material that is made; `holds` tells what the lots drawn from were made of.
     """
+    holds = holds or {}
     stands_in = {line.need.material.key: line.stands_in for line in plan.lines if line.stands_in}
     baths = [
-        [_thing(stands_in.get(need.material.key) or need.material) for need in together]
+        [_thing(stands_in.get(need.material.key) or need.material, holds) for need in together]
         for together in _baths(recipe, needs, book)
     ]
     drawn = [thing for bath in baths for thing in bath]
     general = cautions_for_use([*drawn, _thing(makes)] if makes else drawn)
     found = [caution for caution in general if caution.about is not About.APART]
     found += [caution for bath in baths for caution in cautions_for_use(bath) if caution.about is About.APART]
-    before = [_thing(material) for material in earlier]
     for number, bath in enumerate(baths):
-        found += cautions_for_same_day([*before, *(thing for one in baths[:number] for thing in one)], bath)
+        found += cautions_for_same_day([*earlier, *(thing for one in baths[:number] for thing in one)], bath)
     order = list(About)
     return tuple(sorted(dict.fromkeys(found), key=lambda caution: order.index(caution.about)))
 
 
-def met_earlier(store: Store, occasion: Occasion, job: Job, objects: Sequence[JobObject]) -> tuple[Material, ...]:
+def met_earlier(store: Store, occasion: Occasion, job: Job, objects: Sequence[JobObject]) -> tuple[Thing, ...]:
     """Return what a job's objects have met already on the day of an occasion."""
     keys = {thing.id for thing in objects}
-    met = materials_met(store, job.id, keys, occasion.day.isoformat(), occasion.at_text)
-    return tuple(material_by_id(store, material) for material in met)
+    met = lots_met(store, job.id, keys, occasion.day.isoformat(), occasion.at_text)
+    return tuple(dict.fromkeys(thing_of(store, lot_by_id(store, lot)) for lot in met))
 
 
 def against_cautions(cautions: Sequence[Caution], occasion: Occasion) -> dict[str, object]:
@@ -121,8 +124,14 @@ def against_cautions(cautions: Sequence[Caution], occasion: Occasion) -> dict[st
     return {"against_cautions": stopping} if stopping else {}
 
 
-def _thing(material: Material) -> Thing:
-    return Thing(key=material.key, name=material.name, statements=material.hazards, vented=material.vented)
+def _thing(material: Material, holds: Mapping[str, frozenset[str]] | None = None) -> Thing:
+    return Thing(
+        key=material.key,
+        name=material.name,
+        statements=material.hazards,
+        vented=material.vented,
+        holds=(holds or {}).get(material.key, frozenset()),
+    )
 
 
 def _baths(recipe: Recipe, needs: Sequence[Need], book: Book) -> list[list[Need]]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.contents import groups_by_material
 from stockroom.actions.drawing import Choices, DrawPlan, plan_draws, waits_for_reading
 from stockroom.actions.jobs import refuse_closed
 from stockroom.actions.measuring import LineMeasured, measured_with
@@ -18,9 +19,11 @@ from stockroom.actions.recipe_book import load_book
 from stockroom.actions.taking import found_movement
 from stockroom.domain.jobs import Booking, Job, JobObject
 from stockroom.domain.ledger import Draft, Movement, Reworked
+from stockroom.domain.media import MediaTest
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput, Refused
+from stockroom.planning.media import media_question
 from stockroom.planning.requirements import Book, Scale, needs_of, refuse_no_bath
 from stockroom.planning.steps import StepToDo, written_out
 from stockroom.science.cautions import Caution
@@ -29,6 +32,7 @@ from stockroom.science.reading import read_quantity
 from stockroom.store.jobs import find_booking, find_job, find_object, set_booking
 from stockroom.store.open import Store
 from stockroom.store.recipes import find_recipe
+from stockroom.store.studio import find_person
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +52,7 @@ class Using:
     cautions: tuple[Caution, ...]
     measured: tuple[LineMeasured, ...]
     """With what each line is measured, and how closely."""
+    media: MediaTest
     strength: str | None
     cost: int
     cost_complete: bool
@@ -73,14 +78,17 @@ def use(
     objects: tuple[str, ...] = (),
     choices: Choices | None = None,
     booking: str | None = None,
+    tested: str | None = None,
+    not_tested: str | None = None,
     dry_run: bool = False,
     confirmed: Using | None = None,
 ) -> Using:
     """Draw what a bath or treatment takes for a job, over so many fills.
 
-    Raises Short with everything that is missing, Refused for a closed job, and without a reason for an unfit
-    lot or things not to be brought together, BadInput
-    where a size or an amount that the recipe needs is not known.
+    `tested` are the initials of who tested media, inks and colours, `not_tested` is why nobody did. Raises Short with
+    everything that is missing, Refused for a closed job, and without a reason for an unfit lot, things not to be
+    brought together or media that must be tested and were not, BadInput where a size or an amount that the recipe
+    needs is not known.
     """
     choices = choices or Choices()
     recipe = find_recipe(store, recipe_words)
@@ -98,12 +106,18 @@ def use(
     book = load_book(store, recipe)
     needs = needs_of(recipe, scale, book)
     waits = waits_for_reading(store, needs, choices)
+    tester = find_person(store, tested).initials if tested is not None else None
+    if tester and not_tested is not None:
+        raise BadInput("Were media, inks and colours tested or not? Say --tested or --not-tested, not both.")
 
     def build(booked_at: datetime) -> Using:
         plan = plan_draws(store, occasion, needs, book, choices, {"drawn": []})
         earlier = met_earlier(store, occasion, job, scale.objects)
-        cautions = cautions_for(recipe, needs, plan, book, earlier=earlier)
+        holds = groups_by_material(store, plan.lots.values())
+        cautions = cautions_for(recipe, needs, plan, book, earlier=earlier, holds=holds)
         against = against_cautions(cautions, occasion)
+        media = replace(media_question(recipe, book, frozenset[str]().union(*holds.values())), by=tester)
+        media = _answered(media, not_tested, occasion, ask=not (dry_run or waits))
         reading = None if waits else check_reading(plan, choices, occasion)
         movements = [found_movement(lot, quantity) for lot, quantity in plan.found.items()]
         movements += [
@@ -122,7 +136,7 @@ def use(
             job_id=job.id,
             version_id=recipe.version.id,
             booking_id=booked.id if booked else None,
-            details=_details(recipe, plan, scale, fill, choices, strength) | against,
+            details=_details(recipe, plan, scale, fill, choices, strength) | against | media.details(),
         )
         posted = post(store, draft, booked_at)
         if booked:
@@ -141,6 +155,7 @@ def use(
             steps=written_out(_in_order(recipe, scale, book), measured_lines(plan)),
             cautions=cautions,
             measured=measured_with(store, plan),
+            media=media,
             strength=strength,
             cost=sum(one.value for one in drawn),
             cost_complete=all(one.cost_known for one in drawn),
@@ -152,6 +167,20 @@ def use(
         )
 
     return carry_out(store, build, dry_run=dry_run or waits, confirmed=confirmed)
+
+
+def _answered(media: MediaTest, not_tested: str | None, occasion: Occasion, *, ask: bool) -> MediaTest:
+    """Return the question with its answer. Raises Refused where it must be answered and was not."""
+    why = " ".join((not_tested or "").split()) or None
+    if media.asked == "required" and not media.by and not why:
+        why = occasion.reason
+    media = replace(media, not_tested=why)
+    if ask and media.asked == "required" and not media.answered:
+        raise Refused(
+            f"{media.question} Say --tested INITIALS; or --not-tested REASON, which stays in the job's record. "
+            "Nothing was drawn."
+        )
+    return media
 
 
 def _scale(

@@ -21,16 +21,15 @@ from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.waste import WASTE_KEY, Poured, WasteCan
 from stockroom.errors import BadInput, Refused
-from stockroom.science.cautions import Caution, Thing
+from stockroom.science.cautions import Caution
 from stockroom.science.hazard_words import choose_pictograms, choose_precautions, choose_signal_word, drop_covered
 from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.science.reading import read_quantity
-from stockroom.science.substance_groups import codes_of, groups_of
-from stockroom.store.lots import find_lot, lot_by_id
+from stockroom.science.substance_groups import codes_of
+from stockroom.store.lots import find_lot
 from stockroom.store.materials import add_material, all_materials, find_material
 from stockroom.store.open import Store
 from stockroom.store.studio import find_place
-from stockroom.store.tracing import lots_behind
 from stockroom.store.waste_cans import add_waste_can, find_waste_can, poured_into
 
 ENDS = ("collected", "emptied")
@@ -125,19 +124,6 @@ def as_labelled(store: Store, lot: Lot) -> Lot:
     page = waste_can_page(store, lot.code)
     names = dict.fromkeys(one.lot.material.name for one in page.poured)
     return replace(lot, material=page.label, strength=f"contents: {', '.join(names) or 'nothing yet'}")
-
-
-def thing_of(store: Store, lot: Lot) -> Thing:
-    """Return a lot as cautions see it: by its own name, and by what it was made from, to any depth."""
-    behind = {lot_by_id(store, one).material for one in lots_behind(store, lot.id)}
-    material = lot.material
-    return Thing(
-        key=material.key,
-        name=material.name,
-        statements=material.hazards,
-        vented=material.vented,
-        holds=frozenset().union(*(groups_of(one.key, one.name, one.hazards) for one in behind)),
-    )
 
 
 def room_for(lot: Lot, quantity: int, room: str | None) -> Quantity:

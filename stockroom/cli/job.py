@@ -81,6 +81,7 @@ def show(session: Session, job: str) -> None:
                     "by": each.by,
                     "why": each.reason,
                     "not_fit": list(each.not_fit),
+                    "media_test": {"by": each.media.by, "not_tested": each.media.not_tested} if each.media else None,
                 }
                 for each in done
             ],
@@ -93,6 +94,8 @@ def show(session: Session, job: str) -> None:
     for each in done:
         what = f"{each.kind} {each.recipe}" if each.recipe else each.kind
         session.say(f"  {each.day} {what}, {each.by} ({each.code})" + (f": {each.reason}" if each.reason else ""))
+        if each.media:
+            session.say(f"    {each.media.words}")
         for lot in each.not_fit:
             session.say(f"    not fit, used all the same: {lot}")
 

@@ -236,7 +236,7 @@ def _document(recipe: Recipe) -> dict[str, Any]:
     return {
         **_head(recipe),
         "fills": version.fills,
-        **without_nothing({name: getattr(version, name) for name in texts}),
+        **without_nothing({name: getattr(version, name) for name in (*texts, "media_test", "evaporation")}),
         "strength_line": version.strength_line,
         "over_solid": version.over_solid,
         "ingredients_limit": version.ingredients_limit,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from typing import TYPE_CHECKING
 
 import click
@@ -9,6 +10,7 @@ import click
 from stockroom.cli.choices import choice_options
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.errors import Refused
 
 if TYPE_CHECKING:
     from stockroom.actions.drawing import Choices
@@ -21,6 +23,8 @@ if TYPE_CHECKING:
 @click.option("--fills", type=int, metavar="N", help="How often the bath is filled.")
 @click.option("--object", "objects", multiple=True, metavar="OBJECT", help="Which of the job's objects.")
 @click.option("--booking", metavar="CODE", help="The booking this fulfils.")
+@click.option("--tested", metavar="INITIALS", help="Who tested media, inks and colours before it gets wet.")
+@click.option("--not-tested", metavar="REASON", help="Why nobody did; the reason stays in the job's record.")
 @choice_options
 @day_option
 @why_option
@@ -35,6 +39,8 @@ def use(
     fills: int | None,
     objects: tuple[str, ...],
     booking: str | None,
+    tested: str | None,
+    not_tested: str | None,
     choices: Choices,
     day: str | None,
     why: str | None,
@@ -48,9 +54,12 @@ def use(
     from stockroom.cli.told import drawing_document, say_drawing, say_not_booked
     from stockroom.science.quantities import amount_text, show
 
+    occasion = session.occasion(day, why)
+    if tested is None and not_tested is None and not dry_run and _at_a_terminal(session):
+        tested, not_tested = _ask_for_test(session, recipe)
     used = draw_for(
         session.store,
-        session.occasion(day, why),
+        occasion,
         recipe,
         job,
         fill=qty,
@@ -58,6 +67,8 @@ def use(
         objects=objects,
         choices=choices,
         booking=booking,
+        tested=tested,
+        not_tested=not_tested,
         dry_run=dry_run,
     )
     session.document(
@@ -70,10 +81,18 @@ def use(
             "unit": amount_text(used.fill)[1] if used.fill else None,
             "fills": used.fills,
             "booking": used.booking,
+            "media_test": {
+                "asked": used.media.asked,
+                "bath": used.media.bath,
+                "by": used.media.by,
+                "not_tested": used.media.not_tested,
+            },
         }
     )
     fill = f", {used.fills} x {show(used.fill)}" if used.fill else ""
     session.say(f"{used.recipe_name} for {used.job} {used.job_title}{fill}")
+    if used.media.words:
+        session.say(f"  {'' if used.media.by else '! '}{used.media.words[0].upper()}{used.media.words[1:]}.")
     say_drawing(session, used)
     if used.strength:
         session.say(f"Strength: {used.strength}.")
@@ -81,3 +100,25 @@ def use(
         say_not_booked(session, used.waits_for)
     else:
         session.say(f"Action {used.action}. 'stockroom undo {used.action} --why …' takes it back.")
+
+
+def _at_a_terminal(session: Session) -> bool:
+    return not session.json and sys.stdin.isatty() and sys.stderr.isatty()
+
+
+def _ask_for_test(session: Session, recipe: str) -> tuple[str | None, str | None]:
+    """Ask a person who tested the media, where the recipe wants to know: initials, or `no` and why."""
+    from stockroom.actions.media import read_media_answer
+    from stockroom.actions.recipe_book import load_book
+    from stockroom.planning.media import media_question
+    from stockroom.store.recipes import find_recipe
+
+    found = find_recipe(session.store, recipe)
+    media = media_question(found, load_book(session.store, found))
+    if media.asked == "not asked":
+        return None, None
+    question = f"{media.question} Initials, or why not"
+    answer = read_media_answer(session.store, click.prompt(question, default="", show_default=False, err=True))
+    if answer == (None, None):
+        raise Refused("Without an answer nothing is drawn. Say --tested INITIALS or --not-tested REASON.")
+    return answer

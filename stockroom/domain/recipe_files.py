@@ -28,6 +28,7 @@ import re
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
+from stockroom.domain.media import MEDIA_TESTS
 from stockroom.domain.recipe_checks import check_values, read_check
 from stockroom.domain.recipes import Line, Recipe, RecipeCheck, RecipeVersion, Step
 from stockroom.domain.toml_tables import Table, read_tables, write_text
@@ -40,6 +41,7 @@ from stockroom.science.ratios import show_parts
 from stockroom.science.reading import read_quantity
 
 KINDS = ("stock", "bath", "treatment")
+EVAPORATION = ("mass balance",)
 MOST_FILLS = 50
 MOST_TOLERANCE = Fraction(1, 2)
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
@@ -85,6 +87,8 @@ def _read_head(head: Table, lines: tuple[Line, ...], steps: tuple[Step, ...], ch
         strength_line=_read_strength_line(head, lines),
         over_solid=head.flag("over_solid", False),
         ingredients_limit=head.flag("ingredients_limit", False),
+        media_test=head.choice("media_test", MEDIA_TESTS),
+        evaporation=head.choice("evaporation", EVAPORATION),
         leftover=head.text("leftover"),
         storage=head.text("storage"),
         note=head.text("note"),
@@ -239,6 +243,8 @@ def write_recipe(recipe: Recipe) -> str:
         "strength_line": strength_of,
         "over_solid": version.over_solid or None,
         "ingredients_limit": version.ingredients_limit or None,
+        "media_test": version.media_test,
+        "evaporation": version.evaporation,
         "leftover": version.leftover,
         "storage": version.storage,
         "note": version.note,

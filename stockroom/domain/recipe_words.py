@@ -61,6 +61,8 @@ def _head(recipe: Recipe) -> dict[str, str]:
         "strength from line": version.strength_line and str(version.strength_line),
         "kept over solid": "yes" if version.over_solid else None,
         "ingredients' dates count": "yes" if version.ingredients_limit else None,
+        "media tested before use": version.media_test,
+        "strength where it evaporated": version.evaporation and f"by {version.evaporation}",
         "left over": version.leftover,
         "storage": version.storage,
         "note": version.note,

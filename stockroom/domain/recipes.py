@@ -79,6 +79,10 @@ class RecipeVersion:
     over_solid: bool = False
     ingredients_limit: bool = False
     """Whether the earliest ingredient's date limits the solution's."""
+    media_test: str | None = None
+    """required, asked or not asked before it is used; None where its composition decides."""
+    evaporation: str | None = None
+    """mass balance: found evaporated, its strength is reckoned anew; None: it is not known until it is checked."""
     leftover: str | None = None
     storage: str | None = None
     note: str | None = None

@@ -6,6 +6,7 @@ import json
 from dataclasses import dataclass
 
 from stockroom.domain.jobs import Booking, Job, JobObject
+from stockroom.domain.media import MediaTest, media_test_of
 from stockroom.domain.recipes import Recipe
 from stockroom.errors import NotFound, Unreadable
 from stockroom.store.codes import give_code
@@ -129,6 +130,8 @@ class DoneForJob:
     """Key of the recipe, for a treatment."""
     not_fit: tuple[str, ...]
     """Lots that were not fit and used all the same, each with what spoke against it."""
+    media: MediaTest | None = None
+    """Whether media, inks and colours were tested before."""
 
 
 def done_for(store: Store, job_id: int) -> list[DoneForJob]:
@@ -154,6 +157,7 @@ def _done_of(row: Row) -> DoneForJob:
         reason=row["reason"],
         recipe=details.get("recipe"),
         not_fit=tuple(f"{lot}: {why}" for lot, why in overrides.items()),
+        media=media_test_of(details),
     )
 
 

@@ -63,6 +63,13 @@ def add_version(store: Store, recipe_id: int, version: RecipeVersion, initials: 
         by=initials,
         at=booked_at,
     )
+    if version.media_test or version.evaporation:
+        store.run(
+            "INSERT INTO version_care VALUES (:version, :media, :evaporation)",
+            version=version_id,
+            media=version.media_test,
+            evaporation=version.evaporation,
+        )
     for position, line in enumerate(version.lines, 1):
         kind, amount = stored_amount(line.amount)
         store.run(
@@ -166,6 +173,7 @@ def recipe_of(store: Store, row: Row, number: int | None = None) -> Recipe:
     )
     if version is None:
         raise NotFound(f"The recipe {row['key']} has no version {number}.")
+    care = store.row("SELECT media_test, evaporation FROM version_care WHERE version_id = :id", id=version["id"])
     makes = store.row("SELECT key, dimension FROM material WHERE id = :id", id=row["makes_id"])
     dimension = Dimension(makes["dimension"]) if makes else Dimension.VOLUME
     batch = version["batch_quanta"]
@@ -189,6 +197,8 @@ def recipe_of(store: Store, row: Row, number: int | None = None) -> Recipe:
             strength_line=version["strength_line"],
             over_solid=version["over_solid"] == "over solid",
             ingredients_limit=version["dates_from"] == "ingredients too",
+            media_test=care["media_test"] if care else None,
+            evaporation=care["evaporation"] if care else None,
             leftover=version["leftover"],
             storage=version["storage"],
             note=version["note"],

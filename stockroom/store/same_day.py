@@ -7,15 +7,14 @@ from collections.abc import Collection
 from stockroom.store.open import Store
 
 
-def materials_met(store: Store, job_id: int, objects: Collection[int], day: str, at: str) -> tuple[int, ...]:
-    """Return the ids of the materials drawn for any of these objects on a day, up to a time, in that order.
+def lots_met(store: Store, job_id: int, objects: Collection[int], day: str, at: str) -> tuple[int, ...]:
+    """Return the ids of the lots drawn from for any of these objects on a day, up to a time, in that order.
 
     An action that names no object was for all of the job.
     """
     rows = store.rows(
-        "SELECT lot.material_id AS material, action_object.object_id AS object FROM action "
+        "SELECT entry.lot_id AS lot, action_object.object_id AS object FROM action "
         "JOIN entry ON entry.action_number = action.number AND entry.effect = 'draw' "
-        "JOIN lot ON lot.id = entry.lot_id "
         "LEFT JOIN action_object ON action_object.action_number = action.number "
         "WHERE action.job_id = :job AND action.kind IN ('use', 'take') AND action.day = :day AND action.at <= :at "
         "AND action.number NOT IN (SELECT action_number FROM undone) ORDER BY action.at, action.number",
@@ -23,5 +22,5 @@ def materials_met(store: Store, job_id: int, objects: Collection[int], day: str,
         day=day,
         at=at,
     )
-    met = (row["material"] for row in rows if row["object"] is None or row["object"] in objects)
+    met = (row["lot"] for row in rows if row["object"] is None or row["object"] in objects)
     return tuple(dict.fromkeys(met))

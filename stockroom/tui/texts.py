@@ -138,6 +138,8 @@ def using_text(using: Using, currency: str, *, steps: bool = True) -> Content:
     if using.fill:
         times = f"{using.fills} fills of {show(using.fill)}" if using.fills > 1 else f"one fill of {show(using.fill)}"
         facts.append(("bath", times))
+    if using.media.words:
+        facts.append(("media", using.media.words))
     if using.strength:
         facts.append(("strength", using.strength))
     facts.append(("cost", _cost(using.cost, using.cost_complete, currency)))

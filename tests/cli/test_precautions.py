@@ -140,7 +140,7 @@ def test_baths_of_one_treatment_follow_each_other_and_are_rinsed_between(bleach:
     write_recipe(bleach, tmp_path, "first-bath", "bath", "sodium-hypochlorite=10 mL")
     write_recipe(bleach, tmp_path, "second-bath", "bath", "acetic-acid=10 mL")
     write_recipe(bleach, tmp_path, "both-baths", "treatment", "recipe:first-bath", "recipe:second-bath")
-    used = use(bleach, "both-baths", "--qty", "100 mL")
+    used = use(bleach, "both-baths", "--qty", "100 mL", "--tested", "AB")
     apart = [one for one in used["cautions"] if one["about"] == "keep apart"]
     assert [one["stops"] for one in apart] == [False]
     assert "rinse well between" in apart[0]["words"]
@@ -150,7 +150,7 @@ def test_what_an_object_met_earlier_that_day_is_told_and_the_day_before_is_not(b
     """Common practice, no source: rinse between an oxidising bath and the next."""
     write_recipe(bleach, tmp_path, "first-bath", "bath", "sodium-hypochlorite=10 mL")
     write_recipe(bleach, tmp_path, "second-bath", "bath", "acetic-acid=10 mL")
-    first = use(bleach, "first-bath")
+    first = use(bleach, "first-bath", "--tested", "AB")
     later = use(bleach, "second-bath", "--dry-run", at="2026-11-25T16:00")
     assert any("earlier today" in one["words"] for one in later["cautions"])
     next_day = use(bleach, "second-bath", "--dry-run", at="2026-11-26T09:00")
@@ -164,7 +164,7 @@ def test_another_object_of_the_job_has_not_met_it(bleach: Any, tmp_path: Path) -
     write_recipe(bleach, tmp_path, "first-bath", "bath", "sodium-hypochlorite=10 mL")
     write_recipe(bleach, tmp_path, "second-bath", "bath", "acetic-acid=10 mL")
     bleach.json("job", "object", "Railway poster", "chart 300 x 200 mm")
-    use(bleach, "first-bath", "--object", "chart")
+    use(bleach, "first-bath", "--object", "chart", "--tested", "AB")
     for thing, met in (("poster", False), ("chart", True)):
         plan = use(bleach, "second-bath", "--object", thing, "--dry-run", at="2026-11-25T16:00")
         assert any("earlier today" in one["words"] for one in plan["cautions"]) is met

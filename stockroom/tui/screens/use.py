@@ -9,6 +9,7 @@ from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import Input
 
+from stockroom.actions.media import read_media_answer
 from stockroom.actions.using import Using, use
 from stockroom.domain.jobs import Booking, Job
 from stockroom.domain.occasion import Occasion
@@ -33,7 +34,8 @@ class UseScreen(FormScreen[Using]):
     HELP = """
 Using a bath or a treatment for a job. Enter on the first two lines chooses; then say how
 much one fill is (2 L, or leave it to the recipe) and how many fills: a bath changed once
-takes two. Objects: their numbers or names, with commas; empty means not stated.
+takes two. Objects: their numbers or names, with commas; empty means not stated. Media
+tested: the initials of who tested media, inks and colours, or why nobody did.
 
 The plan is worked out while you type. What is short is said for each material, with what
 there is of it. From lots draws from the bottles you name. Enter in a field, or Ctrl+S,
@@ -50,6 +52,7 @@ shows the plan once more and asks. Page up and page down move the plan.
         yield Field("One fill", Input(placeholder="the recipe's own amount", compact=True, id="fill"))
         yield Field("Fills", Input(placeholder="the recipe's own number", compact=True, id="fills"))
         yield Field("Objects", Input(placeholder="not stated, or 1, 3", compact=True, id="objects"))
+        yield Field("Media tested", Input(placeholder="whose initials, or why not", compact=True, id="tested"))
 
     def still_to_choose(self) -> str:
         return "Choose a treatment and a job: Enter on each line. The plan appears here while you type."
@@ -60,10 +63,12 @@ shows the plan once more and asks. Page up and page down move the plan.
             return None
         fill, fills, choices = self.typed("fill"), self.typed("fills"), self.choices()
         objects = tuple(word.strip() for word in (self.typed("objects") or "").split(",") if word.strip())
+        tested = self.typed("tested")
         booked = self._booked
         booking = booked.code if booked and (booked.recipe_key, booked.job_code) == (recipe, job) else None
 
         def act(store: Store, occasion: Occasion, *, dry_run: bool, confirmed: Using | None) -> Using:
+            by, not_tested = read_media_answer(store, tested)
             return use(
                 store,
                 occasion,
@@ -74,6 +79,8 @@ shows the plan once more and asks. Page up and page down move the plan.
                 objects=objects,
                 choices=choices,
                 booking=booking,
+                tested=by,
+                not_tested=not_tested,
                 dry_run=dry_run,
                 confirmed=confirmed,
             )
