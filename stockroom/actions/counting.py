@@ -10,6 +10,7 @@ from stockroom.actions.posting import Fact, post
 from stockroom.actions.receiving import refuse_ended
 from stockroom.actions.restating import not_known_since
 from stockroom.actions.taking import read_amount_of
+from stockroom.actions.weighing import Weighed, weigh_lot
 from stockroom.domain.ledger import Counted, Draft, Posted, Reworked
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
@@ -38,6 +39,8 @@ class Counting:
     """Below nothing for a loss."""
     ended: bool
     strength: str | None
+    weighed: Weighed | None = None
+    """What the gross weight said, where it was counted by that."""
     reworked: tuple[Reworked, ...] = ()
     action: str | None = None
 
@@ -58,16 +61,20 @@ def count(
     method: str = "measured",
     evaporated: bool = False,
     empty: bool = False,
+    gross: str | None = None,
+    density: str | None = None,
     dry_run: bool = False,
     confirmed: Counting | None = None,
 ) -> Counting:
-    """Book what was found in a lot; or, with `empty`, that nothing is left, which ends it.
+    """Book what was found in a lot, typed or by its gross weight; or, with `empty`, that nothing is left.
 
     Less than the books say is waste with its share of value, more is found without value. With `evaporated` only
     water went: the value stays and the strength is not known any more. Raises BadInput, Unreadable, Refused.
     """
-    if (typed is None) != empty:
-        raise BadInput("Say how much was found, or --empty with its reason, not both.")
+    if (typed is not None) + (gross is not None) + empty != 1:
+        raise BadInput("Say one of: how much was found, --gross with its weight, or --empty with its reason.")
+    if density is not None and gross is None:
+        raise BadInput("--density goes with --gross: it turns the weight into a volume.")
     if empty and occasion.reason not in EMPTY_REASONS:
         raise BadInput(f"Why is it empty? Say --why {' | '.join(repr(reason) for reason in EMPTY_REASONS)}.")
     if method not in METHODS:
@@ -78,7 +85,12 @@ def count(
         refuse_uncountable(store, lot, occasion)
         if empty:
             refuse_ended(lot)
-        quantity = 0 if typed is None else _read(lot, typed)
+        weighed = weigh_lot(store, lot, gross, density) if gross is not None else None
+        if weighed is not None:
+            quantity = weighed.held(counts.held_at(store, lot.id, occasion.at_text))
+        else:
+            quantity = 0 if typed is None else _read(lot, typed)
+        how = "weighed" if weighed else method
         facts: list[Fact] = []
         loss_end, reason = "waste", occasion.reason
         if evaporated:
@@ -91,15 +103,19 @@ def count(
         if empty:
             day = occasion.day.isoformat()
             facts += [(lot.id, "state", "ended"), (lot.id, "ended_on", day), (lot.id, "ended_why", f"empty: {reason}")]
-        counted = Counted(lot=lot.id, quantity=quantity, method=method, other_end=loss_end, reason=reason)
+        counted = Counted(lot=lot.id, quantity=quantity, method=how, other_end=loss_end, reason=reason)
         draft = Draft(
             kind="count",
             occasion=occasion,
             counted=(counted,),
             facts=tuple(facts),
-            details={"typed": typed or "", "method": method},
+            details={
+                "typed": typed or gross or "",
+                "method": how,
+                **({"weighed": weighed.details()} if weighed else {}),
+            },
         )
-        return _outcome(store, post(store, draft, booked_at), lot, quantity)
+        return replace(_outcome(store, post(store, draft, booked_at), lot, quantity), weighed=weighed)
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from stockroom.domain.jobs import Job
 from stockroom.domain.ledger import Entry
 from stockroom.domain.lots import Lot
+from stockroom.domain.studio import Tare
 from stockroom.errors import BadInput, Refused
 from stockroom.planning.fitness import Fitness, fitness
 from stockroom.science.quantities import Quantity
@@ -19,6 +20,7 @@ from stockroom.store.history import WorkDone, actions_of_lot
 from stockroom.store.jobs import find_job, job_by_id
 from stockroom.store.lots import find_lot, lot_by_id, shelf
 from stockroom.store.open import Store
+from stockroom.store.weighings import tare_of
 
 if TYPE_CHECKING:
     from stockroom.actions.jar_balance import JarBalance
@@ -75,6 +77,8 @@ class LotPage:
     went_into: tuple[LotLink, ...]
     jobs: tuple[str, ...]
     checks: tuple[CheckDone, ...] = ()
+    tare: Tare | None = None
+    """What its empty container weighs."""
     balance: JarBalance | None = None
     """What lies undissolved in a jar kept over solid, where the ledger tells it."""
     remake: Remake | None = None
@@ -95,6 +99,7 @@ def lot_page(store: Store, code: str, local: datetime) -> LotPage:
         went_into=_links(store, [entry for entry in entries if entry.quantity < 0 and entry.other_lot], inward=False),
         jobs=tuple(job_by_id(store, job_id).code for job_id in job_ids),
         checks=tuple(checks_of(store, lot.id)),
+        tare=tare_of(store, lot.id),
         balance=_balance(store, lot),
         remake=_remake(store, lot, local),
     )

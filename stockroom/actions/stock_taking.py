@@ -5,6 +5,8 @@ What was not seen is not zero: it is to be looked for.
 
 from __future__ import annotations
 
+import json
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -13,6 +15,7 @@ from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.counting import METHODS, refuse_uncountable
 from stockroom.actions.posting import Fact, post
 from stockroom.actions.taking import read_amount_of
+from stockroom.actions.weighing import weigh_lot
 from stockroom.domain.ledger import Counted, Draft, Reworked
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion, from_utc_text
@@ -33,6 +36,8 @@ class Seen:
     name: str
     counted: Quantity
     books_said: Quantity
+    between: tuple[Quantity, Quantity] | None
+    """The least and the most that its gross weight allows, where it was weighed."""
     elsewhere: str | None
     """The other place where the books have it, or that they have it nowhere."""
 
@@ -83,7 +88,9 @@ class StockTake:
 
 
 def go_round(store: Store, occasion: Occasion, place_words: str, seen: Sequence[str] = ()) -> StockTake:
-    """Begin or go on with the round at a place, and note what was seen: `CODE=QTY`, or `CODE` for as booked.
+    """Begin or go on with the round at a place, and note what was seen.
+
+    `CODE=QTY`, `CODE=gross 812 g` for what its container weighs, or `CODE` for as booked.
 
     Nothing is entered in the books. Raises NotFound, Unreadable, Refused for a lot thrown away.
     """
@@ -120,12 +127,13 @@ def confirm_round(
         if not current.lines:
             raise Refused(f"Nothing was seen at {place.name} yet. Say --seen CODE=QTY for each lot that is there.")
         page = _page(store, place, current)
+        weighed = {lot_by_id(store, one.lot).code: json.loads(one.weighed) for one in current.lines if one.weighed}
         reason = occasion.reason or "stock-take"
         counted = tuple(
             Counted(
                 lot=line.lot,
                 quantity=line.quantity,
-                method=method,
+                method="weighed" if line.weighed else method,
                 reason=reason,
                 day=from_utc_text(line.at).astimezone(occasion.zone).date().isoformat(),
                 at=line.at,
@@ -142,7 +150,7 @@ def confirm_round(
             occasion=occasion,
             counted=counted,
             facts=tuple(facts),
-            details={"round": current.code, "place": place.name},
+            details={"round": current.code, "place": place.name, **({"weighed": weighed} if weighed else {})},
         )
         posted = post(store, draft, booked_at)
         rounds.end_round(store, current.id, "confirmed", posted.number)
@@ -177,17 +185,23 @@ def _current(store: Store, place: Place) -> rounds.Round:
 
 
 def _read(store: Store, occasion: Occasion, text: str) -> rounds.SeenLine:
-    """Read `CODE=QTY`, or `CODE` for what the books say."""
+    """Read `CODE=QTY`, `CODE=gross 812 g`, or `CODE` for what the books say."""
     code, told, typed = text.partition("=")
     lot = find_lot(store, code)
     refuse_uncountable(store, lot, occasion)
-    if told:
+    gross = re.match(r"\s*gross\s+", typed, re.IGNORECASE)
+    kept: str | None = None
+    if gross:
+        weighed = weigh_lot(store, lot, typed[gross.end() :])
+        quantity = weighed.held(counts.held_at(store, lot.id, occasion.at_text))
+        kept = json.dumps(weighed.details())
+    elif told:
         quantity = read_amount_of(lot, typed, allow_zero=True).quantity.quanta
     else:
         quantity = counts.held_at(store, lot.id, occasion.at_text)
         if lot.ended or quantity < 0:
             raise BadInput(f"The books hold nothing in {lot.code}: say how much is there, --seen {lot.code}=QTY.")
-    return rounds.SeenLine(lot=lot.id, quantity=quantity, at=occasion.at_text)
+    return rounds.SeenLine(lot=lot.id, quantity=quantity, at=occasion.at_text, weighed=kept)
 
 
 def _page(store: Store, place: Place, current: rounds.Round) -> StockTake:
@@ -210,8 +224,16 @@ def _seen(store: Store, place: Place, line: rounds.SeenLine) -> Seen:
         name=lot.material.name,
         counted=lot.material.quantity(line.quantity),
         books_said=lot.material.quantity(counts.held_at(store, lot.id, line.at)),
+        between=_between(lot, line.weighed),
         elsewhere=_elsewhere(lot, place),
     )
+
+
+def _between(lot: Lot, weighed: str | None) -> tuple[Quantity, Quantity] | None:
+    if weighed is None:
+        return None
+    ends = json.loads(weighed)
+    return lot.material.quantity(ends["low"]), lot.material.quantity(ends["high"])
 
 
 def _elsewhere(lot: Lot, place: Place) -> str | None:

@@ -10,11 +10,12 @@ from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
 from stockroom.errors import BadInput
 from stockroom.science.money import money_text, show_money
-from stockroom.science.quantities import Quantity, amount_text, show
+from stockroom.science.quantities import Dimension, Quantity, amount_text, show
 
 if TYPE_CHECKING:
     from stockroom.actions.counting import Counting
     from stockroom.actions.stock_taking import Seen, StockTake
+    from stockroom.actions.weighing import Weighed
 
 METHODS = ("measured", "weighed", "by eye")
 
@@ -23,6 +24,9 @@ METHODS = ("measured", "weighed", "by eye")
 @click.argument("code")
 @click.argument("quantity", metavar="QTY", required=False)
 @click.option("--method", type=click.Choice(METHODS), default="measured", help="How it was counted.")
+@click.option("--gross", metavar="MASS", help="What it weighs with its container, '812 g': less the tare that is kept.")
+@click.option("--density", metavar="'0.81 g/mL'", help="With --gross, where the material's own is not known.")
+@click.option("--tare", metavar="MASS", help="Keep what the empty container weighs with its lid, '310 g'.")
 @click.option("--evaporated", is_flag=True, help="Only water went: the value stays, the strength is not known since.")
 @click.option(
     "--empty", is_flag=True, help="Nothing is left; --why says measured short, evaporated, not booked, unknown."
@@ -37,6 +41,9 @@ def count(
     code: str,
     quantity: str | None,
     method: str,
+    gross: str | None,
+    density: str | None,
+    tare: str | None,
     evaporated: bool,
     empty: bool,
     day: str | None,
@@ -45,11 +52,16 @@ def count(
 ) -> None:
     """Book what was found in a lot. The difference is booked; what was booked before stays.
 
-    Example: stockroom count L001W "430 mL" --method weighed
+    Example: stockroom count L001W "430 mL"; or by weight: stockroom count L001W --gross "812 g"
     """
     from stockroom.actions.counting import count as book_count
     from stockroom.cli.told import say_kept_counts
 
+    if tare is not None:
+        if quantity or gross or empty or evaporated or density or dry_run:
+            raise BadInput("--tare keeps what the empty container weighs: give it alone, then --gross.")
+        _keep_tare(session, code, tare, day)
+        return
     counting = book_count(
         session.store,
         session.occasion(day, why),
@@ -58,12 +70,16 @@ def count(
         method=method,
         evaporated=evaporated,
         empty=empty,
+        gross=gross,
+        density=density,
         dry_run=dry_run,
     )
     session.document(_count_document(session, counting))
     session.say(
         f"{counting.name} ({counting.code}): {show(counting.counted)} found{' (not booked)' if dry_run else ''}."
     )
+    if counting.weighed:
+        _say_weighed(session, counting.weighed, counting.counted)
     session.say(_difference_words(counting.difference, counting.books_said))
     if counting.value:
         session.say(f"Wasted: {show_money(-counting.value, session.currency)}.")
@@ -85,8 +101,42 @@ def _count_document(session: Session, counting: Counting) -> dict[str, Any]:
         "currency": session.currency,
         "ended": counting.ended,
         "strength": counting.strength,
+        **({"weighed": _weighed_document(counting.weighed)} if counting.weighed else {}),
         "reworked": [one.count.code for one in counting.reworked],
     }
+
+
+def _keep_tare(session: Session, code: str, typed: str, day: str | None) -> None:
+    from stockroom.actions.weighing import set_tare
+
+    lot, tare = set_tare(session.store, session.occasion(day), code, typed)
+    mass = Quantity(Dimension.MASS, tare.mass_ug)
+    session.document(
+        {"code": lot.code, "tare": amount_text(mass)[0], "unit": "g", "day": tare.day, "by": tare.initials}
+    )
+    session.say(f"{lot.code}  {lot.material.name}: its empty container weighs {show(mass)}.")
+
+
+def _weighed_document(weighed: Weighed) -> dict[str, Any]:
+    unit = amount_text(weighed.best)[1]
+    ends = {name: amount_text(getattr(weighed, name))[0] for name in ("low", "best", "high")}
+    tare = Quantity(Dimension.MASS, weighed.tare.mass_ug)
+    return {
+        "gross_g": amount_text(weighed.gross)[0],
+        "tare_g": amount_text(tare)[0],
+        **ends,
+        "unit": unit,
+        "grounds": list(weighed.grounds),
+    }
+
+
+def _say_weighed(session: Session, weighed: Weighed, counted: Quantity) -> None:
+    from stockroom.science.measuring import show_between
+
+    for ground in weighed.grounds:
+        session.say(f"  {ground}")
+    as_booked = "" if counted == weighed.best else "; that cannot be told from what the books say, which stays"
+    session.say(f"  so {show_between(weighed.low, weighed.high)}{as_booked}.")
 
 
 def _amounts(counted: Quantity, books_said: Quantity) -> dict[str, str]:
@@ -108,7 +158,7 @@ def _difference_words(difference: Quantity, books_said: Quantity) -> str:
     "--seen",
     metavar="CODE[=QTY]",
     multiple=True,
-    help="A lot that is here, and how much; without QTY as the books say.",
+    help="A lot that is here, and how much, or 'CODE=gross 812 g'; without it as the books say.",
 )
 @click.option("--hide", is_flag=True, help="Hide the books' amounts while counting.")
 @click.option("--confirm", is_flag=True, help="Book the round: counts, places, and what is to be looked for.")
@@ -162,6 +212,8 @@ def _round_document(session: Session, page: StockTake, hide: bool) -> dict[str, 
         amounts: dict[str, Any] = dict(_amounts(one.counted, one.books_said))
         if hidden:
             amounts["books_said"] = amounts["difference"] = None
+        if one.between:
+            amounts["weighed"] = dict(zip(("low", "high"), (amount_text(end)[0] for end in one.between), strict=True))
         return {"code": one.code, "name": one.name, **amounts, "elsewhere": one.elsewhere}
 
     return {
@@ -192,7 +244,7 @@ def _say_round(session: Session, page: StockTake, hide: bool) -> None:
     hidden = hide and page.state == "open"
     if hidden:
         for seen in page.seen:
-            session.say(f"  seen      {seen.code}  {seen.name}: {show(seen.counted)}")
+            session.say(f"  seen      {seen.code}  {seen.name}: {show(seen.counted)}{_by_weight(seen)}")
     for missing in page.not_seen:
         said = "" if hidden else f", {show(missing.books_say)} by the books"
         session.say(f"  not seen  {missing.code}  {missing.name}{said}")
@@ -201,7 +253,7 @@ def _say_round(session: Session, page: StockTake, hide: bool) -> None:
     for sign, lines in () if hidden else (("more", page.more), ("less", page.less)):
         for one in lines:
             said = _difference_words(one.difference, one.books_said)
-            session.say(f"  {sign}      {one.code}  {one.name}: {show(one.counted)} found. {said}")
+            session.say(f"  {sign}      {one.code}  {one.name}: {show(one.counted)} found{_by_weight(one)}. {said}")
     if page.state == "open":
         session.say("Go on with --seen CODE=QTY; book it with --confirm; what was not seen is then looked for.")
     elif page.action:
@@ -209,3 +261,11 @@ def _say_round(session: Session, page: StockTake, hide: bool) -> None:
             f"Booked as {page.action}."
             + (f" Wasted: {show_money(-page.value, session.currency)}." if page.value else "")
         )
+
+
+def _by_weight(seen: Seen) -> str:
+    if seen.between is None:
+        return ""
+    from stockroom.science.measuring import show_between
+
+    return f" (by weight {show_between(*seen.between)})"

@@ -9,9 +9,10 @@ import click
 from stockroom.actions.looking import LotLink, LotPage, ShelfLine, lot_page, shelf_lines
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session
+from stockroom.domain.studio import Tare
 from stockroom.planning.fitness import spoken
 from stockroom.science.money import money_text, show_money
-from stockroom.science.quantities import amount_text, show
+from stockroom.science.quantities import Dimension, Quantity, amount_text, show
 
 
 @click.command()
@@ -113,6 +114,7 @@ def lot(session: Session, code: str) -> None:
                 }
                 for one in page.checks
             ],
+            "tare": _tare_document(page),
             "solid": _solid_document(page),
             "remake": _remake_document(page),
         }
@@ -147,6 +149,7 @@ def told(page: LotPage, currency: str) -> list[str]:
         "ready": lot.ready_on and spoken(lot.ready_on),
         "place": lot.place,
         "look for": lot.look_for,
+        "tare": page.tare and _tare_words(page.tare),
         "by": lot.initials,
     }
     lines += [f"  {name:9} {value}" for name, value in facts.items() if value]
@@ -168,6 +171,17 @@ def told(page: LotPage, currency: str) -> list[str]:
         undone = "  (undone)" if not line.in_effect else ""
         lines.append(f"    {line.day}  {line.what:10} {moved:>12}  {line.by}  {line.action}{reason}{undone}")
     return lines
+
+
+def _tare_document(page: LotPage) -> dict[str, Any] | None:
+    if page.tare is None:
+        return None
+    mass, unit = amount_text(Quantity(Dimension.MASS, page.tare.mass_ug))
+    return {"amount": mass, "unit": unit, "day": page.tare.day, "by": page.tare.initials}
+
+
+def _tare_words(tare: Tare) -> str:
+    return f"{show(Quantity(Dimension.MASS, tare.mass_ug))} empty, weighed on {tare.day} by {tare.initials}"
 
 
 def _solid_document(page: LotPage) -> dict[str, Any] | None:

@@ -129,6 +129,13 @@ def to_digit(quanta: int, error: int) -> int:
     return round_half_even_ratio(quanta, step) * step
 
 
+def show_between(low: Quantity, high: Quantity) -> str:
+    """Write a range, neither end with more digits than its width allows: `476 mL to 491 mL`."""
+    half = (high.quanta - low.quanta) // 2
+    ends = [show(Quantity(end.dimension, to_digit(end.quanta, half))) for end in (low, high)]
+    return " to ".join(dict.fromkeys(ends))
+
+
 @cache
 def reading_error(of: str) -> Row:
     """Return the row that says how far off a kind of measure is read."""

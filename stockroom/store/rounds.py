@@ -15,6 +15,8 @@ class SeenLine:
     lot: int
     quantity: int
     at: str
+    weighed: str | None = None
+    """What its gross weight said, as JSON, where it was weighed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +39,7 @@ def open_round(store: Store, place_id: int) -> Round | None:
 
 def _round_of(store: Store, row: Row) -> Round:
     lines = store.rows(
-        "SELECT lot_id AS lot, quantity, at FROM round_line WHERE round_id = :id ORDER BY lot_id", id=row["id"]
+        "SELECT lot_id AS lot, quantity, at, weighed FROM round_line WHERE round_id = :id ORDER BY lot_id", id=row["id"]
     )
     return Round(
         id=row["id"],
@@ -64,12 +66,14 @@ def begin_round(store: Store, place_id: int, at: str, initials: str) -> None:
 def see_lot(store: Store, round_id: int, line: SeenLine) -> None:
     """Keep what was seen of a lot; seen again, the later one holds."""
     store.run(
-        "INSERT INTO round_line (round_id, lot_id, quantity, at) VALUES (:round, :lot, :quantity, :at) "
-        "ON CONFLICT (round_id, lot_id) DO UPDATE SET quantity = excluded.quantity, at = excluded.at",
+        "INSERT INTO round_line (round_id, lot_id, quantity, at, weighed) "
+        "VALUES (:round, :lot, :quantity, :at, :weighed) ON CONFLICT (round_id, lot_id) "
+        "DO UPDATE SET quantity = excluded.quantity, at = excluded.at, weighed = excluded.weighed",
         round=round_id,
         lot=line.lot,
         quantity=line.quantity,
         at=line.at,
+        weighed=line.weighed,
     )
 
 
