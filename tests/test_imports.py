@@ -11,7 +11,7 @@ import pytest
 from conftest import CommandLine
 
 ROOT = Path(__file__).resolve().parents[1]
-HEAVY = ("textual", "pint", "qrcode", "reportlab", "PIL", "sqlite_utils", "stdnum", "rich", "dateutil")
+HEAVY = ("textual", "pint", "qrcode", "reportlab", "PIL", "sqlite_utils", "stdnum", "rich", "dateutil", "icalendar")
 CHECK_CHARACTER = ["stdnum"]
 """What reading a typed code needs."""
 

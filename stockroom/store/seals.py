@@ -63,6 +63,18 @@ def last_seal(store: Store) -> str:
     return str(row["hash"]) if row else FIRST
 
 
+def first_seal(store: Store) -> str:
+    """Return the oldest seal, by which a stockroom and its copies are known from any other one."""
+    row = store.row("SELECT hash FROM seal ORDER BY action_number LIMIT 1")
+    return str(row["hash"]) if row else FIRST
+
+
+def number_sealed(store: Store) -> int:
+    """Return the number of the newest sealed action; 0 before the first."""
+    row = store.row("SELECT max(action_number) AS number FROM seal")
+    return int(row["number"] or 0) if row else 0
+
+
 def seal(store: Store, number: int) -> None:
     """Seal a complete action; nothing can be added to it afterwards."""
     previous = last_seal(store)
