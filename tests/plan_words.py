@@ -11,7 +11,7 @@ from stockroom.domain.materials import Material
 from stockroom.domain.recipes import Line, Recipe, RecipeVersion
 from stockroom.planning.covering import Taking
 from stockroom.planning.needs import Coming, Plan, plan_needs
-from stockroom.planning.open_days import ALWAYS_OPEN, OpenDays
+from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
 from stockroom.planning.requirements import Book, Need
 from stockroom.planning.shortages import Booked, Worked
 from stockroom.planning.ways import HowBought, HowMade

@@ -16,7 +16,7 @@ from stockroom.domain.materials import Material
 from stockroom.errors import BadInput
 from stockroom.planning.covering import Demand, Receipt, Supply, Taking, cover
 from stockroom.planning.levels import from_the_top
-from stockroom.planning.open_days import ALWAYS_OPEN, OpenDays
+from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
 from stockroom.planning.requirements import Book, Scale, needs_of
 from stockroom.planning.shortages import Worked
 from stockroom.planning.supplies import supply_of

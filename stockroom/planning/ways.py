@@ -9,7 +9,7 @@ from functools import cache
 from stockroom.domain.materials import Material
 from stockroom.domain.recipes import Recipe
 from stockroom.planning.covering import Rule, Window
-from stockroom.planning.open_days import ALWAYS_OPEN, OpenDays
+from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
 from stockroom.planning.remake import start_by
 from stockroom.science.lives import Life, life_end, read_life
 

@@ -13,7 +13,7 @@ from plan_words import TODAY, Studio, day
 
 from stockroom.errors import BadInput
 from stockroom.planning.needs import Need
-from stockroom.planning.open_days import ClosedTime, OpenDays
+from stockroom.domain.open_days import ClosedTime, OpenDays
 
 
 def monday(week: int) -> date:

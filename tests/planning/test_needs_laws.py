@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from plan_words import Studio, day
 
 from stockroom.planning.needs import Plan
-from stockroom.planning.open_days import ClosedTime, OpenDays
+from stockroom.domain.open_days import ClosedTime, OpenDays
 
 DAYS = st.integers(0, 40)
 AMOUNTS = st.integers(1, 200)
