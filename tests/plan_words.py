@@ -8,12 +8,12 @@ from typing import Any
 from stockroom.domain.jobs import Booking, Job
 from stockroom.domain.lots import Balance, Lot
 from stockroom.domain.materials import Material
+from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
 from stockroom.domain.recipes import Line, Recipe, RecipeVersion
+from stockroom.planning.booked_needs import Booked, Worked
 from stockroom.planning.covering import Taking
 from stockroom.planning.needs import Coming, Plan, plan_needs
-from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
 from stockroom.planning.requirements import Book, Need
-from stockroom.planning.shortages import Booked, Worked
 from stockroom.planning.ways import HowBought, HowMade
 from stockroom.science.amounts import Fixed
 from stockroom.science.quantities import Dimension, Quantity

@@ -1,13 +1,13 @@
-"""Booked treatments against the shelf: what they will lack, and which have passed."""
+"""Booked treatments: those to come with what each needs, and those that have passed."""
 
 from __future__ import annotations
 
 from datetime import datetime
 
 from stockroom.actions.recipe_book import load_book
-from stockroom.domain.lots import Lot
-from stockroom.planning.due import Due, Passed, due_bookings
-from stockroom.planning.shortages import Booked, Worked, booked_needs, shortages
+from stockroom.domain.jobs import Job
+from stockroom.planning.booked_needs import Booked, Worked, booked_needs
+from stockroom.planning.due import Due, Passed, due_passed
 from stockroom.store.jobs import job_by_id, open_bookings
 from stockroom.store.open import Store
 from stockroom.store.recipes import find_recipe
@@ -18,13 +18,14 @@ def load_booked(store: Store, local: datetime) -> list[Worked]:
     today = local.date().isoformat()
     bookings = [one for one in open_bookings(store) if one.for_day >= today]
     recipes = {key: find_recipe(store, key) for key in {one.recipe_key for one in bookings}}
-    booked = [Booked(booking=one, job=job_by_id(store, one.job_id), recipe=recipes[one.recipe_key]) for one in bookings]
+    jobs: dict[int, Job] = {key: job_by_id(store, key) for key in {one.job_id for one in bookings}}
+    booked = [Booked(booking=one, job=jobs[one.job_id], recipe=recipes[one.recipe_key]) for one in bookings]
     book = load_book(store, *recipes.values())
     return [(one, booked_needs(one, book)) for one in booked]
 
 
-def bookings_due(store: Store, lots: list[Lot], worked: list[Worked], local: datetime) -> list[Due]:
-    """Return what booked treatments lack, and which were neither done nor cancelled by their day."""
+def passed_due(store: Store, local: datetime) -> list[Due]:
+    """Return the bookings that were neither done nor cancelled by their day."""
     passed = [
         Passed(
             booking=one.code,
@@ -35,4 +36,4 @@ def bookings_due(store: Store, lots: list[Lot], worked: list[Worked], local: dat
         for one in open_bookings(store)
         if one.for_day < local.date().isoformat()
     ]
-    return due_bookings(shortages(worked, lots, local.tzinfo), passed)
+    return due_passed(passed)

@@ -24,11 +24,12 @@ from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.store.forecasts import KeptForecast, percents_of
 from stockroom.store.lots import shelf
 from stockroom.store.open import Store
+from stockroom.store.open_days import calendars
 from stockroom.store.recipes import recipe_making
 
 if TYPE_CHECKING:
     from stockroom.actions.jar_balance import JarBalance
-    from stockroom.planning.shortages import Worked
+    from stockroom.planning.booked_needs import Worked
     from stockroom.science.ranges import Range
     from stockroom.science.saturation import Fill
     from stockroom.science.trend import Trend
@@ -48,7 +49,8 @@ def remake_of(store: Store, lot: Lot, local: datetime) -> Remake | None:
     reasons = date_reasons(lot, local) + ([short] if short else [])
     if lot.over_solid:
         reasons += _measured(store, lot, short.by if short else None, local)
-    return plan_remake(lot, reasons, lots, needed, recipe.version if recipe else None, local)
+    version = recipe.version if recipe else None
+    return plan_remake(lot, reasons, lots, needed, version, local, calendars(store)[None])
 
 
 def booked_of(store: Store, material: int, local: datetime) -> list[Needed]:
@@ -128,6 +130,7 @@ def due_remakes(
     """
     items: list[Due] = []
     told: set[int] = set()
+    studio = calendars(store)[None]
     jars = [lot for lot in lots if lot.kind == "jar"]
     by_material = {key: [one for one in lots if one.material.id == key] for key in {jar.material.id for jar in jars}}
     shorts = {key: volume_reason(same, needed.get(key, []), local) for key, same in by_material.items()}
@@ -141,7 +144,7 @@ def due_remakes(
         if not any(one.by and one.by[:10] <= horizon for one in reasons):
             continue
         recipe = recipe_making(store, lot.material.key)
-        plan = plan_remake(lot, reasons, same, needs, recipe.version if recipe else None, local)
+        plan = plan_remake(lot, reasons, same, needs, recipe.version if recipe else None, local, studio)
         if plan is None or not (plan.make or plan.reason in ("solid", "trend")):
             continue
         if plan.make:

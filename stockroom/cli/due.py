@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -30,10 +31,13 @@ CALENDAR_DAYS = 365
     metavar="FILE",
     help="Write the dates as a calendar file; written again, it is brought up to date.",
 )
+@click.option(
+    "--until", metavar="DATE", help="Before a break that ends on that day: what goes past its date, settles, or vents."
+)
 @click.option("--replace", is_flag=True, help="With --ics: put it in the place of any other file.")
 @json_option
 @click.pass_obj
-def due(session: Session, within: int | None, ics: Path | None, replace: bool) -> None:
+def due(session: Session, within: int | None, until: str | None, ics: Path | None, replace: bool) -> None:
     """What has to be done, most urgent first: by when, and why.
 
     Example: stockroom due --ics stockroom.ics
@@ -42,7 +46,10 @@ def due(session: Session, within: int | None, ics: Path | None, replace: bool) -
         raise BadInput("--replace goes with --ics: say which file.")
     if within is None:
         within = WITHIN_DAYS if ics is None else CALENDAR_DAYS
-    items = due_items(session.store, session.local, within)
+    last = None if until is None else _last_away(session, until)
+    if last is not None:
+        within = (last - session.local.date()).days
+    items = due_items(session.store, session.local, within, away_until=last)
     document: dict[str, Any] = {
         "items": [{"kind": one.kind, "code": one.code, "name": one.name, "by": one.by, "why": one.why} for one in items]
     }
@@ -63,3 +70,12 @@ def due(session: Session, within: int | None, ics: Path | None, replace: bool) -
         by = (one.by or "").replace("T", " ")
         session.say(f"{by:16}  {WORDS[one.kind]:17}  {one.code}  {one.name}")
         session.say(f"{'':37}{one.why}")
+
+
+def _last_away(session: Session, until: str) -> date:
+    from stockroom.science.days import read_day
+
+    last = read_day(until, today=session.local.date())
+    if last < session.local.date():
+        raise BadInput(f"{last} has passed. Say the last day of the break.")
+    return last

@@ -168,7 +168,8 @@ def book(
 ) -> None:
     """Book a bath or treatment for a job: stockroom book wash --job "harbour charts" --for 2026-12-01.
 
-    A booking is a plan: nothing is drawn. 'stockroom job show JOB' lists a job's bookings.
+    It says at once whether everything will be there, and what must be made or bought first. A booking is a plan:
+    nothing is drawn. 'stockroom job show JOB' lists a job's bookings, 'stockroom plan' what all of them need.
     """
     from stockroom.actions.bookings import book as book_treatment
     from stockroom.actions.bookings import cancel_booking, move_booking
@@ -196,8 +197,15 @@ def book(
         )
         booking, warnings = booked.booking, booked.warnings
     of_job = job_by_id(session.store, booking.job_id)
-    session.document({**_booking(booking), "warnings": list(warnings), "jobs": [_head(of_job)]})
-    session.say(f"{_booking_words(booking)}, job {of_job.code} {of_job.title}")
+    document = {**_booking(booking), "warnings": list(warnings), "jobs": [_head(of_job)]}
+    words = f"{_booking_words(booking)}, job {of_job.code} {of_job.title}"
+    if booking.state == "cancelled":
+        session.document(document)
+        session.say(words)
+    else:
+        from stockroom.cli.told_needs import tell_answer
+
+        tell_answer(session, booking, document, words)
     for warning in warnings:
         session.warn(warning)
 

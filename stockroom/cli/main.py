@@ -44,6 +44,8 @@ COMMANDS = {
     "label": "label:label",
     "job": "job:job",
     "book": "job:book",
+    "plan": "plan:plan",
+    "closed": "closed:closed",
     "cost": "cost:cost",
     "material": "material:material",
     "recipe": "recipe:recipe",

@@ -11,7 +11,7 @@ from stockroom.domain.edits import LeftOpen
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
 from stockroom.planning.fitness import fitness, spoken
-from stockroom.science.quantities import Quantity, show
+from stockroom.science.quantities import show
 
 WORDS = {
     "remake": "make afresh",
@@ -19,6 +19,7 @@ WORDS = {
     "past-use-by": "past use-by",
     "discard-used-bath": "used bath",
     "short": "short for a job",
+    "make-by": "begin making",
     "loan": "on loan",
     "booking-passed": "booking passed",
     "solid-only": "solid only",
@@ -52,19 +53,6 @@ class Due:
     by: str | None
     """Day or minute, ISO local; None where no day is known."""
     why: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shortage:
-    """A booked treatment for which something is missing."""
-
-    booking: str
-    job: str
-    treatment: str
-    for_day: str
-    material: str
-    needed: Quantity
-    available: Quantity
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,19 +154,9 @@ def due_loans(loans: Sequence[LeftOpen]) -> list[Due]:
     ]
 
 
-def due_bookings(shortages: Sequence[Shortage], passed: Sequence[Passed]) -> list[Due]:
-    """Tell what booked treatments lack, and which were neither done nor cancelled."""
-    items = [
-        Due(
-            kind="short",
-            code=one.booking,
-            name=f"{one.treatment} for {one.job}",
-            by=one.for_day,
-            why=f"{one.material}: {show(one.needed)} needed, {show(one.available)} will be fit to use",
-        )
-        for one in shortages
-    ]
-    items += [
+def due_passed(passed: Sequence[Passed]) -> list[Due]:
+    """Tell the bookings that were neither done nor cancelled by their day."""
+    return [
         Due(
             kind="booking-passed",
             code=one.booking,
@@ -188,4 +166,3 @@ def due_bookings(shortages: Sequence[Shortage], passed: Sequence[Passed]) -> lis
         )
         for one in passed
     ]
-    return items

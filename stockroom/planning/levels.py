@@ -20,7 +20,7 @@ def from_the_top(start: Iterable[int], made: Mapping[int, HowMade], book: Book) 
     while waiting:
         key = waiting.pop()
         if key not in below:
-            below[key] = _ingredients(made[key].recipe, book) if key in made else []
+            below[key] = ingredients(made[key].recipe, book) if key in made else []
             waiting += below[key]
     above: dict[int, set[int]] = {key: set() for key in below}
     for key, keys in below.items():
@@ -48,7 +48,7 @@ def _refuse_ring(above: Mapping[int, set[int]], made: Mapping[int, HowMade]) -> 
     raise BadInput(f"These recipes go round in a ring: {keys}. Edit one of them.")
 
 
-def _ingredients(recipe: Recipe, book: Book) -> list[int]:
+def ingredients(recipe: Recipe, book: Book) -> list[int]:
     """Return the metered materials a recipe draws, those of recipes mixed in place included."""
     found: dict[int, None] = {}
     seen: set[str] = set()

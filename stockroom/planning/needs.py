@@ -13,12 +13,12 @@ from datetime import date, datetime, timedelta
 
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
+from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
 from stockroom.errors import BadInput
+from stockroom.planning.booked_needs import Worked
 from stockroom.planning.covering import Demand, Receipt, Supply, Taking, cover
 from stockroom.planning.levels import from_the_top
-from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
 from stockroom.planning.requirements import Book, Scale, needs_of
-from stockroom.planning.shortages import Worked
 from stockroom.planning.supplies import supply_of
 from stockroom.planning.ways import HowBought, HowMade
 from stockroom.science.quantities import Quantity, show
@@ -64,6 +64,15 @@ class Need:
     @property
     def amount(self) -> Quantity:
         return self.material.quantity(self.quantity)
+
+    @property
+    def amount_words(self) -> str:
+        """How much, for people; whole sheets in their number as well."""
+        sheet = self.material.packs.get("sheet")
+        if sheet is None or self.quantity % sheet.quanta:
+            return show(self.amount)
+        number = self.quantity // sheet.quanta
+        return f"{show(self.amount)}, {number} sheet{'' if number == 1 else 's'}"
 
 
 @dataclass(slots=True, kw_only=True)

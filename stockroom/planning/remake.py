@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime, time, timedelta, tzinfo
+from datetime import date, datetime, time, timedelta, tzinfo
 
 from stockroom.domain.lots import Lot
+from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
 from stockroom.domain.recipes import RecipeVersion
 from stockroom.planning.due import FAILED_CHECK
 from stockroom.planning.fitness import has_passed, spoken
@@ -117,6 +118,7 @@ def plan_remake(
     needed: Sequence[Needed],
     version: RecipeVersion | None,
     local: datetime,
+    studio: OpenDays = ALWAYS_OPEN,
 ) -> Remake | None:
     """Choose the earliest reason, and say how much to make and by when to begin. None where nothing ends the jar.
 
@@ -126,10 +128,13 @@ def plan_remake(
     if not order:
         return None
     first, *others = order
-    make = _amount(lot, first.by, lots, needed, version, local) if first.by else None
+    # a jar that only runs out is drawn to its end: what it holds is not made again
+    gone = lot.id if first.reason != "volume" else None
+    make = _amount(lot, gone, first.by, lots, needed, version, local) if first.by else None
     start, why = None, first.why
     if first.by and version:
-        start = start_by(first.by, version.ready_after)
+        latest = date.fromisoformat(start_by(first.by, version.ready_after))
+        start = studio.last_open(latest).isoformat()
         if version.ready_after and start < local.date().isoformat():
             ready = life_end(local, read_life(version.ready_after)).text()
             why += f"; begun now, the next is ready {spoken(ready)}"
@@ -149,14 +154,15 @@ def start_by(by: str, wait: str | None) -> str:
 
 def _amount(
     lot: Lot,
+    gone: int | None,
     by: str,
     lots: Sequence[Lot],
     needed: Sequence[Needed],
     version: RecipeVersion | None,
     local: datetime,
 ) -> Quantity | None:
-    """Return what bookings lack without the jar within the life of the next one, in whole usual batches."""
-    short = lacking(lots, needed, local.tzinfo, gone=(lot.id, by))
+    """Return what bookings lack, without a lot that is gone, within the next jar's life, in whole usual batches."""
+    short = lacking(lots, needed, local.tzinfo, gone=None if gone is None else (gone, by))
     if short and version and version.life:
         made = max(local, datetime.fromisoformat(by[:10]).replace(hour=12, tzinfo=local.tzinfo))
         last = life_end(made, read_life(version.life)).text()

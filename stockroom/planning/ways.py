@@ -7,9 +7,9 @@ from datetime import date, datetime, time, timedelta
 from functools import cache
 
 from stockroom.domain.materials import Material
+from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
 from stockroom.domain.recipes import Recipe
 from stockroom.planning.covering import Rule, Window
-from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
 from stockroom.planning.remake import start_by
 from stockroom.science.lives import Life, life_end, read_life
 
@@ -104,7 +104,7 @@ class HowBought:
     delivery_days: int | None = None
     """From the order to the goods; None where it is not known."""
     pack: int | None = None
-    """Quanta of a pack: only whole ones are sold."""
+    """Quanta of a pack: only whole ones are sold. Where it is not known, the material's own sheet or pack."""
     least_packs: int = 1
     """The least the supplier sells of it at once."""
     supplier: str | None = None
@@ -136,9 +136,9 @@ class HowBought:
             gathers = day + timedelta(days=self.together_days)
             return Window(gathers=min(gathers, last) if last else gathers, until=last)
 
-        return Rule(window=window, rounded=self._rounded, keep=self.keep)
+        def rounded(missing: int) -> tuple[int, int]:
+            quantity = max(-(-missing // pack), self.least_packs) * pack
+            return quantity, quantity
 
-    def _rounded(self, missing: int) -> tuple[int, int]:
-        pack = self.pack or 1
-        quantity = max(-(-missing // pack), self.least_packs) * pack
-        return quantity, quantity
+        pack = self.pack or min((each.quanta for each in material.packs.values()), default=1)
+        return Rule(window=window, rounded=rounded, keep=self.keep)

@@ -38,7 +38,8 @@ def add_closed_time(store: Store, supplier_id: int | None, closed: ClosedTime) -
 def drop_closed_time(store: Store, supplier_id: int | None, closed: ClosedTime) -> None:
     """Take a closed time away; inside `write()`."""
     store.run(
-        "DELETE FROM closed_time WHERE supplier_id IS :supplier AND first_day = :first AND last_day = :last",
+        "DELETE FROM closed_time WHERE coalesce(supplier_id, 0) = coalesce(:supplier, 0) "
+        "AND first_day = :first AND last_day = :last",
         supplier=supplier_id,
         first=closed.first.isoformat(),
         last=closed.last.isoformat(),
@@ -47,7 +48,9 @@ def drop_closed_time(store: Store, supplier_id: int | None, closed: ClosedTime) 
 
 def set_closed_weekdays(store: Store, supplier_id: int | None, weekdays: Iterable[int]) -> None:
     """Put the closed weekdays, Monday 0 to Sunday 6, in the place of those there were; inside `write()`."""
-    store.run("DELETE FROM closed_weekday WHERE supplier_id IS :supplier", supplier=supplier_id)
+    store.run(
+        "DELETE FROM closed_weekday WHERE coalesce(supplier_id, 0) = coalesce(:supplier, 0)", supplier=supplier_id
+    )
     for weekday in weekdays:
         store.run(
             "INSERT INTO closed_weekday (supplier_id, weekday) VALUES (:supplier, :weekday)",

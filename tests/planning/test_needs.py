@@ -11,9 +11,9 @@ from datetime import date, timedelta
 import pytest
 from plan_words import TODAY, Studio, day
 
+from stockroom.domain.open_days import ClosedTime, OpenDays
 from stockroom.errors import BadInput
 from stockroom.planning.needs import Need
-from stockroom.domain.open_days import ClosedTime, OpenDays
 
 
 def monday(week: int) -> date:

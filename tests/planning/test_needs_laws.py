@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from plan_words import Studio, day
 
-from stockroom.planning.needs import Plan
 from stockroom.domain.open_days import ClosedTime, OpenDays
+from stockroom.planning.needs import Plan
 
 DAYS = st.integers(0, 40)
 AMOUNTS = st.integers(1, 200)
