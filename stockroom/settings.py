@@ -18,6 +18,12 @@ class Settings:
     """The stockroom file to open where neither --db nor STOCKROOM_DB names one."""
     label_size: str = "74 x 52 mm"
     """Size of a label."""
+    label_stock: str | None = None
+    """The sheet or roll of labels that is in the printer, as 'stockroom label-stock list' names it."""
+    label_printer: str | None = None
+    """The printer for labels, as the system names it; what was measured of it is put right."""
+    label_symbol: str = "code"
+    """What the symbol holds: `code`, or `code and words` for readers that show what they read."""
     label_dpi: int = 300
     """Dots per inch of the label printer, for PNG labels."""
 

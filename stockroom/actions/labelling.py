@@ -17,7 +17,14 @@ from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 
 
-def label_of(store: Store, code: str, *, with_place: bool = False, with_pictograms: bool = True) -> LabelContent:
+def label_of(
+    store: Store,
+    code: str,
+    *,
+    with_place: bool = False,
+    with_pictograms: bool = True,
+    words_in_symbol: bool = False,
+) -> LabelContent:
     """Return the label of a lot. Raises Refused for a lot that has ended, and what `find_lot` raises.
 
     The place is left off unless asked for, so that moving a jar makes no label false.
@@ -36,6 +43,8 @@ def label_of(store: Store, code: str, *, with_place: bool = False, with_pictogra
     topped_up = [done.day for done in actions_of_lot(store, lot.id) if done.kind == "top-up" and done.in_effect]
     content = content_of(lot, with_place=with_place, topped_up=topped_up[-1] if topped_up else None)
     content = replace(content, may_leave_off=_relieved(store, lot))
+    if words_in_symbol:
+        content = replace(content, in_symbol=", ".join(filter(None, (content.name, content.strength))))
     if with_pictograms or not content.pictograms:
         return content
     left_off = f"pictograms {', '.join(content.pictograms)}, as asked: signal word and statements stay"

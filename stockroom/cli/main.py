@@ -42,6 +42,8 @@ COMMANDS = {
     "put-right": "undo:put_right",
     "price": "undo:price",
     "label": "label:label",
+    "label-stock": "label_stock:label_stock",
+    "printer": "printer:printer",
     "job": "job:job",
     "book": "job:book",
     "plan": "plan:plan",

@@ -12,6 +12,9 @@ from stockroom.labels.placing import Size
 from stockroom.labels.plain_text import make_visible
 from stockroom.labels.wording import Paragraph, hazard_key, say
 
+MOST_IN_SYMBOL = 60
+"""Words after the code in the symbol are cut after so many characters: more would make its modules too small."""
+
 
 def compose(content: LabelContent, size_mm: Size = DEFAULT_SIZE_MM) -> Layout:
     """Lay a label out in the label's typeface.
@@ -32,6 +35,7 @@ def compose(content: LabelContent, size_mm: Size = DEFAULT_SIZE_MM) -> Layout:
         code=content.code,
         paragraphs=tuple(fit(paragraph) for paragraph in say(content)),
         pictograms=tuple(code for code in content.pictograms if code in NAMES),
+        in_symbol=make_visible(content.in_symbol or "")[:MOST_IN_SYMBOL],
         relieved=[
             hazard_key(number)
             for number, words in enumerate(content.hazards, start=1)

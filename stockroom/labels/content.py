@@ -49,6 +49,8 @@ class LabelContent:
     write_in: tuple[str, ...] = ()
     """Boxes to write in by hand, such as `opened` and `checked`: pencil survives water and alcohol (common practice,
     no source)."""
+    in_symbol: str | None = None
+    """Words that stand in the symbol after the code, where the studio wants them there."""
     left_off: tuple[str, ...] = ()
     """What was left off on purpose, told wherever the label is made."""
     note: str | None = None

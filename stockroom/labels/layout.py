@@ -62,6 +62,8 @@ class ToPlace:
     code: str
     paragraphs: tuple[Paragraph, ...]
     pictograms: tuple[str, ...] = ()
+    in_symbol: str = ""
+    """Words in the symbol after the code."""
     relieved: Collection[str] = ()
 
 
@@ -86,7 +88,7 @@ def lay_out(label: ToPlace, size_mm: Size, measure: Measure) -> Layout:
 
 
 def _fit(code: str, label: ToPlace, size_mm: Size, measure: Measure) -> Layout | None:
-    frames = list(make_frames(code, label.pictograms, size_mm, measure))
+    frames = list(make_frames(code, label.pictograms, size_mm, measure, label.in_symbol))
     if not frames:
         return None
     growth = min(size_mm[0] / _USUAL_MM[0], size_mm[1] / _USUAL_MM[1])

@@ -26,7 +26,7 @@ def draw_pdf(
     `scale` corrects for a printer that was measured. The same labels give the same bytes. Raises BadInput where
     grid.place does.
     """
-    canvas, stream = begin_pdf(" ".join(["Labels", *(label.symbol.text for label in labels[:20])]))
+    canvas, stream = begin_pdf(" ".join(["Labels", *(label.symbol.code for label in labels[:20])]))
     if grid is None:
         for label in labels:
             begin_page(canvas, label.width_mm, label.height_mm, scale)

@@ -37,6 +37,8 @@ _SYMBOL_SIDES_MM = ((60.0, 22.4), (24.0, 16.8), (0.0, 14.8))
 The dark part is 17.0, 12.7 or, in the small version, 10.7 mm wide. A module is 0.68 or 0.51 mm, a hair above whole
 dots of 300 dpi (0.51 mm of 203 dpi too), so that snapping modules to dots shrinks the symbol little.
 """
+_WORDS_SIDE_MM = 24.0
+"""With words in it a symbol has up to 37 modules: the dark part is 20 mm wide, a module a hair above half a mm."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +67,9 @@ class Line:
 class SymbolSquare:
     """Where the symbol of `text` stands, quiet zone included; `small` asks for the smallest version."""
 
+    code: str
     text: str
+    """The code, alone or with words after it."""
     x_mm: float
     y_mm: float
     side_mm: float
@@ -123,16 +127,19 @@ class Frame:
             top_mm = past_mm
 
 
-def make_frames(code: str, pictograms: Sequence[str], size_mm: Size, measure: Measure) -> Iterator[Frame]:
+def make_frames(
+    code: str, pictograms: Sequence[str], size_mm: Size, measure: Measure, words: str = ""
+) -> Iterator[Frame]:
     """Place everything but the text, the best arrangement first; none where there is no room.
 
     The symbol stands in the upper right corner and the code under it, or beside it where the label is low. The
     pictograms stand under them, one or two in a row, or left of the symbol; as large as one part in 15 of the label
-    each, or smaller where that has no room, and never under 1 cm².
+    each, or smaller where that has no room, and never under 1 cm². `words` stand in the symbol after the code, and
+    make it larger.
     """
     full_mm = min(_MOST_PICTOGRAM_MM, max(LEAST_PICTOGRAM_MM, math.sqrt(size_mm[0] * size_mm[1] / _OF_LABEL)))
     sides = sorted({full_mm, (full_mm + LEAST_PICTOGRAM_MM) / 2, LEAST_PICTOGRAM_MM}, reverse=True)
-    bare = _place_symbol(code, size_mm, measure)
+    bare = _place_symbol(code, words, size_mm, measure)
     if bare is None:
         return
     if not pictograms:
@@ -146,11 +153,12 @@ def make_frames(code: str, pictograms: Sequence[str], size_mm: Size, measure: Me
             yield frame
 
 
-def _place_symbol(code: str, size_mm: Size, measure: Measure) -> Frame | None:
+def _place_symbol(code: str, words: str, size_mm: Size, measure: Measure) -> Frame | None:
     width_mm, height_mm = size_mm
-    side_mm = next(side for least, side in _SYMBOL_SIDES_MM if min(size_mm) >= least)
+    side_mm = _WORDS_SIDE_MM if words else next(side for least, side in _SYMBOL_SIDES_MM if min(size_mm) >= least)
     symbol = SymbolSquare(
-        text=code,
+        code=code,
+        text=f"{code} {words}" if words else code,
         x_mm=width_mm - SYMBOL_MARGIN_MM - side_mm,
         y_mm=SYMBOL_MARGIN_MM,
         side_mm=side_mm,

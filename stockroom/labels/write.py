@@ -13,6 +13,31 @@ from stockroom.labels.compose import compose
 from stockroom.labels.content import LabelContent
 from stockroom.labels.layout import DEFAULT_SIZE_MM, Layout
 from stockroom.labels.placing import Size
+from stockroom.labels.sheet import AS_DRAWN, Grid, PrinterScale
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Form:
+    """How labels are drawn: their size, or the sheets they stand on, and what corrects a printer that is off."""
+
+    size_mm: Size = DEFAULT_SIZE_MM
+    grid: Grid | None = None
+    """Sheets of labels, for PDF; the label's size is the grid's."""
+    first: int = 1
+    """The first free position of the first sheet."""
+    copies: int = 1
+    dpi: int = 300
+    """For PNG alone."""
+    scale: PrinterScale = AS_DRAWN
+    """For PDF alone."""
+
+    @property
+    def page_mm(self) -> Size:
+        """The size of a page of the PDF."""
+        return (self.grid.page_width_mm, self.grid.page_height_mm) if self.grid else self.size_mm
+
+
+AS_USUAL = Form()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,19 +46,18 @@ class Written:
 
     files: tuple[Path, ...]
     dropped: tuple[str, ...]
+    labels: tuple[Layout, ...] = ()
 
 
-def write_label(
-    contents: Sequence[LabelContent], target: Path, size_mm: Size = DEFAULT_SIZE_MM, dpi: int = 300
-) -> Written:
-    """Write labels as the target's suffix says: .pdf a page each, .png and .svg a file each, numbered from 1.
+def write_label(contents: Sequence[LabelContent], target: Path, form: Form = AS_USUAL) -> Written:
+    """Write labels as the target's suffix says: .pdf in pages or sheets, .png and .svg a file each, numbered from 1.
 
-    `dpi` is for PNG alone. A file of that name is replaced; each one appears whole or not at all. Raises BadInput
-    for a suffix or folder that cannot be, Refused where the place cannot be written or a label is too small, and
-    what compose.compose raises.
+    A file of that name is replaced; each one appears whole or not at all. Raises BadInput for a suffix or folder
+    that cannot be or a position the sheet has not, Refused where the place cannot be written or a label is too
+    small, and what compose.compose raises.
     """
-    form = target.suffix.lower()
-    if form not in _FORMS:
+    suffix = target.suffix.lower()
+    if suffix not in _FORMS:
         raise BadInput(f"{target.name}: labels are written as .pdf, .png or .svg; end the name with one of them")
     if not os.path.isdir(target.parent):
         raise BadInput(f"there is no folder {target.parent}: make it first, or choose another")
@@ -41,29 +65,32 @@ def write_label(
         raise BadInput(f"{target} is a folder: add the name of a file, for example {target / 'label.pdf'}")
     if not contents:
         raise BadInput("no label to write: name at least one code")
-    labels = [compose(content, size_mm) for content in contents]
-    files = _FORMS[form](labels, target, dpi)
+    size_mm = (form.grid.label_width_mm, form.grid.label_height_mm) if form.grid else form.size_mm
+    labels = tuple(compose(content, size_mm) for content in contents)
+    files = _FORMS[suffix](labels, target, form)
     for path, drawn in files:
-        _replace(path, drawn)
+        write_whole(path, drawn)
     return Written(
         files=tuple(path for path, _ in files),
-        dropped=tuple(f"{label.symbol.text}: {what}" for label in labels for what in label.dropped),
+        dropped=tuple(f"{label.symbol.code}: {what}" for label in labels for what in label.dropped),
+        labels=labels,
     )
 
 
-def _as_pdf(labels: Sequence[Layout], target: Path, dpi: int) -> list[tuple[Path, bytes]]:
+def _as_pdf(labels: Sequence[Layout], target: Path, form: Form) -> list[tuple[Path, bytes]]:
     from stockroom.labels.pdf import draw_pdf
 
-    return [(target, draw_pdf(labels))]
+    repeated = [label for label in labels for _ in range(form.copies)]
+    return [(target, draw_pdf(repeated, form.grid, first=form.first, scale=form.scale))]
 
 
-def _as_png(labels: Sequence[Layout], target: Path, dpi: int) -> list[tuple[Path, bytes]]:
+def _as_png(labels: Sequence[Layout], target: Path, form: Form) -> list[tuple[Path, bytes]]:
     from stockroom.labels.png import draw_png
 
-    return [(path, draw_png(label, dpi)) for path, label in _number(labels, target)]
+    return [(path, draw_png(label, form.dpi)) for path, label in _number(labels, target)]
 
 
-def _as_svg(labels: Sequence[Layout], target: Path, dpi: int) -> list[tuple[Path, bytes]]:
+def _as_svg(labels: Sequence[Layout], target: Path, form: Form) -> list[tuple[Path, bytes]]:
     from stockroom.labels.svg import draw_svg
 
     return [(path, draw_svg(label)) for path, label in _number(labels, target)]
@@ -82,7 +109,8 @@ def _number(labels: Sequence[Layout], target: Path) -> list[tuple[Path, Layout]]
     ]
 
 
-def _replace(path: Path, drawn: bytes) -> None:
+def write_whole(path: Path, drawn: bytes) -> None:
+    """Write a file whole or not at all, in place of one of that name. Raises Refused."""
     beside = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
         with beside.open("wb") as file:

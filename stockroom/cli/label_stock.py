@@ -1,0 +1,140 @@
+"""`label-stock`: the studio's own sheets and rolls of labels."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, TypeVar
+
+import click
+
+from stockroom.cli.nouns import (
+    changes_document,
+    edits_document,
+    retired_option,
+    say_changes,
+    say_edits,
+    undo_option,
+    without_nothing,
+)
+from stockroom.cli.output import json_option
+from stockroom.cli.session import Session, why_option
+from stockroom.domain.labels import LabelStock
+from stockroom.store.edits import edits_of
+from stockroom.store.labels import all_label_stocks, find_label_stock
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+
+@click.group("label-stock")
+def label_stock() -> None:
+    """Sheets and rolls of labels: their size, and how they stand on the page."""
+
+
+def _measures(command: Command) -> Command:
+    for option in (
+        click.option("--label", metavar="SIZE", help="Width and height of one label: '70 x 37 mm'."),
+        click.option("--page", metavar="SIZE", help="Of a sheet: '210 x 297 mm'. Without it, a roll."),
+        click.option("--columns", type=click.IntRange(1, 100), help="Labels side by side."),
+        click.option("--rows", type=click.IntRange(1, 100), help="Labels below each other."),
+        click.option("--left", metavar="MM", help="From the page's left edge to the first label: '5 mm'."),
+        click.option("--top", metavar="MM", help="From the page's upper edge to the first label."),
+        click.option("--across", metavar="MM", help="The gap between labels side by side."),
+        click.option("--down", metavar="MM", help="The gap between labels below each other."),
+    ):
+        command = option(command)
+    return command
+
+
+@label_stock.command()
+@click.argument("name")
+@_measures
+@json_option
+@click.pass_obj
+def new(session: Session, /, name: str, **typed: Any) -> None:
+    """Add one.
+
+    Example: stockroom label-stock new "jar sheet" --label '70 x 37 mm' --page '210 x 297 mm' --columns 3 --rows 8
+    """
+    from stockroom.actions.label_stocks import new_label_stock
+
+    added = new_label_stock(session.store, name, **typed)
+    session.document(_document(added))
+    session.say(f"Added {_words(added)}.")
+
+
+@label_stock.command("list")
+@retired_option
+@json_option
+@click.pass_obj
+def list_label_stocks(session: Session, retired: bool) -> None:
+    """List them."""
+    stocks = all_label_stocks(session.store, retired=retired)
+    session.document({"label_stocks": [_document(each) for each in stocks]})
+    for each in stocks:
+        session.say(_words(each))
+    if not stocks:
+        session.say("No label stocks yet: stockroom label-stock new NAME --label '70 x 37 mm' …")
+
+
+@label_stock.command()
+@click.argument("name")
+@json_option
+@click.pass_obj
+def show(session: Session, name: str) -> None:
+    """Show one and its edits."""
+    found = find_label_stock(session.store, name, retired=True)
+    edits = edits_of(session.store, "label stock", str(found.id))
+    session.document({**_document(found), "edits": edits_document(edits)})
+    session.say(_words(found))
+    say_edits(session, edits)
+
+
+@label_stock.command()
+@click.argument("name")
+@click.option("--name", "new_name", metavar="NAME", help="What it is called from now on.")
+@_measures
+@why_option
+@json_option
+@click.pass_obj
+def edit(session: Session, /, name: str, new_name: str | None, why: str | None, **typed: Any) -> None:
+    """Rename one or change its measures."""
+    from stockroom.actions.label_stocks import edit_label_stock
+
+    changed, made = edit_label_stock(session.store, session.occasion(why=why), name, name=new_name, **typed)
+    session.document({**_document(changed), "changes": changes_document(made)})
+    say_changes(session, changed.name, made)
+
+
+@label_stock.command()
+@click.argument("name")
+@undo_option
+@why_option
+@json_option
+@click.pass_obj
+def retire(session: Session, name: str, undo: bool, why: str | None) -> None:
+    """Offer one no more."""
+    from stockroom.actions.label_stocks import retire_label_stock
+
+    changed = retire_label_stock(session.store, session.occasion(why=why), name, undo=undo)
+    session.document(_document(changed))
+    session.say(f"{changed.name} is {'in use again' if undo else 'retired'}.")
+
+
+def _document(stock: LabelStock) -> dict[str, Any]:
+    from stockroom.actions.label_stocks import described
+
+    values = without_nothing({**described(stock), "retired_on": stock.retired_on})
+    return {**values, "columns": stock.columns, "rows": stock.rows}
+
+
+def _words(stock: LabelStock) -> str:
+    from stockroom.actions.label_stocks import described
+
+    said = described(stock)
+    retired = f", retired on {stock.retired_on}" if stock.retired_on else ""
+    if said["page"] == said["label"]:
+        return f"{stock.name}: single labels of {said['label']}{retired}"
+    return (
+        f"{stock.name}: {stock.columns} x {stock.rows} labels of {said['label']} on {said['page']}, "
+        f"margins {said['left']} and {said['top']}, gaps {said['across']} and {said['down']}{retired}"
+    )
