@@ -206,15 +206,17 @@ def scale_of(printer: Printer) -> PrinterScale:
 def say_off(printer: Printer) -> str:
     """Say by how much a printer is off, in words."""
     off = []
-    for measured, ruler, way in (
-        (printer.measured_across_um, printer.ruler_across_um, "wide"),
-        (printer.measured_down_um, printer.ruler_down_um, "high"),
+    for measured, ruler, words in (
+        (printer.measured_across_um, printer.ruler_across_um, ("too narrow", "too wide", "in width")),
+        (printer.measured_down_um, printer.ruler_down_um, ("too low", "too high", "in height")),
     ):
         tenths = round((measured - ruler) * 1000 / ruler)
-        off.append(f"{abs(tenths) / 10:g} % too {way if tenths > 0 else {'wide': 'narrow', 'high': 'low'}[way]}")
+        off.append(f"{abs(tenths) / 10:g} % {words[tenths > 0]}" if tenths else f"true {words[2]}")
     scale = scale_of(printer)
-    moved = f"{-scale.right_mm / scale.across:+.1f} mm to the right, {-scale.down_mm / scale.down:+.1f} mm down"
-    return f"prints {off[0]}, {off[1]}, {moved}"
+    moved = (-scale.right_mm / scale.across, -scale.down_mm / scale.down)
+    ways = (("left", "right"), ("up", "down"))
+    off += [f"{abs(mm):.1f} mm {way[mm > 0]}" for mm, way in zip(moved, ways, strict=True) if abs(mm) >= 0.05]
+    return f"prints {', '.join(off)}"
 
 
 def _mm(um: int) -> str:

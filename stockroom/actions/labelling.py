@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
+from decimal import Decimal
 from itertools import accumulate
 
 from stockroom.domain.lots import Lot
@@ -58,13 +60,15 @@ def warn_of_label_size(
 
     What was bought has its supplier's label, and its containers are not known.
     """
-    from stockroom.science.label_rules import warn_of_size
+    from stockroom.science.label_rules import find_label_rule, warn_of_size
 
     lot = find_lot(store, code)
     held = _most_held(store, lot)
     if held is None or not lot.material.hazards:
         return ()
-    return tuple(f"{lot.code}: {words}" for words in warn_of_size(held, label_mm, pictogram_mm=pictogram_mm))
+    # up to 3 L the full size is asked for where it is possible, and a label never draws one below the least
+    pictogram = None if find_label_rule(held).if_possible else pictogram_mm
+    return tuple(f"{lot.code}: {words}" for words in warn_of_size(held, label_mm, pictogram_mm=pictogram))
 
 
 def _most_held(store: Store, lot: Lot) -> Quantity | None:
@@ -121,8 +125,13 @@ def content_of(lot: Lot, *, with_place: bool = False, topped_up: str | None = No
 
 
 def _about(strength: str | None) -> str | None:
-    """Begin a line of the label with a capital: `About 1.6 g/L (saturated)`."""
-    return "A" + strength[1:] if strength and strength.startswith("about ") else strength
+    """Write an uncertain strength with two digits at most, and a capital: `About 1.6 g/L (saturated)`."""
+    found = re.match(r"about (\d+(?:\.\d+)?)", strength or "")
+    if strength is None or not found:
+        return strength
+    number = Decimal(found[1])
+    places = max(0, 1 - number.adjusted()) if number else 0
+    return f"About {round(number, places):f}{strength[found.end() :]}"
 
 
 def _write_in(lot: Lot) -> tuple[str, ...]:

@@ -104,7 +104,7 @@ def _show(session: Session, contents: Sequence[LabelContent], replaced: Sequence
     if not contents:
         session.say("No label on the shelf is out of date.")
     for one in replaced:
-        session.warn(f"{one.words}: print it anew.".capitalize())
+        session.warn(f"{one.words[0].upper()}{one.words[1:]}: print it anew.")
 
 
 def _write(session: Session, contents: Sequence[LabelContent], out: Path, form: Form) -> Written:
@@ -154,7 +154,7 @@ def _tell(
         words
         for content, layout in zip(contents, written.labels, strict=True)
         for words in warn_of_label_size(
-            session.store, content.code, form.size_mm, min((p.side_mm for p in layout.pictures), default=None)
+            session.store, content.code, form.size_mm, min((round(p.side_mm, 1) for p in layout.pictures), default=None)
         )
     ]
     files = [str(path) for path in written.files]
@@ -164,8 +164,9 @@ def _tell(
         session.say(f"Written: {path}")
     if answer:
         session.say(f"Printed: {answer}")
-    for note in written.dropped:
-        session.say(f"Not on the label: {note}")
+    for layout in written.labels:
+        if layout.dropped:
+            session.say(f"Not on the label of {layout.symbol.code}: {', '.join(layout.dropped)}")
     for one in replaced:
         session.say(f"Take the old one off: {one.words}.")
     for words in warnings:

@@ -6,10 +6,10 @@ off in this order, the largest letters that fit being taken at each step, then t
 1. all text shrinks together to four fifths of its size;
 2. the note is left off;
 3. all shrinks to two thirds;
-4. write-in boxes, place and received are left off, then precautions, the last first;
+4. precautions are left off, the last first, down to two; then write-in boxes and place; then the two;
 5. all shrinks to its least size;
 6. the hazard statements that a small container may go without are left off;
-7. solvent, initials, made, topped up, opened, storage, strength, use-by and fresh-until are left off.
+7. solvent, initials, received, made, topped up, opened, storage, strength, use-by and fresh-until are left off.
 
 Name, storage, place and note take only so many lines, and shrink, then end in an ellipsis instead. Name, signal
 word, other hazard statements, pictograms, "keep vented", symbol and code are never left off: a label too small for
@@ -36,6 +36,7 @@ LARGEST_MM = 300.0
 
 _USUAL_MM: Size = (70.0, 40.0)
 """On larger labels all text may grow in proportion."""
+_FIRST_PRECAUTIONS = 2
 _LARGER = (2.0, 1.8, 1.6, 1.4, 1.2)
 _TO_FOUR_FIFTHS = (1.0, 0.93, 0.86, 0.8)
 _TO_TWO_THIRDS = (0.73, 0.67)
@@ -88,7 +89,8 @@ def lay_out(label: ToPlace, size_mm: Size, measure: Measure) -> Layout:
 
 
 def _fit(code: str, label: ToPlace, size_mm: Size, measure: Measure) -> Layout | None:
-    frames = list(make_frames(code, label.pictograms, size_mm, measure, label.in_symbol))
+    boxes = sum(len(paragraph.pieces) for paragraph in label.paragraphs if paragraph.boxes)
+    frames = list(make_frames(code, label.pictograms, size_mm, measure, words=label.in_symbol, boxes=boxes))
     if not frames:
         return None
     growth = min(size_mm[0] / _USUAL_MM[0], size_mm[1] / _USUAL_MM[1])
@@ -115,11 +117,12 @@ def _fit(code: str, label: ToPlace, size_mm: Size, measure: Measure) -> Layout |
 def _list_attempts(label: ToPlace, larger: tuple[float, ...]) -> Iterator[tuple[tuple[str, ...], tuple[float, ...]]]:
     """List what to leave off, with the scales to try, in the order of the module's docstring."""
     keys = [piece.key for paragraph in label.paragraphs for piece in paragraph.pieces]
-    precautions = [key for key in reversed(keys) if key.startswith("precaution ")]
+    precautions = [key for key in keys if key.startswith("precaution ")]
+    minor = (*reversed(precautions[_FIRST_PRECAUTIONS:]), *MINOR, *reversed(precautions[:_FIRST_PRECAUTIONS]))
     last = (*reversed([key for key in keys if key in label.relieved]), *MAJOR)
     off: tuple[str, ...] = ()
     scales = larger + _TO_FOUR_FIFTHS
-    for order, smaller in ((("note",), _TO_TWO_THIRDS), ((*MINOR, *precautions), _TO_THE_LEAST), (last, ())):
+    for order, smaller in ((("note",), _TO_TWO_THIRDS), (minor, _TO_THE_LEAST), (last, ())):
         yield off, scales
         for key in (key for key in order if key in keys):
             off = (*off, key)

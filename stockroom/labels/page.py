@@ -5,14 +5,21 @@ from __future__ import annotations
 from functools import partial
 
 from stockroom.labels.fonts import Measure
-from stockroom.labels.placing import ASCENT, LINE_HEIGHT, MARGIN_MM, Box, Frame, Line
+from stockroom.labels.placing import (
+    ASCENT,
+    BOX_HEIGHT_MM,
+    LEAST_BOX_WIDTH_MM,
+    LINE_HEIGHT,
+    MARGIN_MM,
+    Box,
+    Frame,
+    Line,
+)
 from stockroom.labels.wording import Paragraph
 from stockroom.labels.wrapping import shorten, wrap
 
 _PARAGRAPH_GAP_MM = 0.3
-_BOX_HEIGHT_MM = 6.5
-_BOX_WIDTHS_MM = (16.0, 32.0)
-"""A day and initials by hand need so much, and no more."""
+_MOST_BOX_MM = 32.0
 _BOX_GAP_MM = 1.5
 _BOX_INSET_MM = 0.6
 
@@ -33,7 +40,7 @@ class Page:
         """Add a paragraph at its size times `scale`, or less; tell whether it fitted."""
         size = max(paragraph.least_mm, paragraph.size_mm * scale)
         if paragraph.boxes:
-            return self._add_boxes(paragraph, size)
+            return self._add_boxes(paragraph, min(size, paragraph.size_mm))
         most = paragraph.most_lines
         try:
             texts, places = self._wrap(paragraph, size)
@@ -68,24 +75,30 @@ class Page:
 
     def _add_boxes(self, paragraph: Paragraph, size: float) -> bool:
         """Add boxes side by side where two have room, else below each other, each with its caption inside."""
-        least, most = _BOX_WIDTHS_MM
         captions = [piece.text for piece in paragraph.pieces]
+        if self.frame.boxes:
+            self.boxes += self.frame.boxes
+            for box, caption in zip(self.boxes, captions, strict=False):
+                self.lines.append(self._caption(caption, box, size))
+            return len(captions) == len(self.boxes)
         while captions:
-            top_mm, right_mm = self.frame.find_room(self.y_mm + _PARAGRAPH_GAP_MM, _BOX_HEIGHT_MM)
+            top_mm, right_mm = self.frame.find_room(self.y_mm + _PARAGRAPH_GAP_MM, BOX_HEIGHT_MM)
             room = right_mm - MARGIN_MM - _BOX_GAP_MM
-            here = min(len(captions), max(1, int((room + _BOX_GAP_MM) // (least + _BOX_GAP_MM))))
-            width = min(most, (room - (here - 1) * _BOX_GAP_MM) / here)
-            if width < least or top_mm + _BOX_HEIGHT_MM > self.bottom_mm:
+            here = min(len(captions), max(1, int((room + _BOX_GAP_MM) // (LEAST_BOX_WIDTH_MM + _BOX_GAP_MM))))
+            width = min(_MOST_BOX_MM, (room - (here - 1) * _BOX_GAP_MM) / here)
+            if width < LEAST_BOX_WIDTH_MM or top_mm + BOX_HEIGHT_MM > self.bottom_mm:
                 return False
             for number, caption in enumerate(captions[:here]):
                 x_mm = MARGIN_MM + number * (width + _BOX_GAP_MM)
-                self.boxes.append(Box(x_mm=x_mm, y_mm=top_mm, width_mm=width, height_mm=_BOX_HEIGHT_MM))
-                self.lines.append(
-                    self._line(caption, x_mm + _BOX_INSET_MM, top_mm + _BOX_INSET_MM / 2, size, paragraph.bold)
-                )
+                box = Box(x_mm=x_mm, y_mm=top_mm, width_mm=width, height_mm=BOX_HEIGHT_MM)
+                self.boxes.append(box)
+                self.lines.append(self._caption(caption, box, size))
             captions = captions[here:]
-            self.y_mm = top_mm + _BOX_HEIGHT_MM + _PARAGRAPH_GAP_MM
+            self.y_mm = top_mm + BOX_HEIGHT_MM + _PARAGRAPH_GAP_MM
         return True
+
+    def _caption(self, text: str, box: Box, size: float) -> Line:
+        return self._line(text, box.x_mm + _BOX_INSET_MM, box.y_mm + _BOX_INSET_MM / 2, size, False)
 
     def _line(self, text: str, x_mm: float, top_mm: float, size: float, bold: bool) -> Line:
         return Line(

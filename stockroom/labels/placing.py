@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stockroom.domain.codes import show
 from stockroom.labels.fonts import Measure
@@ -25,6 +25,10 @@ _MOST_PICTOGRAM_MM = 46.0
 _OF_LABEL = 15
 """A pictogram covers one part in so many of the label (CLP Annex I, 1.2.1), where there is room."""
 _PICTOGRAM_GAP_MM = 0.5
+BOX_HEIGHT_MM, LEAST_BOX_HEIGHT_MM = 6.5, 5.0
+LEAST_BOX_WIDTH_MM = 15.5
+"""A day and initials by hand need so much."""
+_BOX_GAP_MM = 0.5
 LINE_MM = 0.2
 """How thick the frames of write-in boxes are drawn."""
 
@@ -114,6 +118,8 @@ class Frame:
     """How far right text may run where nothing stands in its way."""
     blocks: tuple[tuple[float, float, float], ...]
     """Top, bottom and left edge of what stands at the right."""
+    boxes: tuple[Box, ...] = ()
+    """Boxes to write in that stand at the right, below the pictograms."""
 
     def find_room(self, top_mm: float, height_mm: float) -> tuple[float, float]:
         """Find the first place for a line from `top_mm` down: its top, and how far right it may run."""
@@ -128,13 +134,14 @@ class Frame:
 
 
 def make_frames(
-    code: str, pictograms: Sequence[str], size_mm: Size, measure: Measure, words: str = ""
+    code: str, pictograms: Sequence[str], size_mm: Size, measure: Measure, *, words: str = "", boxes: int = 0
 ) -> Iterator[Frame]:
     """Place everything but the text, the best arrangement first; none where there is no room.
 
     The symbol stands in the upper right corner and the code under it, or beside it where the label is low. The
     pictograms stand under them, one or two in a row, or left of the symbol; as large as one part in 15 of the label
-    each, or smaller where that has no room, and never under 1 cm². `words` stand in the symbol after the code, and
+    each, or smaller where that has no room, and never under 1 cm². Boxes to write in may stand below them, or are
+    left to the text. `words` stand in the symbol after the code, and
     make it larger.
     """
     full_mm = min(_MOST_PICTOGRAM_MM, max(LEAST_PICTOGRAM_MM, math.sqrt(size_mm[0] * size_mm[1] / _OF_LABEL)))
@@ -149,6 +156,8 @@ def make_frames(
         for in_a_row in sorted({1, min(2, len(pictograms))}):
             if frame := _place_below(bare, pictograms, side * SIDE_TO_WIDTH, in_a_row, size_mm):
                 yield frame
+                if boxes and (with_boxes := _place_boxes(frame, boxes, size_mm)):
+                    yield with_boxes
         if frame := _place_beside(bare, pictograms, side * SIDE_TO_WIDTH, size_mm):
             yield frame
 
@@ -222,15 +231,31 @@ def _place_beside(bare: Frame, codes: Sequence[str], width_mm: float, size_mm: S
     return _with(bare, pictures, (top_mm, top_mm + width_mm, left_mm - _PICTOGRAM_GAP_MM))
 
 
-def _with(bare: Frame, pictures: tuple[Picture, ...], block: tuple[float, float, float]) -> Frame:
-    return Frame(
-        symbol=bare.symbol,
-        code_line=bare.code_line,
-        pictures=pictures,
-        start_mm=bare.start_mm,
-        right_mm=bare.right_mm,
-        blocks=(*bare.blocks, block),
+def _place_boxes(frame: Frame, boxes: int, size_mm: Size) -> Frame | None:
+    """Place boxes below the pictograms, as wide as what stands above them."""
+    _, top_mm, _ = frame.blocks[-1]
+    left_mm = max(MARGIN_MM, min(left for _, _, left in frame.blocks))
+    bottom_mm = size_mm[1] - MARGIN_MM
+    width_mm = size_mm[0] - MARGIN_MM - left_mm
+    height_mm = (bottom_mm - top_mm - _BOX_GAP_MM) / boxes - _BOX_GAP_MM
+    if height_mm < LEAST_BOX_HEIGHT_MM or width_mm < LEAST_BOX_WIDTH_MM:
+        return None
+    height_mm = min(height_mm, BOX_HEIGHT_MM)
+    first_mm = bottom_mm - boxes * height_mm - (boxes - 1) * _BOX_GAP_MM
+    placed = tuple(
+        Box(
+            x_mm=left_mm,
+            y_mm=first_mm + number * (height_mm + _BOX_GAP_MM),
+            width_mm=width_mm,
+            height_mm=height_mm,
+        )
+        for number in range(boxes)
     )
+    return replace(frame, boxes=placed, blocks=(*frame.blocks, (first_mm, size_mm[1], left_mm - _PICTOGRAM_GAP_MM)))
+
+
+def _with(bare: Frame, pictures: tuple[Picture, ...], block: tuple[float, float, float]) -> Frame:
+    return replace(bare, pictures=pictures, blocks=(*bare.blocks, block))
 
 
 def _write_code(code: str, x_mm: float, top_mm: float, size_mm: float, em: float) -> Line:

@@ -9,9 +9,20 @@ from stockroom.errors import BadInput
 from stockroom.labels.content import LabelContent
 from stockroom.labels.plain_text import make_visible
 
-MINOR = ("box opened", "box checked", "place", "received")
-"""Left off, in this order, after the note and before the precautions."""
-MAJOR = ("solvent", "initials", "made", "topped up", "opened", "storage", "strength", "use by", "fresh until")
+MINOR = ("box opened", "box checked", "place")
+"""Left off, in this order, after the note and before the first two precautions."""
+MAJOR = (
+    "solvent",
+    "initials",
+    "received",
+    "made",
+    "topped up",
+    "opened",
+    "storage",
+    "strength",
+    "use by",
+    "fresh until",
+)
 """Left off, in this order, only when everything is at its least size. Nothing else is ever left off."""
 
 

@@ -23,7 +23,7 @@ SIZES: list[Size] = [(70, 40), (74, 52), (105, 74), (50, 25), (30, 50), (48, 17)
 TEXT_FIELDS = [
     field.name
     for field in fields(LabelContent)
-    if "str" in str(field.type) and field.name not in ("code", "use_by_word", "may_leave_off", "write_in")
+    if "str" in str(field.type) and field.name not in ("code", "use_by_word", "may_leave_off", "write_in", "in_symbol")
 ]
 """What people type. The rest are words of the program's own."""
 

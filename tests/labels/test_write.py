@@ -12,7 +12,7 @@ from PIL import Image
 
 from stockroom.errors import BadInput, Refused
 from stockroom.labels.content import LabelContent
-from stockroom.labels.write import write_label
+from stockroom.labels.write import Form, write_label
 
 
 @pytest.mark.parametrize(("name", "start"), [("a.pdf", b"%PDF-"), ("b.PNG", b"\x89PNG"), ("c.svg", b"<?xml")])
@@ -28,7 +28,7 @@ def test_the_suffix_says_the_form(jar: LabelContent, tmp_path: Path, name: str, 
 
 def test_size_and_resolution_are_passed_on(jar: LabelContent, tmp_path: Path) -> None:
     """A PNG of 50.8 x 76.2 mm at 200 dpi has 400 x 600 dots."""
-    write_label([jar], tmp_path / "a.png", (50.8, 76.2), 200)
+    write_label([jar], tmp_path / "a.png", Form(size_mm=(50.8, 76.2), dpi=200))
     with Image.open(tmp_path / "a.png") as picture:
         assert picture.size == (400, 600)
 

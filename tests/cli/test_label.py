@@ -1,0 +1,225 @@
+"""`label`, `label-stock` and `printer`: what they write, print, keep and say."""
+
+from __future__ import annotations
+
+import stat
+from collections.abc import Callable
+from pathlib import Path
+
+import pypdfium2
+import pytest
+from conftest import CommandLine
+
+from stockroom.store.labels import labels_made
+from stockroom.store.lots import find_lot
+from stockroom.store.open import Store
+
+BEFORE, AFTER = "2026-11-25T14:10", "2026-12-20T10:00"
+
+
+@pytest.fixture
+def jar(stockroom: CommandLine) -> str:
+    """A jar of saturated calcium hydroxide solution, settled by AFTER."""
+    stockroom.json("--on", BEFORE, "receive", "calcium-hydroxide", "500 g", "--cost", "12.50")
+    return str(stockroom.json("--on", BEFORE, "make", "calcium-hydroxide-saturated", "1 L")["code"])
+
+
+def check(stockroom: CommandLine, jar: str) -> None:
+    readings = ("--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "10.8 mL", "--temperature", "22")
+    stockroom.json("--on", AFTER, "check", jar, "titration", *readings)
+
+
+def words_of(path: Path) -> str:
+    document = pypdfium2.PdfDocument(path.read_bytes())
+    text = " ".join(page.get_textpage().get_text_range() for page in document)
+    document.close()
+    return text.replace("\r\n", " ")
+
+
+def test_a_jars_label_says_what_the_rules_ask_for(stockroom: CommandLine, jar: str, tmp_path: Path) -> None:
+    """21 CFR 58.83: identity, concentration, storage, expiry; WHO TRS 957 Annex 1, 10.5: made on, by whom, re-test."""
+    stockroom.json("--on", BEFORE, "label", jar, "--out", str(tmp_path / "a.pdf"))
+    words = words_of(tmp_path / "a.pdf")
+    for text in (
+        "Calcium hydroxide solution",
+        "About 1.6 g/L (saturated)",
+        "storage: well filled and tightly closed",
+        "check by 2026-12-25",
+        "made 2026-11-25",
+        "by AB",
+        "Danger",
+        "H318",
+        "P280",
+        "opened",
+        "checked",
+        jar,
+    ):
+        assert text in words
+    assert "place" not in words
+
+
+def test_a_bought_bottle_says_received_and_opened_and_a_month_means_its_last_day(
+    stockroom: CommandLine, tmp_path: Path
+) -> None:
+    """WHO TRS 957 Annex 1, 10.5: received and opened. A month alone is its last day (common practice, no source)."""
+    code = stockroom.json(
+        "--on", BEFORE, "receive", "ethanol", "1 L", "--cost", "9", "--use-by", "2028-02", "--place", "shelf"
+    )["code"]
+    stockroom.json("--on", BEFORE, "label", code, "--out", str(tmp_path / "a.pdf"))
+    assert "use by 2028-02-29" in words_of(tmp_path / "a.pdf")
+    assert "received 2026-11-25" in words_of(tmp_path / "a.pdf")
+    stockroom.json("--on", AFTER, "open", code)
+    stockroom.json("--on", AFTER, "label", code, "--place", "--out", str(tmp_path / "b.pdf"))
+    assert "opened 2026-12-20" in words_of(tmp_path / "b.pdf")
+    assert "place: shelf" in words_of(tmp_path / "b.pdf")
+
+
+def test_every_label_made_is_kept_with_what_it_said(
+    stockroom: CommandLine, jar: str, store: Store, tmp_path: Path
+) -> None:
+    stockroom.json("--on", BEFORE, "label", jar)  # in the terminal nothing is made
+    stockroom.json("--by", "AB", "--on", BEFORE, "label", jar, "--copies", "2", "--out", str(tmp_path / "a.pdf"))
+    (made,) = labels_made(store, find_lot(store, jar).id)
+    assert (made.day, made.initials, made.copies, made.way) == ("2026-11-25", "AB", 2, "file")
+    assert made.said["use_by"] == "2026-12-25"
+    assert len(pypdfium2.PdfDocument((tmp_path / "a.pdf").read_bytes())) == 2
+
+
+def test_a_label_made_before_a_check_is_named_and_the_new_one_shows_the_new_day(
+    stockroom: CommandLine, jar: str, tmp_path: Path
+) -> None:
+    stockroom.json("--on", BEFORE, "label", jar, "--out", str(tmp_path / "a.pdf"))
+    assert stockroom.json("--on", BEFORE, "label", "--out-of-date")["payloads"] == []
+    check(stockroom, jar)
+    said = stockroom("--on", AFTER, "label", jar, "--out", str(tmp_path / "b.pdf"))
+    assert f"the label of {jar} made on 2026-11-25, before the check of 2026-12-20, is out of date" in said.out
+    assert "check by 2026-12-25 → 2027-01-20" in said.out
+    assert "check by 2027-01-20" in words_of(tmp_path / "b.pdf")
+    assert "out of date" not in stockroom("--on", AFTER, "label", jar, "--out", str(tmp_path / "c.pdf")).out
+
+
+def test_all_labels_out_of_date_are_printed_at_once(stockroom: CommandLine, jar: str, tmp_path: Path) -> None:
+    stockroom.json("--on", BEFORE, "label", jar, "--out", str(tmp_path / "a.pdf"))
+    stockroom.json("--on", AFTER, "top-up", jar, "50 mL")
+    document = stockroom.json("--on", AFTER, "label", "--out-of-date", "--out", str(tmp_path / "b.pdf"))
+    assert document["payloads"] == [jar]
+    assert document["replaces"][0]["made_on"] == "2026-11-25"
+    assert "topped up 2026-12-20" in words_of(tmp_path / "b.pdf")
+    assert stockroom("--on", AFTER, "label", "--out-of-date").out == "No label on the shelf is out of date.\n"
+
+
+def test_labels_on_the_studios_own_sheets(stockroom: CommandLine, jar: str, tmp_path: Path) -> None:
+    sizes = ("--label", "70 x 42 mm", "--page", "210 x 297 mm", "--columns", "3", "--rows", "7", "--top", "1.5 mm")
+    added = stockroom.json("label-stock", "new", "jar sheet", *sizes)
+    assert (added["label"], added["page"], added["columns"], added["top"]) == (
+        "70 x 42 mm",
+        "210 x 297 mm",
+        3,
+        "1.5 mm",
+    )
+    out = tmp_path / "a.pdf"
+    stockroom.json("label", jar, "--stock", "jar", "--first", "21", "--copies", "2", "--out", str(out))
+    document = pypdfium2.PdfDocument(out.read_bytes())
+    assert [[round(side / 72 * 25.4) for side in page.get_size()] for page in document] == [[210, 297]] * 2
+    failed = stockroom("label", jar, "--stock", "jar", "--first", "22", "--out", str(out))
+    assert (failed.code, "a sheet has 21" in failed.err) == (2, True)
+    failed = stockroom("label", jar, "--stock", "jar", "--size", "70 x 40 mm", "--out", str(out))
+    assert failed.code == 2
+    assert stockroom("label", jar, "--stock", "roll", "--out", str(out)).code == 2
+    assert "A first position is for sheets" in stockroom("label", jar, "--first", "2", "--out", str(out)).err
+
+
+def test_a_label_stock_is_edited_retired_and_must_fit_its_page(stockroom: CommandLine) -> None:
+    roll = stockroom.json("label-stock", "new", "roll", "--label", "50 x 25 mm")
+    assert roll["page"] == roll["label"]
+    failed = stockroom("label-stock", "new", "x", "--label", "70 x 37 mm", "--page", "210 x 297 mm", "--rows", "9")
+    assert (failed.code, "36 mm too much" in failed.err) == (2, True)
+    assert "36 mm too much" not in stockroom("label-stock", "list").out
+    assert stockroom("label-stock", "new", "x", "--columns", "2").code == 2
+    assert stockroom("label-stock", "new", "ROLL", "--label", "50 x 25 mm").code == 1
+    edited = stockroom.json("label-stock", "edit", "roll", "--label", "74 x 52 mm", "--name", "wide roll")
+    assert edited["page"] == edited["label"] == "74 x 52 mm"
+    assert {change["field"] for change in edited["changes"]} == {"name", "label", "page"}
+    stockroom.json("label-stock", "retire", "wide")
+    assert stockroom.json("label-stock", "list")["label_stocks"] == []
+    assert stockroom.json("label-stock", "show", "wide")["retired_on"]
+    stockroom.json("label-stock", "retire", "wide", "--undo")
+    assert len(stockroom.json("label-stock", "list")["label_stocks"]) == 1
+
+
+def test_a_measured_printer_is_put_right(stockroom: CommandLine, jar: str, tmp_path: Path) -> None:
+    page = stockroom.json("printer", "page", "--out", str(tmp_path / "ruler.pdf"))
+    assert page["ruler"] == "150 x 150 mm"
+    measured = ("--measured", "149.1 x 151.5 mm", "--from-left", "5.97 mm", "--from-top", "5.05 mm")
+    kept = stockroom.json("printer", "calibrate", "office", *measured)
+    assert kept["off"] == "prints 0.6 % too narrow, 1 % too high, 1.0 mm right"
+    stockroom.json("label", jar, "--out", str(tmp_path / "a.pdf"))
+    (tmp_path / "settings.toml").write_text('label_printer = "office"')
+    for measured in (("--measured", "14.9 x 151 mm"), ("--measured", "150 x 150 mm", "--from-left", "59 mm")):
+        assert stockroom("printer", "calibrate", "office", *measured).code == 2
+    assert "pencil" in stockroom("printer", "list").out.lower()
+    stockroom.json("printer", "forget", "office")
+    assert stockroom("printer", "forget", "office").code == 2
+
+
+@pytest.fixture
+def queue(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[str], Path]:
+    """Call it with a shell line to put a printer queue of that behaviour on the path; returns what it was asked."""
+
+    def make(line: str) -> Path:
+        folder = tmp_path / "bin"
+        folder.mkdir(exist_ok=True)
+        asked = tmp_path / "asked"
+        script = folder / "lp"
+        script.write_text(f'#!/bin/sh\necho "$@" > {asked}\n{line}\n')
+        script.chmod(script.stat().st_mode | stat.S_IXUSR)
+        monkeypatch.setenv("PATH", f"{folder}:/bin:/usr/bin")
+        return asked
+
+    return make
+
+
+def test_printing_shows_what_the_queue_answers(
+    stockroom: CommandLine, jar: str, store: Store, queue: Callable[[str], Path]
+) -> None:
+    asked = queue("echo 'request id is labels-7 (1 file(s))'")
+    said = stockroom("label", jar, "--print", "labels")
+    assert said.out.startswith("Printed: request id is labels-7")
+    assert "-o print-scaling=none -o media=Custom.74x52mm -d labels -- " in asked.read_text()
+    assert stockroom.json("label", "--print", jar)["payload"] == jar  # no printer named: the system's own
+    assert "-d" not in asked.read_text().split()
+    assert [made.way for made in labels_made(store, find_lot(store, jar).id)] == ["printer", "printer"]
+
+
+def test_a_queue_that_does_not_take_it_is_told_and_nothing_is_counted(
+    stockroom: CommandLine, jar: str, store: Store, queue: Callable[[str], Path]
+) -> None:
+    queue("echo 'lp: The printer or class does not exist.' >&2; exit 1")
+    failed = stockroom("label", jar, "--print", "nowhere")
+    assert (failed.code, "The printer or class does not exist" in failed.err) == (1, True)
+    assert labels_made(store, find_lot(store, jar).id) == []
+
+
+def test_without_a_queue_the_file_is_written(
+    stockroom: CommandLine, jar: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("PATH", str(tmp_path))
+    monkeypatch.chdir(tmp_path)
+    said = stockroom("label", jar, "--print")
+    assert (said.code, f"Written: label-{jar}.pdf" in said.out, "no lp command" in said.err) == (0, True, True)
+    assert (tmp_path / f"label-{jar}.pdf").exists()
+
+
+def test_a_label_too_small_for_its_pictograms_can_go_without_them_when_asked(
+    stockroom: CommandLine, jar: str, tmp_path: Path
+) -> None:
+    out = str(tmp_path / "a.png")
+    failed = stockroom("label", jar, "--size", "34 x 40 mm", "--out", out)
+    assert (failed.code, "pictograms" in failed.err) == (1, True)
+    document = stockroom.json("label", jar, "--size", "34 x 40 mm", "--no-pictograms", "--out", out)
+    assert f"{jar}: pictograms GHS05, as asked: signal word and statements stay" in document["dropped"]
+    assert any("52 x 74 mm if possible" in words for words in document["warnings"])
+
+
+def test_no_code_and_a_code_that_is_none_are_told(stockroom: CommandLine) -> None:
+    assert (stockroom("label").code, stockroom("label", "L001X").code) == (2, 2)
