@@ -23,6 +23,7 @@ from stockroom.store.open import Store
 from stockroom.store.weighings import tare_of
 
 if TYPE_CHECKING:
+    from stockroom.actions.filling import Enough
     from stockroom.actions.jar_balance import JarBalance
     from stockroom.planning.remake import Remake
 
@@ -83,6 +84,8 @@ class LotPage:
     """What lies undissolved in a jar kept over solid, where the ledger tells it."""
     remake: Remake | None = None
     """When a jar must be made afresh, where anything ends it."""
+    enough: tuple[Enough, ...] = ()
+    """How often it still does for what is booked or was used last."""
 
 
 def lot_page(store: Store, code: str, local: datetime) -> LotPage:
@@ -102,7 +105,14 @@ def lot_page(store: Store, code: str, local: datetime) -> LotPage:
         tare=tare_of(store, lot.id),
         balance=_balance(store, lot),
         remake=_remake(store, lot, local),
+        enough=_enough(store, lot, local),
     )
+
+
+def _enough(store: Store, lot: Lot, local: datetime) -> tuple[Enough, ...]:
+    from stockroom.actions.filling import enough_for
+
+    return enough_for(store, lot, local)
 
 
 def _remake(store: Store, lot: Lot, local: datetime) -> Remake | None:

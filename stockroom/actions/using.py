@@ -8,6 +8,7 @@ from datetime import datetime
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.contents import groups_by_material
 from stockroom.actions.drawing import Choices, DrawPlan, plan_draws, waits_for_reading
+from stockroom.actions.filling import InTray
 from stockroom.actions.jobs import refuse_closed
 from stockroom.actions.measuring import LineMeasured, measured_with
 from stockroom.actions.mixing import check_reading, measured_lines, stated_strength, waiting_words
@@ -74,6 +75,7 @@ def use(
     job_words: str,
     *,
     fill: str | None = None,
+    in_tray: InTray | None = None,
     fills: int | None = None,
     objects: tuple[str, ...] = (),
     choices: Choices | None = None,
@@ -83,7 +85,7 @@ def use(
     dry_run: bool = False,
     confirmed: Using | None = None,
 ) -> Using:
-    """Draw what a bath or treatment takes for a job, over so many fills.
+    """Draw what a bath or treatment takes for a job, over so many fills, each as typed or as it fills a tray.
 
     `tested` are the initials of who tested media, inks and colours, `not_tested` is why nobody did. Raises Short with
     everything that is missing, Refused for a closed job, and without a reason for an unfit lot, things not to be
@@ -102,6 +104,10 @@ def use(
     job = find_job(store, job_words)
     refuse_closed(job)
     booked = find_booking(store, booking) if booking else None
+    if in_tray is not None:
+        if fill is not None:
+            raise BadInput("Say how much one fill is by --qty or by --tray and --depth, not both.")
+        fill = show(in_tray.volume)
     scale = _scale(recipe, job, booked, fill, fills, objects)
     book = load_book(store, recipe)
     needs = needs_of(recipe, scale, book)
@@ -136,7 +142,10 @@ def use(
             job_id=job.id,
             version_id=recipe.version.id,
             booking_id=booked.id if booked else None,
-            details=_details(recipe, plan, scale, fill, choices, strength) | against | media.details(),
+            details=_details(recipe, plan, scale, fill, choices, strength)
+            | against
+            | media.details()
+            | ({"tray": in_tray.words} if in_tray else {}),
         )
         posted = post(store, draft, booked_at)
         if booked:

@@ -146,14 +146,10 @@ def bath(output: Output, tray: str, depth: str) -> None:
 
     Example: stockroom calc bath --tray "40 x 30 cm" --depth "8 mm"
     """
+    from stockroom.science.measuring import tray_fill
     from stockroom.science.reading import read_quantity, read_size
-    from stockroom.science.sharing import round_half_even_ratio
 
-    width_um, length_um = read_size(tray)
-    depth_um = read_quantity(depth, expect=Dimension.LENGTH).quantity.quanta
-    volume = Quantity(Dimension.VOLUME, round_half_even_ratio(width_um * length_um * depth_um, 10**9))
-    if volume.quanta == 0:
-        raise BadInput("That tray holds less than a thousandth of a millilitre. Look at the units.")
+    volume = tray_fill(*read_size(tray), read_quantity(depth, expect=Dimension.LENGTH).quantity.quanta)
     output.document({"volume_ml": _number(Fraction(volume.quanta, _ML))})
     output.say(f"{show(volume)} fills the tray to that depth, where its sides are upright and its floor is level.")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -13,6 +13,9 @@ from stockroom.domain.studio import Tare
 from stockroom.planning.fitness import spoken
 from stockroom.science.money import money_text, show_money
 from stockroom.science.quantities import Dimension, Quantity, amount_text, show
+
+if TYPE_CHECKING:
+    from stockroom.actions.filling import Enough
 
 
 @click.command()
@@ -117,6 +120,7 @@ def lot(session: Session, code: str) -> None:
             "tare": _tare_document(page),
             "solid": _solid_document(page),
             "remake": _remake_document(page),
+            "enough_for": [_enough_document(one) for one in page.enough],
         }
     )
     for line in told(page, currency):
@@ -157,6 +161,7 @@ def told(page: LotPage, currency: str) -> list[str]:
     lines += [f"  went into {link.name} ({link.code}): {show(link.amount)}" for link in page.went_into]
     if page.balance is not None:
         lines += [f"  {'solid' if index == 0 else '':9} {words}" for index, words in enumerate(page.balance.words())]
+    lines += [f"  enough    for {one.words()}" for one in page.enough]
     lines += _remake_lines(page)
     lines += [
         f"  check     {one.day} {one.check.method}: {one.check.verdict}, {one.initials} ({one.action})"
@@ -194,6 +199,18 @@ def _solid_document(page: LotPage) -> dict[str, Any] | None:
         "rewettings": page.balance.balance.rewettings,
         "celsius": page.balance.celsius,
         "temperature_assumed": page.balance.assumed,
+    }
+
+
+def _enough_document(one: Enough) -> dict[str, Any]:
+    amount, unit = amount_text(one.fill) if one.fill else (None, None)
+    return {
+        "recipe": one.recipe,
+        "fills": one.fills,
+        "fill": amount,
+        "unit": unit,
+        "tray": one.tray,
+        "known_from": one.known_from,
     }
 
 

@@ -10,7 +10,7 @@ import click
 from stockroom.cli.choices import choice_options
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
-from stockroom.errors import Refused
+from stockroom.errors import BadInput, Refused
 
 if TYPE_CHECKING:
     from stockroom.actions.drawing import Choices
@@ -20,6 +20,9 @@ if TYPE_CHECKING:
 @click.argument("recipe")
 @click.option("--job", required=True, metavar="JOB", help="The job, by code or title.")
 @click.option("--qty", metavar="AMOUNT", help="One fill of the bath.")
+@click.option("--tray", metavar="NAME", help="One fill is what this tray of yours takes; with --depth.")
+@click.option("--depth", metavar="LENGTH", help="How deep the liquid stands in the tray, '8 mm'.")
+@click.option("--most", is_flag=True, help="Say how large a fill can be made from what is here; books nothing.")
 @click.option("--fills", type=int, metavar="N", help="How often the bath is filled.")
 @click.option("--object", "objects", multiple=True, metavar="OBJECT", help="Which of the job's objects.")
 @click.option("--booking", metavar="CODE", help="The booking this fulfils.")
@@ -36,6 +39,9 @@ def use(
     recipe: str,
     job: str,
     qty: str | None,
+    tray: str | None,
+    depth: str | None,
+    most: bool,
     fills: int | None,
     objects: tuple[str, ...],
     booking: str | None,
@@ -48,13 +54,22 @@ def use(
 ) -> None:
     """Draw all that a bath or treatment takes for a job, oldest date first; or say exactly what is short.
 
-    Example: stockroom use deacidify-and-size --job J001R --qty '500 mL' --fills 2
+    Example: stockroom use deacidify-and-size --job J001R --qty '500 mL' --fills 2. One fill may be said by a tray of
+    your own, --tray '30 x 40 cm tray' --depth '8 mm'; --most finds the largest that can be made.
     """
+    from stockroom.actions.filling import fill_of_tray, greatest_fill
     from stockroom.actions.using import use as draw_for
     from stockroom.cli.told import drawing_document, say_drawing, say_not_booked
     from stockroom.science.quantities import amount_text, show
 
     occasion = session.occasion(day, why)
+    in_tray = fill_of_tray(session.store, tray, depth)
+    greatest = None
+    if most:
+        if qty or in_tray or booking:
+            raise BadInput("--most finds how large a fill can be: leave --qty, --tray and --booking out.")
+        greatest = greatest_fill(session.store, occasion, recipe, job, fills=fills, objects=objects, choices=choices)
+        qty, dry_run = show(greatest.fill), True
     if tested is None and not_tested is None and not dry_run and _at_a_terminal(session):
         tested, not_tested = _ask_for_test(session, recipe)
     used = draw_for(
@@ -63,6 +78,7 @@ def use(
         recipe,
         job,
         fill=qty,
+        in_tray=in_tray,
         fills=fills,
         objects=objects,
         choices=choices,
@@ -80,6 +96,8 @@ def use(
             "fill": amount_text(used.fill)[0] if used.fill else None,
             "unit": amount_text(used.fill)[1] if used.fill else None,
             "fills": used.fills,
+            "tray": in_tray.words if in_tray else None,
+            "most": {"limited_by": list(greatest.limited_by)} if greatest else None,
             "booking": used.booking,
             "media_test": {
                 "asked": used.media.asked,
@@ -91,6 +109,8 @@ def use(
     )
     fill = f", {used.fills} x {show(used.fill)}" if used.fill else ""
     session.say(f"{used.recipe_name} for {used.job} {used.job_title}{fill}")
+    if greatest:
+        session.say(f"  That is the most that can be made from what is here: {', '.join(greatest.limited_by)} ends it.")
     if used.media.words:
         session.say(f"  {'' if used.media.by else '! '}{used.media.words[0].upper()}{used.media.words[1:]}.")
     say_drawing(session, used)

@@ -12,6 +12,7 @@ from fractions import Fraction
 from functools import cache
 from itertools import groupby
 
+from stockroom.errors import BadInput
 from stockroom.science.powders import Powder, spoons_for
 from stockroom.science.quantities import Dimension, Quantity, amount_text, show
 from stockroom.science.reference import Row, rows
@@ -127,6 +128,14 @@ def to_digit(quanta: int, error: int) -> int:
     """Round half-even to the first digit of an error, so that no digit is written that it does not allow."""
     step: int = 10 ** (len(str(error)) - 1) if error > 0 else 1
     return round_half_even_ratio(quanta, step) * step
+
+
+def tray_fill(length_um: int, width_um: int, depth_um: int) -> Quantity:
+    """Give the volume that fills a tray of upright sides and level floor to a depth. Raises BadInput."""
+    volume = Quantity(Dimension.VOLUME, round_half_even_ratio(length_um * width_um * depth_um, 10**9))
+    if volume.quanta == 0:
+        raise BadInput("That tray holds less than a thousandth of a millilitre. Look at the units.")
+    return volume
 
 
 def show_between(low: Quantity, high: Quantity) -> str:

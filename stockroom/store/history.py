@@ -60,6 +60,16 @@ def actions_of_person(store: Store, initials: str, limit: int) -> list[WorkDone]
     return [_done(row) for row in store.rows(sql, by=initials, limit=limit)]
 
 
+def uses_of_material(store: Store, material_id: int) -> list[WorkDone]:
+    """Return the last treatments in effect that drew on lots of a material, newest first."""
+    sql = (
+        f"{_ACTION} WHERE action.kind = 'use' AND undone.action_number IS NULL AND action.number IN ("
+        "SELECT action_number FROM entry JOIN lot ON lot.id = entry.lot_id WHERE lot.material_id = :material) "
+        "ORDER BY action.at DESC, action.number DESC LIMIT 10"
+    )
+    return [_done(row) for row in store.rows(sql, material=material_id)]
+
+
 def action_by_number(store: Store, number: int) -> WorkDone:
     row = store.row(f"{_ACTION} WHERE action.number = :n", n=number)
     if row is None:
