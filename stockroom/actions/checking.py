@@ -100,6 +100,7 @@ def check(
                 "strength": _document(verdict.strength),
                 "sources": list(verdict.sources),
                 **({"celsius": known.celsius} if lot.over_solid or "temperature" in readings.values else {}),
+                **({"shaken": True} if readings.shaken_and_settled else {}),
                 **_reference(store, lot, known, verdict),
                 **_outlook(store, occasion, lot, readings, verdict),
             },

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
+from typing import Any
 
 from stockroom.domain.ledger import Entry
 from stockroom.domain.lots import Lot
 from stockroom.errors import Refused
 from stockroom.science.ranges import exactly, show_range
-from stockroom.science.saturation import Balance, Counted, Drawn, Event, Fill, Solid, balance_jar, refills_left
+from stockroom.science.saturation import Balance, Counted, Drawn, Event, Fill, Shaken, Solid, balance_jar, refills_left
 from stockroom.science.strengths import read_strength
 from stockroom.store import ledger
 from stockroom.store.counts import counts_of_action
@@ -36,16 +37,13 @@ class JarBalance:
     assumed: bool
 
     def words(self) -> list[str]:
-        """Say what lies undissolved, how many litres it can still saturate, and how often it was wetted again."""
+        """Say what lies undissolved, and how many litres it can still saturate."""
         litres = refills_left(self.balance, 1_000_000, self.celsius).refills
         taken = " (taken; write it down at the next filling)" if self.assumed else ""
         lines = [
             f"{show_range(self.balance.undissolved)} undissolved, settled at {self.celsius:g} °C{taken}",
             f"saturates {show_range(litres).replace('refills', 'L')} more",
         ]
-        if self.balance.rewettings:
-            again = self.balance.rewettings
-            lines.append(f"wetted again since it was made: {again} x; titrate before relying on it")
         return lines
 
 
@@ -78,6 +76,9 @@ def jar_balance(store: Store, lot: Lot, then: Fill | None = None) -> JarBalance:
         if found:
             # more than the books held was in the jar: what was dissolved is the same
             events.append(Counted(volume_ul=held + found))
+        if done.in_effect and _was_shaken(done, details):
+            celsius, assumed = float(details["celsius"]), False
+            events.append(Shaken(celsius=celsius))
         counted = [count for count in counts_of_action(store, done.number) if count.lot == lot.id]
         if counted and done.in_effect:
             events.append(Counted(volume_ul=counted[0].quantity))
@@ -95,6 +96,12 @@ def jar_balance(store: Store, lot: Lot, then: Fill | None = None) -> JarBalance:
         events.append(then)
         celsius = then.celsius
     return JarBalance(balance=balance_jar(events), celsius=celsius, assumed=assumed)
+
+
+def _was_shaken(done: WorkDone, details: dict[str, Any]) -> bool:
+    """Say whether the jar was shaken over its solid at a temperature that was written down."""
+    shaken = details.get("shaken") if done.kind == "check" else details.get("after") == "shaking"
+    return done.kind in ("check", "settle") and bool(shaken) and "celsius" in details
 
 
 def _is_found(entry: Entry) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from stockroom.actions.studio_choices import StudioChoices, residue_of, studio_choices
 from stockroom.domain.jobs import Job
 from stockroom.domain.ledger import Entry
 from stockroom.domain.lots import Lot
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from stockroom.actions.filling import Enough
     from stockroom.actions.jar_balance import JarBalance
     from stockroom.planning.remake import Remake
+    from stockroom.science.residue import Residue, Standing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,11 +88,21 @@ class LotPage:
     """When a jar must be made afresh, where anything ends it."""
     enough: tuple[Enough, ...] = ()
     """How often it still does for what is booked or was used last."""
+    residue: Residue | None = None
+    """Whether the solid in the jar was watered again too often for this studio."""
+    standing: Standing | None = None
+    """How strong it is at a temperature that was asked for."""
+    choices: StudioChoices | None = None
+    """The studio's limit and rule, for a jar kept over solid."""
 
 
-def lot_page(store: Store, code: str, local: datetime) -> LotPage:
-    """Return all about one lot. Raises Unreadable for a mistyped code, NotFound for one never given out."""
+def lot_page(store: Store, code: str, local: datetime, *, temperature: str | None = None) -> LotPage:
+    """Return all about one lot; of a jar over solid also how it stands at a temperature.
+
+    Raises Unreadable for a mistyped code, NotFound for one never given out, BadInput for a temperature off the table.
+    """
     lot = find_lot(store, code)
+    balance = _balance(store, lot)
     entries = ledger.entries_of_lot(store, lot.id)
     done = {one.number: one for one in actions_of_lot(store, lot.id)}
     job_ids = sorted({entry.job_id for entry in entries if entry.job_id is not None})
@@ -103,9 +115,12 @@ def lot_page(store: Store, code: str, local: datetime) -> LotPage:
         jobs=tuple(job_by_id(store, job_id).code for job_id in job_ids),
         checks=tuple(checks_of(store, lot.id)),
         tare=tare_of(store, lot.id),
-        balance=_balance(store, lot),
+        balance=balance,
         remake=_remake(store, lot, local),
         enough=_enough(store, lot, local),
+        residue=residue_of(store, balance.balance.rewettings) if balance else None,
+        standing=_standing(lot, balance, temperature) if temperature else None,
+        choices=studio_choices(store) if balance else None,
     )
 
 
@@ -132,6 +147,16 @@ def _balance(store: Store, lot: Lot) -> JarBalance | None:
         return jar_balance(store, lot)
     except (Refused, BadInput):
         return None  # the ledger does not tell enough of this jar
+
+
+def _standing(lot: Lot, balance: JarBalance | None, temperature: str) -> Standing:
+    from stockroom.science.residue import stand_at
+    from stockroom.science.temperature import read_celsius
+
+    celsius = read_celsius(temperature)
+    if balance is None:
+        raise BadInput(f"{lot.code} ({lot.material.name}) is no jar whose strength follows its temperature here.")
+    return stand_at(balance.balance, celsius)
 
 
 def _line(lot: Lot, done: WorkDone, entries: list[Entry]) -> HistoryLine:

@@ -17,6 +17,7 @@ from stockroom.store.stockroom_settings import choice, set_setting
 
 if TYPE_CHECKING:
     from stockroom.science.ranges import Used
+    from stockroom.science.residue import Residue
 
 NOUN, NAMED = "setting", "studio"
 LIMIT, REFILLS = "saturation_limit", "refills_of_residue"
@@ -74,6 +75,13 @@ def refills_allowed(store: Store) -> int | None:
     """Return how often the solid of a jar may be watered again; None for any number."""
     chosen = choice(store, REFILLS)
     return None if chosen in (None, ANY_NUMBER) else int(str(chosen))
+
+
+def residue_of(store: Store, rewettings: int) -> Residue:
+    """Judge solid that was watered again so often by what the studio has chosen."""
+    from stockroom.science.residue import judge_residue
+
+    return judge_residue(rewettings, refills_allowed(store), chosen=choice(store, REFILLS) is not None)
 
 
 def edit_choices(

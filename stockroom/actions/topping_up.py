@@ -9,9 +9,11 @@ from fractions import Fraction
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.forecast import next_refills
 from stockroom.actions.jar_balance import ASSUMED_CELSIUS, jar_balance
+from stockroom.actions.jar_history import balance_or_none
 from stockroom.actions.mixing import temperature_detail
 from stockroom.actions.posting import Fact, post
 from stockroom.actions.receiving import refuse_ended
+from stockroom.actions.studio_choices import refills_allowed, residue_of
 from stockroom.actions.taking import read_amount_of
 from stockroom.domain.ledger import Draft, Movement
 from stockroom.domain.lots import Lot
@@ -20,6 +22,7 @@ from stockroom.errors import BadInput, Refused
 from stockroom.science.lives import life_end, read_life
 from stockroom.science.quantities import Quantity
 from stockroom.science.ranges import Range, show_range
+from stockroom.science.residue import judge_residue
 from stockroom.science.saturation import Fill, refills_left
 from stockroom.store.history import NO_RECIPE, recipe_of_lot
 from stockroom.store.lots import find_lot
@@ -91,6 +94,7 @@ def top_up(
         if lot.over_solid:
             celsius = float(str(details.get("celsius", ASSUMED_CELSIUS)))
             fill = Fill(volume_ul=quantity.quanta, celsius=celsius, hardness_mg_per_l=hardness_mg_per_l)
+            _refuse_residue(store, occasion, lot)
             refills = next_refills(store, lot, fill)
             details |= {"refills_low": refills.low} if refills else {}
         draft = Draft(
@@ -122,6 +126,17 @@ def top_up(
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
+def _refuse_residue(store: Store, occasion: Occasion, lot: Lot) -> None:
+    """Ask for a reason where the solid would be watered again more often than the studio allows."""
+    allowed = refills_allowed(store)
+    jar = balance_or_none(store, lot)
+    if allowed is None or jar is None or occasion.reason:
+        return
+    residue = judge_residue(jar.balance.rewettings + 1, allowed)
+    if residue.suspect:
+        raise Refused(f"{residue.why} To water it again all the same, say why with --why; or make it afresh.")
+
+
 def _thinned(lot: Lot, added: int) -> str:
     """Return the strength after water was added, by the mass balance, where the label's strength can be read."""
     from stockroom.actions.mixing import scaled_strength
@@ -146,12 +161,9 @@ def _with_balance(store: Store, jar: Lot, added: int, done: ToppedUp) -> ToppedU
     cautions: list[str] = []
     if jar_now.assumed:
         cautions.append(f"A temperature was not written down; {jar_now.celsius:g} °C was taken.")
+    residue = residue_of(store, balance.rewettings)
     if balance.rewettings:
-        cautions.append(
-            f"The solid has been wetted again {balance.rewettings} time{'s' if balance.rewettings > 1 else ''}. One "
-            "pharmacopoeia forbids making more from it (USP, Calcium Hydroxide Topical Solution), another tradition "
-            "keeps solid in the jar: the studio chooses. Titrate before relying on it."
-        )
+        cautions.append(f"{'Suspect: ' if residue.suspect else ''}{residue.why}")
     if balance.undissolved.low <= 0:
         verdict = "cannot tell: the solid may be used up; titrate when it has settled"
         if balance.undissolved.high <= 0:

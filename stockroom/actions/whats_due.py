@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from stockroom.planning.due import Due, due_loans, due_lots, due_materials, in_urgency
 from stockroom.planning.fitness import fitness
-from stockroom.store.forecasts import kept_forecasts
+from stockroom.store.forecasts import kept_forecasts, settling_again
 from stockroom.store.left_open import has_open_bookings, loans_out
 from stockroom.store.lots import shelf
 from stockroom.store.materials import materials_with_a_least
@@ -39,6 +39,16 @@ def due_items(store: Store, local: datetime, within: int = 14, *, away_until: da
     if away_until is not None:
         items = _with_vented(items, lots, local)
     kept = kept_forecasts(store) if any(lot.over_solid for lot in lots) else {}
+    if any(item.kind == "not-ready" for item in items):
+        from stockroom.planning.due_jars import settling
+
+        items = settling(items, settling_again(store))
+    if kept:
+        from stockroom.actions.studio_choices import refills_allowed
+        from stockroom.planning.due_jars import JarState, due_jars
+
+        states = {lot: JarState(refills=one.refills, proved=one.proved, unsure=one.unsure) for lot, one in kept.items()}
+        items += due_jars(lots, states, refills_allowed(store))
     needed: dict[int, list[Needed]] = {}
     if has_open_bookings(store):
         # recipes and their sums are loaded only where something is booked

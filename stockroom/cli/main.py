@@ -30,6 +30,7 @@ COMMANDS = {
     "use": "use:use",
     "top-up": "check:top_up",
     "check": "check:check",
+    "settle": "settle:settle",
     "take": "take:take",
     "bring-back": "take:bring_back",
     "discard": "waste:discard",

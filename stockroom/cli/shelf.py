@@ -9,6 +9,7 @@ import click
 from stockroom.actions.looking import LotLink, LotPage, ShelfLine, lot_page, shelf_lines
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session
+from stockroom.cli.told_jar import jar_document, jar_lines
 from stockroom.domain.studio import Tare
 from stockroom.planning.fitness import spoken
 from stockroom.science.money import money_text, show_money
@@ -74,11 +75,13 @@ def lot_document(session: Session, line: ShelfLine) -> dict[str, Any]:
 
 @click.command()
 @click.argument("code")
+@click.option("--temperature", metavar="'22 °C'", help="A jar over solid: how strong it is at that temperature now.")
+@click.option("--sources", is_flag=True, help="List every reference value that its checks rest on, with its source.")
 @json_option
 @click.pass_obj
-def lot(session: Session, code: str) -> None:
+def lot(session: Session, code: str, temperature: str | None, sources: bool) -> None:
     """All about one lot: what it holds, whether it is fit, where it came from and where it went."""
-    page = lot_page(session.store, code, session.local)
+    page = lot_page(session.store, code, session.local, temperature=temperature)
     currency = session.currency
     session.document(
         {
@@ -106,24 +109,12 @@ def lot(session: Session, code: str) -> None:
             "made_from": [_link_document(link) for link in page.made_from],
             "went_into": [_link_document(link) for link in page.went_into],
             "jobs": list(page.jobs),
-            "checks": [
-                {
-                    "action": one.action,
-                    "day": one.day,
-                    "by": one.initials,
-                    "method": one.check.method,
-                    "verdict": one.check.verdict,
-                    "why": one.check.why,
-                }
-                for one in page.checks
-            ],
             "tare": _tare_document(page),
-            "solid": _solid_document(page),
-            "remake": _remake_document(page),
             "enough_for": [_enough_document(one) for one in page.enough],
+            **jar_document(page),
         }
     )
-    for line in told(page, currency):
+    for line in told(page, currency, sources=sources):
         session.say(line)
 
 
@@ -132,8 +123,8 @@ def _link_document(link: LotLink) -> dict[str, str]:
     return {"code": link.code, "name": link.name, "amount": amount, "unit": unit}
 
 
-def told(page: LotPage, currency: str) -> list[str]:
-    """Say all about one lot, a line each."""
+def told(page: LotPage, currency: str, *, sources: bool = False) -> list[str]:
+    """Say all about one lot, a line each; with `sources` every figure that its checks rest on."""
     lot = page.lot
     worth = show_money(lot.balance.value, currency) + ("" if lot.cost_known else " at least (a cost is not known)")
     lines = [
@@ -159,14 +150,8 @@ def told(page: LotPage, currency: str) -> list[str]:
     lines += [f"  {name:9} {value}" for name, value in facts.items() if value]
     lines += [f"  made from {show(link.amount)} of {link.name} ({link.code})" for link in page.made_from]
     lines += [f"  went into {link.name} ({link.code}): {show(link.amount)}" for link in page.went_into]
-    if page.balance is not None:
-        lines += [f"  {'solid' if index == 0 else '':9} {words}" for index, words in enumerate(page.balance.words())]
     lines += [f"  enough    for {one.words()}" for one in page.enough]
-    lines += _remake_lines(page)
-    lines += [
-        f"  check     {one.day} {one.check.method}: {one.check.verdict}, {one.initials} ({one.action})"
-        for one in page.checks
-    ]
+    lines += jar_lines(page, sources=sources)
     if page.jobs:
         lines.append(f"  used for  {', '.join(page.jobs)}")
     lines.append("  history")
@@ -189,19 +174,6 @@ def _tare_words(tare: Tare) -> str:
     return f"{show(Quantity(Dimension.MASS, tare.mass_ug))} empty, weighed on {tare.day} by {tare.initials}"
 
 
-def _solid_document(page: LotPage) -> dict[str, Any] | None:
-    if page.balance is None:
-        return None
-    from stockroom.cli.sources import range_document
-
-    return {
-        "undissolved": range_document(page.balance.balance.undissolved),
-        "rewettings": page.balance.balance.rewettings,
-        "celsius": page.balance.celsius,
-        "temperature_assumed": page.balance.assumed,
-    }
-
-
 def _enough_document(one: Enough) -> dict[str, Any]:
     amount, unit = amount_text(one.fill) if one.fill else (None, None)
     return {
@@ -212,34 +184,6 @@ def _enough_document(one: Enough) -> dict[str, Any]:
         "tray": one.tray,
         "known_from": one.known_from,
     }
-
-
-def _remake_document(page: LotPage) -> dict[str, Any] | None:
-    plan = page.remake
-    if plan is None:
-        return None
-    amount, unit = amount_text(plan.make) if plan.make else (None, None)
-    return {
-        "by": plan.by,
-        "reason": plan.reason,
-        "why": plan.why,
-        "make": {"amount": amount, "unit": unit} if plan.make else None,
-        "start_by": plan.start_by,
-        "others": [{"by": one.by, "reason": one.reason, "why": one.why} for one in plan.others],
-    }
-
-
-def _remake_lines(page: LotPage) -> list[str]:
-    plan = page.remake
-    if plan is None:
-        return []
-    make = f"make {show(plan.make)}" if plan.make else "nothing booked would lack it"
-    start = f", begin by {spoken(plan.start_by)}" if plan.make and plan.start_by else ""
-    when = spoken(plan.by) if plan.by else "when its liquid is used up"
-    lines = [f"  remake    by {when}: {plan.why}" if plan.by else f"  remake    {when}: {plan.why}"]
-    lines.append(f"            {make}{start}")
-    lines += [f"            also {spoken(one.by) if one.by else 'then'}: {one.why}" for one in plan.others]
-    return lines
 
 
 def _size(amount: Any) -> str:

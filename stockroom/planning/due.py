@@ -27,6 +27,8 @@ WORDS = {
     "low": "low",
     "use-first": "use first",
     "check": "check it",
+    "suspect-residue": "suspect solid",
+    "settle": "let it settle",
     "not-ready": "not ready yet",
     "look-for": "look for it",
     "not-used": "not used",
@@ -82,7 +84,8 @@ def due_lots(lots: Sequence[Lot], local: datetime, within: int) -> list[Due]:
         by: str | None = today
         match verdict.kind:
             case "unfit" if lot.kind == "jar" and (lot.unfit or "").startswith(FAILED_CHECK):
-                kind, why = "remake", f"{verdict.why}; {held} left: make it afresh"
+                first = "shake, settle and titrate again; if still weak, " if ": weak by" in verdict.why else ""
+                kind, why = "remake", f"{verdict.why}; {held} left: {first}make it afresh"
             case "unfit":
                 kind, why = "withdrawn", f"{verdict.why}; {held} left: discard it or put it right"
             case "used-bath" if lot.kind == "used bath":

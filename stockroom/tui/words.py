@@ -36,6 +36,7 @@ DONE = {
     "move": "moved",
     "check": "checked",
     "top-up": "topped up",
+    "settle": "settling again",
     "undo": "undoing",
     "put-right": "put right",
 }

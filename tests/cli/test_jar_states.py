@@ -1,0 +1,129 @@
+"""How a jar over solid stands: settling again, shaken at a temperature, its solid watered again, its sources."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from conftest import CommandLine
+
+JAR = "L002U"
+
+
+def due(jar: CommandLine, on: str, kind: str) -> list[str]:
+    items = jar.json("--on", on, "due")["items"]
+    return [one["why"] for one in items if one["kind"] == kind and one["code"] == JAR]
+
+
+def page(jar: CommandLine, on: str, *more: str) -> dict[str, Any]:
+    return jar.json("--on", on, "lot", JAR, *more)
+
+
+def top_up(jar: CommandLine, on: str, *more: str, code: int = 0) -> dict[str, Any]:
+    jar.json("--on", f"{on}T09:00", "take", JAR, "300 mL", "--why", "test")
+    return jar.json("--on", f"{on}T10:00", "top-up", JAR, "300 mL", "--temperature", "22", *more, code=code)
+
+
+def titrate(jar: CommandLine, used: str, on: str, *more: str) -> dict[str, Any]:
+    return jar.json(
+        "--on", on, "check", JAR, "titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", used,
+        "--temperature", "22", *more,
+    )  # fmt: skip
+
+
+def test_a_jar_just_made_is_not_ready_and_one_disturbed_since_is_settling(jar: CommandLine) -> None:
+    assert due(jar, "2026-01-03", "not-ready") and not due(jar, "2026-01-03", "settle")
+    jar.json("--on", "2026-01-06T10:00", "move", JAR, "--to", "refrigerator", "--shaken")
+    assert "carried on 2026-01-06" in due(jar, "2026-01-06T11:00", "settle")[0]
+    assert not due(jar, "2026-01-08", "settle")
+    top_up(jar, "2026-01-09")
+    assert "topped up on 2026-01-09" in due(jar, "2026-01-09T12:00", "settle")[0]
+    jar.json("--on", "2026-01-12T10:00", "check", JAR, "looks", "cloudy")
+    assert "cloudy on 2026-01-12" in due(jar, "2026-01-12T11:00", "settle")[0]
+
+
+@pytest.mark.parametrize("after", ["shaking", "carrying", "warming"])
+def test_what_happened_to_a_jar_is_booked_and_it_settles_again(jar: CommandLine, after: str) -> None:
+    done = jar.json("--on", "2026-01-06T10:00", "settle", JAR, "--after", after)
+    assert done["ready_on"] == "2026-01-07T10:00"
+    assert not page(jar, "2026-01-06T11:00")["fit"]
+    assert len(due(jar, "2026-01-06T11:00", "settle")) == 1
+    jar.json("--on", "2026-01-06T11:00", "undo", done["action"], "--why", "another jar")
+    assert page(jar, "2026-01-06T12:00")["fit"]
+    assert jar.json("verify")["problems"] == []
+
+
+def test_strength_follows_the_temperature_at_which_the_jar_was_last_shaken(jar: CommandLine) -> None:
+    """Warmer water holds less: 1.65 to 1.73 g/L at 20 °C and 1.53 to 1.60 at 30 °C by the two families (science)."""
+    before = page(jar, "2026-01-05")["solid"]
+    assert before["celsius"] == 22
+    jar.json("--on", "2026-01-06", "settle", JAR, "--after", "shaking", "--temperature", "30")
+    after = page(jar, "2026-01-08")["solid"]
+    assert after["celsius"] == 30
+    assert after["undissolved"]["best"] > before["undissolved"]["best"]
+    titrate(jar, "11 mL", "2026-01-09", "--shaken")
+    assert page(jar, "2026-01-09")["solid"]["celsius"] == 22
+
+
+@pytest.mark.parametrize(
+    ("celsius", "state", "words"),
+    [("28", "warmed", "supersaturated"), ("15", "cooled", "not stronger"), ("22", "as settled", "")],
+)
+def test_how_a_jar_stands_at_a_temperature_now(jar: CommandLine, celsius: str, state: str, words: str) -> None:
+    standing = page(jar, "2026-01-05", "--temperature", celsius)["standing"]
+    assert standing["state"] == state
+    assert words in standing["why"]
+    assert any("Bates" in source for source in standing["sources"])
+    assert state in jar("--on", "2026-01-05", "lot", JAR, "--temperature", celsius).out
+
+
+def test_a_temperature_off_the_table_is_refused(jar: CommandLine) -> None:
+    assert "140" in jar.json("lot", JAR, "--temperature", "140", code=2)["error"]["message"]
+
+
+def test_solid_watered_again_more_often_than_the_studio_allows_is_suspect(jar: CommandLine) -> None:
+    """USP, Calcium Hydroxide Topical Solution: the undissolved portion is not suitable for making more of it."""
+    jar.json("studio", "edit", "--refills", "1")
+    assert top_up(jar, "2026-01-06")["rewettings"] == 1
+    assert not due(jar, "2026-01-08", "suspect-residue")
+    refused = top_up(jar, "2026-01-09", code=1)
+    assert "at most 1" in refused["error"]["message"] and "--why" in refused["error"]["message"]
+    again = jar.json("--on", "2026-01-09T11:00", "top-up", JAR, "300 mL", "--temperature", "22", "--why", "none left")
+    assert any("Suspect" in caution and "USP" in caution for caution in again["cautions"])
+    assert "watered again 2 times" in due(jar, "2026-01-11", "suspect-residue")[0]
+    solid = page(jar, "2026-01-11")["solid"]
+    assert (solid["suspect"], solid["rewettings"], solid["refills_allowed"]) == (True, 2, 1)
+    assert "SUSPECT" in jar("--on", "2026-01-11", "lot", JAR).out
+    titrate(jar, "10.8 mL", "2026-01-11")
+    assert not due(jar, "2026-01-11", "suspect-residue")
+
+
+def test_until_the_studio_chooses_refills_are_counted_and_said(jar: CommandLine) -> None:
+    again = top_up(jar, "2026-01-06")
+    assert any("has not chosen" in caution for caution in again["cautions"])
+    assert not due(jar, "2026-01-08", "suspect-residue")
+
+
+def test_what_a_titration_left_open_is_due_until_it_is_shaken_and_titrated_again(jar: CommandLine) -> None:
+    titrate(jar, "10.12 mL", "2026-01-05")
+    assert "no rise means saturated" in due(jar, "2026-01-06", "settle")[0]
+    titrate(jar, "10.12 mL", "2026-01-07", "--shaken")
+    assert not due(jar, "2026-01-07", "settle")
+
+
+def test_every_reference_value_of_a_check_stands_on_the_jars_page(jar: CommandLine) -> None:
+    booked = titrate(jar, "10.8 mL", "2026-01-05")
+    told = page(jar, "2026-01-05")["checks"][0]
+    assert told["sources"] == booked["sources"]
+    assert told["percent_of_saturation"] == booked["percent_of_saturation"]
+    assert told["celsius"] == 22
+    out = jar("--on", "2026-01-05", "lot", JAR, "--sources").out
+    assert all(source in out for source in booked["sources"])
+    assert "limit     90 % of saturation" in out
+    assert f"{len(booked['sources'])} reference values" in jar("--on", "2026-01-05", "lot", JAR).out
+
+
+def test_only_what_is_kept_over_solid_settles(stockroom: CommandLine) -> None:
+    stockroom.json("receive", "ethanol", "1 L", "--cost", "9")
+    assert "not kept over solid" in stockroom.json("settle", "L001W", "--after", "shaking", code=1)["error"]["message"]
+    assert "shaking, carrying, warming" in stockroom.json("settle", "L001W", "--after", "x", code=2)["error"]["message"]
