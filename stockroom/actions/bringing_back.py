@@ -7,22 +7,25 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.material_hazards import BATH, suggested_for
 from stockroom.actions.posting import post
 from stockroom.actions.taking import read_amount_of
 from stockroom.domain.ledger import Draft, Entry, Movement
 from stockroom.domain.lots import Lot, NewLot
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
+from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput, NotFound, Refused
 from stockroom.planning.shelf_life import made_limits
 from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.science.reading import read_quantity
 from stockroom.science.sharing import round_half_even_ratio
 from stockroom.store import ledger
+from stockroom.store.edits import edits_of
 from stockroom.store.history import WorkDone, find_action, kept_of_bath
 from stockroom.store.jobs import find_job, job_by_id
 from stockroom.store.lots import find_lot, lot_by_id
-from stockroom.store.materials import add_material, all_materials, find_material
+from stockroom.store.materials import add_material, all_materials, change_material, find_material
 from stockroom.store.open import Store
 from stockroom.store.recipes import find_recipe
 
@@ -168,7 +171,7 @@ def _bath_left(
     mixed = f"mixed as {strength}, strength not known since" if strength else "strength not known"
     lot = NewLot(
         key=-1,
-        material=_bath_material(store, bath.key, bath.name),
+        material=_bath_material(store, bath),
         kind=kind,
         fields={
             "job_id": done.job_id,
@@ -212,9 +215,25 @@ def _share_of(store: Store, done: WorkDone, quantity: int, poured: int) -> int:
     return round_half_even_ratio(cost * quantity, poured) if poured else 0
 
 
-def _bath_material(store: Store, key: str, name: str) -> Material:
-    """Return the material that a recipe's leftover bath is kept as, beginning it where there is none."""
-    wanted = f"bath-{key}"
-    if not any(material.key == wanted for material in all_materials(store, retired=True)):
-        add_material(store, Material(key=wanted, name=name, kind="bath", dimension=Dimension.VOLUME))
-    return find_material(store, wanted)
+def _bath_material(store: Store, bath: Recipe) -> Material:
+    """Return the material that a recipe's leftover bath is kept as, beginning it where there is none.
+
+    Its hazards are those suggested for the recipe as it is now, until the studio edits them.
+    """
+    wanted = f"{BATH}{bath.key}"
+    there = next((one for one in all_materials(store, retired=True) if one.key == wanted), None)
+    if there is None:
+        add_material(store, Material(key=wanted, name=bath.name, kind="bath", dimension=Dimension.VOLUME))
+        there = find_material(store, wanted)
+    suggested = suggested_for(store, there)
+    if suggested and not edits_of(store, "material", wanted):
+        there = replace(
+            there,
+            hazards=suggested.hazards,
+            signal_word=suggested.signal_word,
+            pictograms=suggested.pictograms,
+            precautions=suggested.precautions,
+            hazard_ground=suggested.ground,
+        )
+        change_material(store, there)
+    return there

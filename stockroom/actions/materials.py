@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from stockroom.actions.editing import changes, keep_changes, retired_day
+from stockroom.actions.material_hazards import refuse_without_reason
 from stockroom.actions.naming import check_key, free_key
 from stockroom.domain.edits import Change
 from stockroom.domain.material_files import read_material
@@ -76,6 +77,7 @@ def edit_material(store: Store, occasion: Occasion, words: str, typed: Typed) ->
         if (after.name, after.grade) != (before.name, before.grade):
             _refuse_same_name(store, after)
         made = changes(_shown(written(before)), _shown(written(after)))
+        refuse_without_reason(made, occasion.reason)
         change_material(store, after)
         keep_changes(store, "material", before.key, made, occasion, booked_at)
     return after, made

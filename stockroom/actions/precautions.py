@@ -18,6 +18,7 @@ from stockroom.errors import BadInput, Refused
 from stockroom.planning.requirements import Book, Need, Scale, needs_of, purity_of
 from stockroom.science.amounts import ToReading
 from stockroom.science.cautions import About, Caution, Thing, cautions_for_same_day, cautions_for_use
+from stockroom.science.extreme_ph import is_calcium_hydroxide_solution
 from stockroom.science.hazard_sums import Part
 from stockroom.science.hazards import HazardSuggestion, suggest_hazards
 from stockroom.science.quantities import Dimension, Quantity
@@ -67,7 +68,12 @@ def hazards_of(store: Store, recipe: Recipe) -> RecipeHazards | None:
     weighed = [(need, _weight_ug(need)) for need in needs]
     whole = sum(weight for _, weight in weighed) or Fraction(1)
     parts = [_part(need.material, 100 * weight / whole) for need, weight in weighed if weight and not _is_water(need)]
-    suggested = suggest_hazards(parts, ph=_ph(needs), ethanol_percent_by_volume=_ethanol(needs, total))
+    suggested = suggest_hazards(
+        parts,
+        ph=_ph(needs),
+        saturated_share=_saturated_share(needs, total),
+        ethanol_percent_by_volume=_ethanol(needs, total),
+    )
     entry = find_material(store, recipe.makes) if recipe.makes else None
     return RecipeHazards(suggested=suggested, notes=tuple(_notes(needs)), entry=entry)
 
@@ -184,6 +190,18 @@ def _ph(needs: Sequence[Need]) -> tuple[Decimal, Decimal] | None:
         if isinstance(amount, ToReading) and amount.measure.casefold() == "ph":
             return amount.low, amount.high
     return None
+
+
+def _saturated_share(needs: Sequence[Need], total: Quantity) -> Fraction | None:
+    """Return which part by made-up volume is saturated calcium hydroxide; None where the powder itself is weighed in.
+
+    Reckoned by volume as the recipe is written, so that 1 in 8 is 1 in 8 whatever the densities.
+    """
+    lime = [need for need in needs if "calcium hydroxide" in _thing(need.material).groups]
+    made_up = all(is_calcium_hydroxide_solution(_part(need.material, Fraction(0))) for need in lime)
+    if not lime or not made_up or total.dimension is not Dimension.VOLUME:
+        return None
+    return min(Fraction(1), Fraction(sum(need.total.quanta for need in lime if need.total), total.quanta))
 
 
 def _ethanol(needs: Sequence[Need], total: Quantity) -> Fraction | None:

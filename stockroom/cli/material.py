@@ -112,18 +112,22 @@ def list_materials(session: Session, words: tuple[str, ...], retired: bool) -> N
 @click.pass_obj
 def show(session: Session, material: str) -> None:
     """Show a material: what it says of itself, its lots, the recipes that name it, its edits."""
+    from stockroom.actions.material_hazards import material_hazards
     from stockroom.actions.materials import recipes_naming
+    from stockroom.cli.told_hazards import beside_document, say_beside
 
     found = find_material(session.store, material)
     lots = lots_of_materials(session.store, [found.id])
     recipes = recipes_naming(session.store, found.key)
     edits = edits_of(session.store, "material", found.key)
+    hazards = material_hazards(session.store, found)
     held = [(lot.code, *amount_text(lot.amount), lot.place) for lot in lots]
     session.document(
         {
             **_document(found),
             "lots": [dict(zip(("code", "amount", "unit", "place"), values, strict=True)) for values in held],
             "recipes": recipes,
+            **beside_document(hazards),
             "edits": edits_document(edits),
         }
     )
@@ -132,6 +136,7 @@ def show(session: Session, material: str) -> None:
         if name not in ("name", "retired_on") and value is not False:
             said = "; ".join(value) if isinstance(value, list) else "yes" if value is True else value
             session.say(f"  {name.replace('_', ' ')}: {said}")
+    say_beside(session, hazards)
     for lot in lots:
         session.say(f"  lot {lot.code}: {show_quantity(lot.amount)}" + (f", {lot.place}" if lot.place else ""))
     if recipes:
@@ -149,13 +154,19 @@ def show(session: Session, material: str) -> None:
 def edit(session: Session, /, material: str, why: str | None, **typed: Any) -> None:
     """Change what a material says of itself; '' takes something away.
 
+    Hazards are changed with a reason (--why), which is shown beside what the program suggests.
     The old value, who changed it and when are kept. What was booked before keeps the numbers it was booked with.
     """
+    from stockroom.actions.material_hazards import HAZARD_FIELDS, material_hazards
     from stockroom.actions.materials import edit_material
+    from stockroom.cli.told_hazards import beside_document, say_beside
 
     changed, made = edit_material(session.store, session.occasion(why=why), material, _given(typed))
-    session.document({**_document(changed), "changes": changes_document(made)})
+    hazards = material_hazards(session.store, changed)
+    session.document({**_document(changed), "changes": changes_document(made), **beside_document(hazards)})
     say_changes(session, changed.key, made)
+    if any(change.field in HAZARD_FIELDS for change in made):
+        say_beside(session, hazards)
 
 
 @material.command()

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from stockroom.actions.material_hazards import MaterialHazards, material_hazards
 from stockroom.actions.precautions import RecipeHazards
 from stockroom.cli.session import Session
 from stockroom.planning.steps import StepToDo, unsaid
 from stockroom.science.cautions import Caution
+
+DEFERENCE_SHORT = "Local rules, the maker's sheet and licensed practice come first."
 
 
 def cautions_document(cautions: Sequence[Caution]) -> list[dict[str, Any]]:
@@ -66,8 +69,40 @@ def say_hazards(session: Session, found: RecipeHazards) -> None:
     if entry and found.differs:
         words = _label(entry.signal_word, entry.hazards, entry.pictograms)
         session.say(f"  its own entry says otherwise, and stays: {words}")
+        session.say(f"    {material_hazards(session.store, entry).words}")
         if entry.hazard_ground:
             session.say(f"    {entry.hazard_ground}")
+
+
+def beside_document(found: MaterialHazards) -> dict[str, Any]:
+    """Return the suggestion beside a material's own entry, and how the two stand to each other."""
+    one = found.suggested
+    return {
+        "hazards_suggested": {
+            "statements": list(one.hazards),
+            "signal_word": one.signal_word,
+            "pictograms": list(one.pictograms),
+            "precautions": list(one.precautions),
+            "ground": one.ground,
+            "near_limit": one.near_limit,
+        }
+        if one
+        else None,
+        "hazards_differ": found.differs,
+        "hazards_left_out": list(found.left_out),
+        "hazards_because": found.because if found.differs else None,
+    }
+
+
+def say_beside(session: Session, found: MaterialHazards) -> None:
+    """Say how a material's hazards stand to the suggestion, and what that is where they differ."""
+    one = found.suggested
+    if one is None or found.words is None:
+        session.say(f"  {DEFERENCE_SHORT}")
+        return
+    session.say(f"  hazards: {found.words}")
+    session.say(f"  suggested: {_label(one.signal_word, one.hazards, one.pictograms)}")
+    session.say(f"    {one.ground}")
 
 
 def _label(signal_word: str | None, statements: Sequence[str], pictograms: Sequence[str]) -> str:

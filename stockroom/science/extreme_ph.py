@@ -21,6 +21,7 @@ _CORROSIVE = ("H314",)
 _HELD = ("H318", "H315")
 _SKIN_AND_EYES = frozenset({"H314", "H315", "H318", "H319"})
 _MADE_WITH_LIME = ("solution", "saturated", "limewater", "water")
+_CARBONATE = "part near pH 11.5"
 _CONFIRM = "A low alkaline or acid reserve may show that it is less, which other data must confirm"
 
 
@@ -46,14 +47,16 @@ def find_share_of_saturated(parts: Sequence[Part]) -> Fraction:
 
 
 def judge_ph(parts: Sequence[Part], ph: tuple[Number, Number] | None, saturated_share: Fraction) -> Ground | None:
-    """Judge by a measured pH (its lowest and highest reading), or else by the share of saturated calcium hydroxide.
+    """Judge by a measured pH (its lowest and highest reading), or else by what is in it.
+
+    Known by what is in them are shares of saturated calcium hydroxide, and potassium or sodium carbonate without acid.
 
     None where neither says anything. Raises BadInput for a pH or a share that cannot be.
     """
     if not 0 <= saturated_share <= 1:
         raise BadInput("The share of saturated solution is at most the whole: give it like 1 in 4.")
     if ph is None:
-        return _by_share(parts, saturated_share) if saturated_share else None
+        return _by_share(parts, saturated_share) if saturated_share else _by_carbonate(parts)
     low, high = Fraction(ph[0]), Fraction(ph[1])
     if not 0 <= low <= high <= 14:
         raise BadInput("A pH is given from its lowest to its highest reading, both between 0 and 14.")
@@ -82,6 +85,28 @@ def _by_share(parts: Sequence[Part], share: Fraction) -> Ground:
         words = f"{named}: near pH 11.5, the limit of the extreme-pH rule: labelled unless measured"
         return _label(parts, words, found, near=True)
     return Ground(codes=(), words=f"{named}: below pH 11.5, outside the extreme-pH rule", rows=found)
+
+
+def _by_carbonate(parts: Sequence[Part]) -> Ground | None:
+    """Judge by soluble carbonate, which bicarbonate is not; None where there is none, or acid with it."""
+    if any("acid" in groups_of(part.of, statements=part.statements) for part in parts):
+        return None
+    for row in rows("extreme_ph"):
+        if row.what != _CARBONATE:
+            continue
+        named = f"-{row.of.replace(' ', '-')}-"
+        percent = sum((part.substance_percent for part in parts if named in f"-{part.of}-"), Fraction(0))
+        low, high = map(Fraction, row.span)
+        if percent < low:
+            continue
+        words = f"{row.of.capitalize()} {float(percent):.2g} %"
+        found = (_find("extreme pH", "alkali"), row)
+        if percent > high:
+            return _label(parts, f"{words}: above pH 11.5, the limit of the extreme-pH rule", found, near=False)
+        return _label(
+            parts, f"{words}: near pH 11.5, the limit of the rule: labelled unless measured", found, near=True
+        )
+    return None
 
 
 def _label(parts: Sequence[Part], words: str, found: tuple[Row, ...], *, near: bool) -> Ground:

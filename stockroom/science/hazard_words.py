@@ -28,6 +28,7 @@ _DANGER = (
     *("H224", "H225", "H260", "H271", "H300", "H301", "H304", "H310", "H311", "H314", "H318", "H330", "H331"),
     *("H334", "H340", "H350", "H360", "H370", "H372"),
 )
+_SIGNALS = (None, "Warning", "Danger")
 _WITHOUT_SIGNAL = ("H411", "H412", "H413")
 _IRRITATION = ("H315", "H319")
 _GIVES_WAY = {
@@ -118,3 +119,23 @@ def _fitting(codes: Collection[str]) -> Iterator[str]:
         if set(answers) & set(codes) and not (precaution == "P261" and "P260" in chosen):
             chosen.add(precaution)
             yield precaution
+
+
+def left_out(
+    statements: Iterable[str],
+    signal_word: str | None,
+    pictograms: Iterable[str],
+    *,
+    own_statements: Iterable[str],
+    own_signal_word: str | None,
+    own_pictograms: Collection[str],
+) -> tuple[str, ...]:
+    """Name what a suggestion warns of and an own label does not; what a weightier statement covers is not left out."""
+    own = codes_of(own_statements)
+    covered = own.union(*(_GIVES_WAY.get(code, ()) for code in own))
+    missing = [code for code in (words.split()[0] for words in statements if words.strip()) if code not in covered]
+    if _SIGNALS.index(own_signal_word) < _SIGNALS.index(signal_word):
+        missing.append(f"the word {signal_word}")
+    gives_way = "GHS05" in own_pictograms or "GHS06" in own_pictograms
+    missing += [p for p in pictograms if p not in own_pictograms and not (p == "GHS07" and gives_way)]
+    return tuple(missing)

@@ -103,7 +103,7 @@ def suggest_hazards(
         precautions=precautions,
         precautions_left_off=left_off,
         grounds=grounds,
-        notes=_notes(parts, ph_known=ph is not None or share > 0),
+        notes=_notes(parts, ph_known=ph is not None or found[0] is not None),
     )
 
 

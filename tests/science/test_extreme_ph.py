@@ -144,3 +144,35 @@ def test_a_ph_that_cannot_be_is_refused(low: str, high: str) -> None:
     """It is given from its lowest to its highest reading, between 0 and 14."""
     with pytest.raises(BadInput, match="between 0 and 14"):
         acid(low, high)
+
+
+def ph_of_carbonate(mol_per_l: float, *, activities: bool) -> float:
+    """Work out the pH of a soluble carbonate at 25 °C: pK 10.33 (Harned and Scholes 1941), pKw 14.00, Davies."""
+    hydroxide = 1e-3
+    for _ in range(200):
+        strength = 2 * mol_per_l + mol_per_l - hydroxide
+        gamma = 10 ** (-0.5085 * (sqrt(strength) / (1 + sqrt(strength)) - 0.3 * strength)) if activities else 1.0
+        constant = 10 ** -(14.00 - 10.33) * gamma**2
+        hydroxide = (sqrt(constant**2 + 4 * constant * mol_per_l) - constant) / 2
+    return 14.0 + log10(gamma * hydroxide)
+
+
+@pytest.mark.parametrize(("name", "molar_mass"), [("potassium-carbonate", 138.205), ("sodium-carbonate", 105.988)])
+def test_soluble_carbonate_is_near_the_limit_between_what_activities_say_and_what_they_do_not(
+    name: str, molar_mass: float
+) -> None:
+    """Molar masses: CRC Handbook (secondary); the solution reckoned at 1 g/mL."""
+    part = {"of": name, "statements": ("H315 Causes skin irritation", "H319 Causes serious eye irritation")}
+    said = {percent: suggest_hazards([Part(percent=Fraction(percent), **part)]) for percent in ("1/10", "1", "4")}  # type: ignore[arg-type]
+    assert ph_of_carbonate(10 / molar_mass, activities=True) < 11.5 < ph_of_carbonate(10 / molar_mass, activities=False)
+    assert labelled(said["1"]) == ["H318", "H315"] and said["1"].near_limit
+    assert ph_of_carbonate(40 / molar_mass, activities=True) > 11.5
+    assert labelled(said["4"]) == ["H318", "H315"] and not said["4"].near_limit
+    assert ph_of_carbonate(1 / molar_mass, activities=False) < 11.5
+    assert labelled(said["1/10"]) == []
+
+
+def test_bicarbonate_and_carbonate_with_acid_are_not_judged_by_the_carbonate_in_their_name() -> None:
+    for parts in (("potassium-bicarbonate",), ("potassium-carbonate", "citric-acid")):
+        suggestion = suggest_hazards([Part(of=name, percent=Fraction(4)) for name in parts])
+        assert labelled(suggestion) == []

@@ -20,8 +20,8 @@ CLASSIFIED = {
     "acetone": ("Danger", "H225 H319 H336 EUH066", "GHS02 GHS07"),
     # safety sheet of a 70 % solution
     "isopropanol": ("Danger", "H225 H319 H336", "GHS02 GHS07"),
-    # specific limits of CLP Annex VI (part from memory) and a GisChem sheet; H272 as many makers
-    "hydrogen-peroxide-35": ("Danger", "H272 H302 H315 H318 H335", "GHS03 GHS05 GHS07"),
+    # specific limits of CLP Annex VI (part from memory) and a GisChem sheet (H332 from 30 %); H272 as many makers
+    "hydrogen-peroxide-35": ("Danger", "H272 H302 H315 H318 H332 H335", "GHS03 GHS05 GHS07"),
     # below 5 %: under every specific limit of CLP Annex VI (from memory)
     "hydrogen-peroxide-3": (None, "", ""),
     # GisChem, ammonia solution of 10 % and more
@@ -64,7 +64,7 @@ def test_pictograms_and_signal_word_follow_the_statements(material: Material) ->
     """
     codes = {statement.split()[0] for statement in material.hazards}
     wanted = {pictogram for pictogram, shown_for in SYMBOLS.items() if codes & shown_for}
-    exclaims = {"H302", "H335", "H336"} | (set() if "GHS05" in wanted else {"H315", "H319"})
+    exclaims = {"H302", "H332", "H335", "H336"} | (set() if "GHS05" in wanted else {"H315", "H319"})
     assert set(material.pictograms) == wanted | ({"GHS07"} if codes & exclaims else set())
     danger = bool(codes & {"H225", "H314", "H318"})
     assert material.signal_word == ("Danger" if danger else "Warning" if codes else None)
