@@ -9,6 +9,7 @@ from stockroom.domain.jobs import Booking, Job
 from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput
 from stockroom.planning.requirements import Book, Need, Scale, needs_of
+from stockroom.planning.sheets import in_sheets
 from stockroom.science.quantities import Dimension, Quantity
 
 
@@ -34,9 +35,13 @@ def scaled_needs(one: Booked, book: Book) -> list[Need]:
 
 
 def booked_needs(one: Booked, book: Book) -> list[tuple[Need, Quantity]]:
-    """Return what a booking needs of what is metered; nothing where it cannot be worked out yet."""
+    """Return what a booking needs of what is metered; nothing where it cannot be worked out yet.
+
+    What is cut counts with what its sheets lose by the cutting.
+    """
     try:
         needs = scaled_needs(one, book)
     except BadInput:
         return []
-    return [(need, need.total) for need in needs if need.material.metered and need.total and need.total.quanta]
+    totals = [(need, need.total) for need in needs if need.material.metered and need.total and need.total.quanta]
+    return [(need, in_sheets(need.material, need.pieces) or total) for need, total in totals]

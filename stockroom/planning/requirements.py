@@ -10,6 +10,7 @@ from stockroom.domain.jobs import JobObject
 from stockroom.domain.materials import Material
 from stockroom.domain.recipes import Line, Recipe, RecipeVersion
 from stockroom.errors import BadInput
+from stockroom.planning.sheets import Piece
 from stockroom.science.amounts import AreaTimes, Each, Fixed, MakeUp, OfStrength, Share, ToReading
 from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.science.sharing import round_half_even_ratio
@@ -55,6 +56,8 @@ class Need:
     """The volume that this liquid is made up to: what goes in is about so much."""
     exact: Fraction | None = None
     """Quanta for one fill before they are rounded to what a hand can measure, where a purity decides the amount."""
+    pieces: tuple[Piece, ...] = ()
+    """What is cut, where it is cut from sheets."""
     batches: Fraction = Fraction(1)
     """How many times the recipe's usual amount one fill is."""
 
@@ -126,10 +129,17 @@ def _need(recipe: Recipe, version: RecipeVersion, line: Line, scale: Scale, book
             dimension, exact = _as(material, pure.dimension, Fraction(pure.quanta))
             need = _measured(bare, (dimension, exact))
             return replace(need, purity=purity or Fraction(1), exact=exact)
+        case Each(number=number, sides_um=(length, width), grain=grain):
+            piece = Piece(sides=(length, width), number=number * _count(recipe, version, scale), grain=grain)
+            return replace(bare, per_fill=_area_of(material, (piece,)), pieces=(piece,))
         case Each(number=number):
             return replace(bare, per_fill=_pieces(material, number * _count(recipe, version, scale)))
+        case AreaTimes(times=times) if recipe.kind != "treatment":
+            total = _total(recipe, version, scale)
+            return replace(bare, per_fill=_area_of(material, (), round(times * total.quanta)))
         case AreaTimes():
-            return replace(bare, per_fill=_area(recipe, version, line.amount, material, scale))
+            pieces = _cut_to_objects(recipe, line.amount, scale)
+            return replace(bare, per_fill=_area_of(material, pieces), pieces=pieces)
         case Fixed(quantity=quantity):
             exact = quantity.quanta * _batches(recipe, version, scale)
             return _measured(bare, _as(material, quantity.dimension, exact))
@@ -233,15 +243,17 @@ def _pieces(material: Material, number: Fraction) -> Quantity:
     return Quantity(material.dimension, round(number * 1000))
 
 
-def _area(recipe: Recipe, version: RecipeVersion, amount: AreaTimes, material: Material, scale: Scale) -> Quantity:
+def _area_of(material: Material, pieces: Sequence[Piece], mm2: int = 0) -> Quantity:
     if material.dimension is not Dimension.AREA:
         raise BadInput(f"{material.name} is not measured by area; change the recipe's line.")
-    if recipe.kind != "treatment":
-        total = _total(recipe, version, scale)
-        return Quantity(Dimension.AREA, round(amount.times * total.quanta))
+    areas = (round(one.number * Fraction(one.sides[0] * one.sides[1], 1_000_000)) for one in pieces)
+    return Quantity(Dimension.AREA, mm2 + sum(areas))
+
+
+def _cut_to_objects(recipe: Recipe, amount: AreaTimes, scale: Scale) -> tuple[Piece, ...]:
     if not scale.objects:
         raise BadInput(f"{recipe.name} is cut to the objects, and the job has none. Add them with their sizes.")
-    whole = 0
+    pieces: list[Piece] = []
     for thing in scale.objects:
         if thing.length_um is None or thing.width_um is None:
             raise BadInput(
@@ -249,9 +261,8 @@ def _area(recipe: Recipe, version: RecipeVersion, amount: AreaTimes, material: M
                 "'stockroom job object', or say what was taken with --took."
             )
         margin = 2 * amount.margin_um
-        piece = Fraction((thing.length_um + margin) * (thing.width_um + margin), 1_000_000)
-        whole += round(amount.times * piece)
-    return Quantity(Dimension.AREA, whole)
+        pieces.append(Piece(sides=(thing.length_um + margin, thing.width_um + margin), number=amount.times))
+    return tuple(pieces)
 
 
 def _with_make_up(recipe: Recipe, version: RecipeVersion, scale: Scale, needs: list[Need]) -> list[Need]:

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from stockroom.errors import Unreadable
 from stockroom.science.numerals import NUMERAL, quoted, read_decimal, read_numeral, show_number, tidy
-from stockroom.science.quantities import Dimension, Quantity, show
+from stockroom.science.quantities import Dimension, Quantity, amount_text, show
 from stockroom.science.ratios import read_parts, show_parts
 from stockroom.science.strengths import Strength, read_strength
 
@@ -35,9 +35,13 @@ class MakeUp:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Each:
-    """So many for each piece treated: `2 each`."""
+    """So many for each piece treated: `2 each`, `2 each of 30 x 40 cm`, `2 each of 30 x 40 cm grain along`."""
 
     number: Fraction
+    sides_um: tuple[int, int] | None = None
+    """Of a piece that is cut from a sheet."""
+    grain: str | None = None
+    """Along or across the piece's first side."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +71,7 @@ class ToReading:
 Amount = Share | OfStrength | MakeUp | Each | AreaTimes | Fixed | ToReading
 
 _MAKE_UP = r"(?i)make up(?: to volume)?"
-_EACH = rf"(?i)({NUMERAL}) each"
+_EACH = rf"(?i)({NUMERAL}) each(?: of (.+?)(?:,? grain (along|across))?)?"
 _AREA = rf"(?i)({NUMERAL}) ?[x×*] ?area(?: ?\+ ?(.+))?"
 _READING = rf"(?i)to ([^\W\d_][^\W\d_ ]*(?: [^\W\d_]+)*) ({NUMERAL}) ?(?:-|–| to ) ?({NUMERAL})"
 _SHARE = rf"(?i){NUMERAL}(?: parts?)? ?(?:in|\+|:|/|to) ?{NUMERAL}(?: parts?)?"
@@ -77,13 +81,14 @@ _STRENGTH = rf"(?i){NUMERAL} ?(?:%|per ?cent|ppm|(?-i:m?M$)|[a-z]+ ?(?:/|per )).
 def read_amount(text: str) -> Amount:
     """Read a recipe line's amount, any of the forms above. Raises Unreadable."""
     # a stored recipe is never read from text again: what only uses amounts need not wait for this
-    from stockroom.science.reading import read_quantity
+    from stockroom.science.reading import read_quantity, read_size
 
     plain = tidy(text)
     if re.fullmatch(_MAKE_UP, plain):
         return MakeUp()
     if match := re.fullmatch(_EACH, plain):
-        return Each(number=_positive(match[1], text))
+        sides = read_size(match[2]) if match[2] else None
+        return Each(number=_positive(match[1], text), sides_um=sides, grain=match[3] and match[3].lower())
     if match := re.fullmatch(_AREA, plain):
         margin = read_quantity(match[2], expect=Dimension.LENGTH).quantity.quanta if match[2] else 0
         return AreaTimes(times=_positive(match[1], text), margin_um=margin)
@@ -108,8 +113,13 @@ def show_amount(amount: Amount) -> str:
             return strength.show()
         case MakeUp():
             return "make up"
-        case Each(number=number):
-            return f"{show_number(number)} each"
+        case Each(number=number, sides_um=sides, grain=grain):
+            size = " x ".join(amount_text(Quantity(Dimension.LENGTH, side))[0] for side in sides or ())
+            return (
+                f"{show_number(number)} each"
+                + (f" of {size} mm" if size else "")
+                + (f" grain {grain}" if grain else "")
+            )
         case AreaTimes(times=times, margin_um=0):
             return f"{show_number(times)} x area"
         case AreaTimes(times=times, margin_um=margin_um):

@@ -23,8 +23,9 @@ def stored_amount(amount: Amount | None) -> tuple[str, str]:
             return "strength", json.dumps([str(strength.number), strength.unit])
         case MakeUp():
             return "make up", "{}"
-        case Each(number=number):
-            return "each", json.dumps([number.numerator, number.denominator])
+        case Each(number=number, sides_um=sides, grain=grain):
+            cut = [*sides, grain] if sides else []
+            return "each", json.dumps([number.numerator, number.denominator, *cut])
         case AreaTimes(times=times, margin_um=margin):
             return "area", json.dumps([times.numerator, times.denominator, margin])
         case Fixed(quantity=quantity):
@@ -47,7 +48,8 @@ def read_stored_amount(kind: str, text: str) -> Amount | None:
         case "make up":
             return MakeUp()
         case "each":
-            return Each(number=Fraction(*value))
+            sides, grain = (tuple(value[2:4]), value[4]) if len(value) > 2 else (None, None)
+            return Each(number=Fraction(*value[:2]), sides_um=sides, grain=grain)
         case "area":
             return AreaTimes(times=Fraction(value[0], value[1]), margin_um=value[2])
         case "fixed":

@@ -217,3 +217,31 @@ def test_before_a_break_what_passes_its_date_or_gives_off_gas_is_named(bench: Co
     assert len(named) == 1
     assert "vented" in named[0]["why"]
     assert "2026-11-27" in named[0]["why"]
+
+
+def test_sheets_are_bought_whole_after_the_layout_of_the_cuts(bench: CommandLine) -> None:
+    """Five of 297 x 210 mm come out of 760 x 560 mm (see science, cutting): six objects take two sheets, not one.
+
+    By area six would be 0.88 of a sheet. What is used is booked by area all the same.
+    """
+    bench.json("material", "new", "Lining paper", "--measured-by", "area", "--sheet", "760 x 560 mm")
+    recipe = bench.path.parent / "line.toml"
+    recipe.write_text(
+        """
+        [recipe]
+        key = "line"
+        name = "Line"
+        kind = "treatment"
+        [[line]]
+        material = "lining-paper"
+        amount = "6 each of 297 x 210 mm"
+        """,
+        "utf-8",
+    )
+    bench.json("recipe", "new", "--from", str(recipe))
+    bought = only(book(bench, "line", "2026-12-10")["buy"])
+    assert (bought["what"], bought["amount"], bought["unit"]) == ("lining-paper", str(2 * 76 * 56), "cm2")
+    bench.json(*TODAY, "receive", "lining-paper", "1 sheet", "--cost", "4.00")
+    assert "short" in [item["kind"] for item in bench.json(*TODAY, "due", "--within", "30")["items"]]
+    used = bench.json(*TODAY, "use", "line", "--job", "Harbour")
+    assert only(used["drawn"])["amount"] == "3742.2"

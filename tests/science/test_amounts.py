@@ -33,6 +33,13 @@ amounts = (
     | st.builds(lambda strength: OfStrength(strength=strength), strengths)
     | st.just(MakeUp())
     | st.builds(lambda number: Each(number=number), numbers)
+    | st.builds(
+        lambda number, one, other, grain: Each(number=number, sides_um=(one, other), grain=grain),
+        numbers,
+        st.integers(1, 10**8),
+        st.integers(1, 10**8),
+        st.sampled_from([None, "along", "across"]),
+    )
     | st.builds(lambda times, margin: AreaTimes(times=times, margin_um=margin), numbers, st.integers(0, 10**6))
     | st.builds(lambda quantity: Fixed(quantity=quantity), quantities)
     | st.builds(
@@ -56,6 +63,8 @@ def test_an_amount_that_is_shown_reads_back_as_the_same(amount: Amount) -> None:
         ("0.5 % w/v", OfStrength(strength=Strength(number=Decimal("0.5"), unit="% w/v"))),
         ("4 g per litre", OfStrength(strength=Strength(number=Decimal(4), unit="g/L"))),
         ("0.1 M", OfStrength(strength=Strength(number=Decimal("0.1"), unit="mol/L"))),
+        ("2 each of 30 x 40 cm", Each(number=Fraction(2), sides_um=(300_000, 400_000))),
+        ("1 each of 210 x 297 mm, grain Along", Each(number=Fraction(1), sides_um=(210_000, 297_000), grain="along")),
         ("Make up", MakeUp()),
         ("make up to volume", MakeUp()),
         ("2 each", Each(number=Fraction(2))),
