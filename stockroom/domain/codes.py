@@ -107,6 +107,12 @@ def read_code(text: str) -> Code:
     raise Unreadable(f"{typed} is not a code: {_WHAT_A_CODE_LOOKS_LIKE}", readings=[])
 
 
+def could_be(typed: str, code: str) -> bool:
+    """Say whether a code is what was typed with `?` for each character that cannot be read."""
+    pattern = _fold("".join(typed.split()))
+    return len(pattern) == len(code) and all(seen in ("?", real) for seen, real in zip(pattern, code, strict=True))
+
+
 def _fold(word: str) -> str:
     return word.upper().translate(_LOOK_ALIKES)
 

@@ -82,6 +82,14 @@ def find_lot(store: Store, typed: str) -> Lot:
     raise NotFound(f"No lot has the code {code.text}.", code=code.text)
 
 
+def lots_like(store: Store, typed: str) -> list[Lot]:
+    """Return the lots whose code could be what was typed with `?`, by place; those that have ended come last."""
+    from stockroom.domain.codes import could_be
+
+    fitting = [row["id"] for row in store.rows("SELECT id, code FROM lot") if could_be(typed, row["code"])]
+    return sorted((lot_by_id(store, lot) for lot in fitting), key=lambda one: (one.ended, one.place or "", one.code))
+
+
 def lots_of_materials(store: Store, material_ids: Iterable[int]) -> list[Lot]:
     """Return the lots of some materials that have not ended."""
     found: list[Lot] = []
