@@ -23,7 +23,7 @@ from stockroom.science.measuring import (
     pour,
     spoon,
     spoon_weighed,
-    to_digit,
+    to_range,
     usual_tolerance,
     weigh,
 )
@@ -158,5 +158,5 @@ def strength_words(low: float, high: float, unit: str) -> str:
     """Write a range of strength with no more digits than its width allows: `0.1 to 0.3 % w/v`."""
     millionths = (round(low * 1_000_000), round(high * 1_000_000))
     half = (millionths[1] - millionths[0]) // 2
-    least, most = (show_number(Fraction(to_digit(one, half), 1_000_000)) for one in millionths)
+    least, most = (show_number(Fraction(to_range(one, half), 1_000_000)) for one in millionths)
     return f"{least} to {most} {unit}" if least != most else f"{least} {unit}"

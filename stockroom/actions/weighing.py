@@ -10,7 +10,7 @@ from stockroom.domain.occasion import Occasion, utc_text
 from stockroom.domain.studio import Tare
 from stockroom.errors import BadInput, Refused
 from stockroom.science.gross import liquid_volume, net_mass, read_weighed, tabled_density, typed_density
-from stockroom.science.measuring import to_digit
+from stockroom.science.measuring import to_range
 from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.science.ranges import Range, show_range
 from stockroom.store.lots import find_lot
@@ -100,7 +100,7 @@ def _weighed(
         gross=gross,
         tare=tare,
         low=Quantity(dimension, low),
-        best=Quantity(dimension, to_digit(best, (high - low) // 2)),
+        best=Quantity(dimension, to_range(best, (high - low) // 2)),
         high=Quantity(dimension, high),
         grounds=tuple(grounds),
     )

@@ -8,6 +8,7 @@ import click
 
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.cli.told_measures import ends_document
 from stockroom.errors import BadInput
 from stockroom.science.money import money_text, show_money
 from stockroom.science.quantities import Dimension, Quantity, amount_text, show
@@ -119,12 +120,14 @@ def _keep_tare(session: Session, code: str, typed: str, day: str | None) -> None
 
 def _weighed_document(weighed: Weighed) -> dict[str, Any]:
     unit = amount_text(weighed.best)[1]
-    ends = {name: amount_text(getattr(weighed, name))[0] for name in ("low", "best", "high")}
+    low, high = ends_document(weighed.low, weighed.high)
     tare = Quantity(Dimension.MASS, weighed.tare.mass_ug)
     return {
         "gross_g": amount_text(weighed.gross)[0],
         "tare_g": amount_text(tare)[0],
-        **ends,
+        "low": low,
+        "best": float(amount_text(weighed.best)[0]),
+        "high": high,
         "unit": unit,
         "grounds": list(weighed.grounds),
     }
@@ -213,7 +216,7 @@ def _round_document(session: Session, page: StockTake, hide: bool) -> dict[str, 
         if hidden:
             amounts["books_said"] = amounts["difference"] = None
         if one.between:
-            amounts["weighed"] = dict(zip(("low", "high"), (amount_text(end)[0] for end in one.between), strict=True))
+            amounts["weighed"] = dict(zip(("low", "high"), ends_document(*one.between), strict=True))
         return {"code": one.code, "name": one.name, **amounts, "elsewhere": one.elsewhere}
 
     return {

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 from stockroom.cli.output import Output
-from stockroom.science.quantities import amount_text
+from stockroom.science.quantities import Quantity, amount_text
 
 if TYPE_CHECKING:
     from stockroom.actions.measuring import LineMeasured
@@ -33,21 +33,30 @@ def measures_document(measured: Iterable[LineMeasured]) -> list[dict[str, Any]]:
 
 
 def _way_document(line: LineMeasured, way: Way) -> dict[str, Any]:
+    low, high = ends_document(way.low, way.high)
     document: dict[str, Any] = {
         "kind": way.kind,
         "with": list(way.measures),
-        "low": amount_text(way.low)[0],
-        "high": amount_text(way.high)[0],
-        "error": amount_text(way.error)[0],
+        "low": low,
+        "high": high,
+        "error": float(amount_text(way.error)[0]),
         "unit": amount_text(way.error)[1],
         "error_percent": float(f"{float(way.off * 100):.2g}"),
         "fine_enough": line.fine_enough(way),
         "ground": way.ground,
     }
     if strength := line.strength(way):
-        low, high, unit = strength
-        document["strength"] = {"low": float(f"{low:.3g}"), "high": float(f"{high:.3g}"), "unit": unit}
+        weakest, strongest, unit = strength
+        document["strength"] = {"low": float(f"{weakest:.3g}"), "high": float(f"{strongest:.3g}"), "unit": unit}
     return document
+
+
+def ends_document(low: Quantity, high: Quantity) -> tuple[float, float]:
+    """Return both ends of a range as numbers, with the digits that its width is worth."""
+    from stockroom.science.measuring import rounded_ends
+
+    least, most = rounded_ends(low, high)
+    return float(amount_text(least)[0]), float(amount_text(most)[0])
 
 
 def say_measures(output: Output, measured: Iterable[LineMeasured]) -> None:

@@ -101,8 +101,7 @@ class Way:
         """Say how it is measured: `0.01 g balance, to 2.55 g, give or take 0.01 g (0.4 %)`."""
         names = " + ".join(_counted(name, len(list(same))) for name, same in groupby(self.measures))
         if self.by_spoon:
-            half = (self.high.quanta - self.low.quanta) // 2
-            low, high = (Quantity(Dimension.MASS, to_digit(end.quanta, half)) for end in (self.low, self.high))
+            low, high = rounded_ends(self.low, self.high)
             return f"{names}, levelled: " + (f"{amount_text(low)[0]} to " if low != high else "") + _grams(high)
         rounded = Quantity(self.wanted.dimension, to_digit(self.wanted.quanta, self.error.quanta))
         read = f", to {show(rounded)}" if rounded != self.wanted else ""
@@ -130,6 +129,20 @@ def to_digit(quanta: int, error: int) -> int:
     return round_half_even_ratio(quanta, step) * step
 
 
+def to_range(quanta: int, half: int) -> int:
+    """Round an end of a range to the digits its half-width is worth: two where it begins with 100 to 354, else one.
+
+    The rule of the Particle Data Group (Review of Particle Physics, introduction, on rounding; from memory).
+    """
+    return to_digit(quanta, half * 1_000 // 3_550)
+
+
+def rounded_ends(low: Quantity, high: Quantity) -> tuple[Quantity, Quantity]:
+    """Round both ends of a range to what its width is worth."""
+    half = (high.quanta - low.quanta) // 2
+    return Quantity(low.dimension, to_range(low.quanta, half)), Quantity(high.dimension, to_range(high.quanta, half))
+
+
 def tray_fill(length_um: int, width_um: int, depth_um: int) -> Quantity:
     """Give the volume that fills a tray of upright sides and level floor to a depth. Raises BadInput."""
     volume = Quantity(Dimension.VOLUME, round_half_even_ratio(length_um * width_um * depth_um, 10**9))
@@ -140,9 +153,7 @@ def tray_fill(length_um: int, width_um: int, depth_um: int) -> Quantity:
 
 def show_between(low: Quantity, high: Quantity) -> str:
     """Write a range, neither end with more digits than its width allows: `476 mL to 491 mL`."""
-    half = (high.quanta - low.quanta) // 2
-    ends = [show(Quantity(end.dimension, to_digit(end.quanta, half))) for end in (low, high)]
-    return " to ".join(dict.fromkeys(ends))
+    return " to ".join(dict.fromkeys(show(end) for end in rounded_ends(low, high)))
 
 
 @cache

@@ -33,9 +33,9 @@ def test_a_powder_is_offered_by_balance_and_by_spoons_with_the_strength_they_giv
         5,
         "judgement",
     )
-    assert (balance["with"], balance["error"], balance["fine_enough"]) == (["0.01 g balance"], "0.01", True)
+    assert (balance["with"], balance["error"], balance["fine_enough"]) == (["0.01 g balance"], 0.01, True)
     assert spoons["with"] == ["5 mL spoon", "1.25 mL spoon"]
-    assert (spoons["low"], spoons["high"], spoons["fine_enough"]) == ("1.5625", "4.375", False)
+    assert (spoons["low"], spoons["high"], spoons["fine_enough"]) == (1.6, 4.4, False)
     assert spoons["strength"] == {"low": 0.312, "high": 0.875, "unit": "% w/v"}
 
 
@@ -47,7 +47,7 @@ def test_the_studios_own_weighed_spoon_takes_the_place_of_the_range(stockroom: A
     }  # fmt: skip
     spoons = lines(plan())["methyl-cellulose"]["ways"][1]
     assert (spoons["kind"], spoons["with"], spoons["low"], spoons["high"]) == (
-        "weighed spoons", ["5 mL spoon"], "2.4", "2.6",
+        "weighed spoons", ["5 mL spoon"], 2.4, 2.6,
     )  # fmt: skip
     assert spoons["fine_enough"] is True
     stockroom.json(*NOW, "measure", "weigh", "5 mL", "methyl-cellulose", "2.1 g")
@@ -77,7 +77,7 @@ def test_a_liquid_is_offered_by_vessel_with_its_reading_error(plan: Any) -> None
     bath = lines(plan())
     stock = bath["calcium-hydroxide-solution"]
     assert stock["ways"][0]["with"] == ["500 mL cylinder"]
-    assert (stock["amount"], stock["ways"][0]["error"], stock["ways"][0]["error_percent"]) == ("125", "2.5", 2.0)
+    assert (stock["amount"], stock["ways"][0]["error"], stock["ways"][0]["error_percent"]) == ("125", 2.5, 2.0)
     water = bath["deionised-water"]
     assert (water["made_up_to"], water["amount"]) == (True, "500")
 

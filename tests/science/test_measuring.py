@@ -18,6 +18,7 @@ from stockroom.science.measuring import (
     spoon,
     spoon_weighed,
     to_digit,
+    to_range,
     weigh,
 )
 from stockroom.science.powders import find_powder, powder_in
@@ -147,6 +148,14 @@ def test_a_powder_is_known_by_all_its_words(name: str, powder: str | None) -> No
 )
 def test_an_error_is_told_with_the_digits_it_is_worth(share: str, words: str) -> None:
     assert percent(Fraction(share)) == words
+
+
+@pytest.mark.parametrize(("error", "shown"), [(119, 830), (367, 800), (354, 830), (355, 800)])
+def test_a_range_is_told_with_two_digits_only_while_its_width_begins_low(error: int, shown: int) -> None:
+    """Particle Data Group, Review of Particle Physics, introduction (from memory): 0.827 with 0.119 is 0.83 with 0.12,
+    and with 0.367 it is 0.8 with 0.4; the limit lies between 354 and 355.
+    """
+    assert to_range(827, error) == shown
 
 
 @given(quanta=st.integers(1, 10**10), error=st.integers(0, 10**9))
