@@ -45,6 +45,7 @@ COMMANDS = {
     "label": "label:label",
     "label-stock": "label_stock:label_stock",
     "printer": "printer:printer",
+    "card": "card:card",
     "job": "job:job",
     "book": "job:book",
     "plan": "plan:plan",

@@ -1,0 +1,68 @@
+"""Reading the symbols on a photograph of labels, with a decoder of its own (the extra `scanning`)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from stockroom.errors import BadInput, NotFound, Refused
+
+SUFFIXES = (".png", ".jpg", ".jpeg", ".webp", ".bmp", ".tif", ".tiff", ".gif")
+_LARGEST_SIDE = 2400
+_LEAST_SIDE = 300
+
+
+def read_photograph(path: Path) -> list[str]:
+    """Return the texts of all symbols on a picture, top to bottom.
+
+    A blurred or small symbol is tried again larger and sharpened. Raises BadInput for what is no picture, Refused
+    without the decoder, NotFound where no symbol can be read.
+    """
+    try:
+        import zxingcpp
+    except ImportError as error:
+        raise Refused(
+            "Reading photographs needs the extra 'scanning': pip install 'stockroom[scanning]'. Or type the code."
+        ) from error
+    picture = _open(path)
+    for attempt in _attempts(picture):
+        found = zxingcpp.read_barcodes(attempt, formats=zxingcpp.BarcodeFormat.QRCode)  # type: ignore[arg-type, unused-ignore]
+        if found:
+            placed = sorted(found, key=lambda one: (one.position.top_left.y, one.position.top_left.x))
+            return list(dict.fromkeys(one.text for one in placed))
+    raise NotFound(
+        f"No symbol on {path.name} can be read. Take it nearer and sharp, or type the code that stands beside it, "
+        "with a ? for what cannot be read."
+    )
+
+
+def _open(path: Path) -> Any:
+    from PIL import Image, ImageOps
+
+    try:
+        with Image.open(path) as opened:
+            return ImageOps.exif_transpose(opened).convert("L")
+    except FileNotFoundError as error:
+        raise BadInput(f"There is no picture {path}.") from error
+    except (OSError, ValueError, SyntaxError, Image.DecompressionBombError) as error:
+        raise BadInput(f"{path.name} cannot be opened as a picture ({error}).") from error
+
+
+def _attempts(picture: Any) -> Iterator[Any]:
+    """Give the picture as it is, then larger and sharpened, then smaller: what blur and size need in turn."""
+    from PIL import Image, ImageFilter, ImageOps
+
+    yield picture
+    side = max(picture.size)
+    for times in (2, 3):
+        if side * times <= 2 * _LARGEST_SIDE:
+            larger = picture.resize((picture.width * times, picture.height * times), Image.Resampling.BICUBIC)
+            for strength in (150, 400):
+                sharp = larger.filter(ImageFilter.UnsharpMask(radius=2 * times, percent=strength, threshold=0))
+                yield ImageOps.autocontrast(sharp)
+    while side > 2 * _LEAST_SIDE:
+        side //= 2
+        smaller = picture.copy()
+        smaller.thumbnail((side, side))
+        yield ImageOps.autocontrast(smaller)
