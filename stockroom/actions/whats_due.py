@@ -6,9 +6,9 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 from typing import TYPE_CHECKING
 
+from stockroom.actions.kept_due import kept_or_reckoned
 from stockroom.planning.due import Due, due_loans, due_lots, due_materials, in_urgency
 from stockroom.planning.fitness import fitness
-from stockroom.store.forecasts import kept_forecasts, settling_again
 from stockroom.store.left_open import has_open_bookings, loans_out
 from stockroom.store.lots import shelf
 from stockroom.store.materials import materials_with_a_least
@@ -16,7 +16,6 @@ from stockroom.store.open import Store
 
 if TYPE_CHECKING:
     from stockroom.domain.lots import Lot
-    from stockroom.planning.remake import Needed
 
 
 def due_items(store: Store, local: datetime, within: int = 14, *, away_until: date | None = None) -> list[Due]:
@@ -38,40 +37,13 @@ def due_items(store: Store, local: datetime, within: int = 14, *, away_until: da
         items += unused(store, lots, local)
     if away_until is not None:
         items = _with_vented(items, lots, local)
-    kept = kept_forecasts(store) if any(lot.over_solid for lot in lots) else {}
     if any(item.kind == "not-ready" for item in items):
         from stockroom.planning.due_jars import settling
+        from stockroom.store.forecasts import settling_again
 
         items = settling(items, settling_again(store))
-    if kept:
-        from stockroom.actions.studio_choices import refills_allowed
-        from stockroom.planning.due_jars import JarState, due_jars
-
-        states = {lot: JarState(refills=one.refills, proved=one.proved, unsure=one.unsure) for lot, one in kept.items()}
-        items += due_jars(lots, states, refills_allowed(store))
-    needed: dict[int, list[Needed]] = {}
-    if has_open_bookings(store):
-        # recipes and their sums are loaded only where something is booked
-        from stockroom.actions.booked import load_booked, passed_due
-        from stockroom.actions.forecast import needed_by_material
-        from stockroom.actions.planned import due_planned
-
-        worked = load_booked(store, local)
-        items += passed_due(store, local)
-        items += due_planned(store, local, within, worked, lots, away_until)
-        needed = needed_by_material(worked)
-    if needed or kept:
-        from stockroom.actions.forecast import due_remakes
-
-        failed = {item.code for item in items if item.kind == "remake"}
-        horizon = (local.date() + timedelta(days=within)).isoformat()
-        # a jar past its date is discarded; what bookings lack then is begun as a making
-        current = [lot for lot in lots if fitness(lot, local).kind != "past-use-by"]
-        found = due_remakes(store, current, needed, kept, local, horizon)
-        found = [item for item in found if item.code not in failed]
-        # one jar is made afresh once, whether its date or a booking asks for it
-        told = {lot.material.key for lot in lots if lot.code in {item.code for item in found}}
-        items = [item for item in items if item.kind != "make-by" or item.code not in told] + found
+    if any(lot.over_solid for lot in lots) or has_open_bookings(store):
+        items += kept_or_reckoned(store, lots, local, within, away_until)
     return in_urgency(items, local.date())
 
 
