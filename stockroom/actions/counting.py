@@ -8,7 +8,7 @@ from datetime import datetime
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.posting import Fact, post
 from stockroom.actions.receiving import refuse_ended
-from stockroom.actions.restating import not_known_since
+from stockroom.actions.restating import READING_ERROR, not_known_since, strength_after_evaporation
 from stockroom.actions.taking import read_amount_of
 from stockroom.actions.weighing import Weighed, weigh_lot
 from stockroom.domain.ledger import Counted, Draft, Posted, Reworked
@@ -16,9 +16,11 @@ from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused
 from stockroom.science.quantities import Quantity, show
-from stockroom.store import counts, ledger
+from stockroom.store import counts
+from stockroom.store.history import recipe_of_lot
 from stockroom.store.lots import find_lot, lot_by_id
 from stockroom.store.open import Store
+from stockroom.store.tracing import lots_behind
 
 METHODS = ("measured", "weighed", "by eye")
 EMPTY_REASONS = ("measured short", "evaporated", "not booked", "unknown")
@@ -92,14 +94,17 @@ def count(
             quantity = 0 if typed is None else _read(lot, typed)
         how = "weighed" if weighed else method
         facts: list[Fact] = []
+        reckoned: dict[str, object] = {}
         loss_end, reason = "waste", occasion.reason
         if evaporated:
             _refuse_more(store, lot, occasion, quantity)
             reason = occasion.reason or "evaporated"
-            if not empty and lot.is_jar and solute_stays(store, lot):
+            stays = not empty and lot.is_jar and solute_stays(store, lot)
+            if stays:
                 loss_end = "evaporated"
             if lot.strength and not lot.over_solid:
-                facts.append((lot.id, "strength", not_known_since(lot.strength, occasion.day.isoformat())))
+                strength, reckoned = _strength(store, lot, occasion, quantity, how, stays=stays)
+                facts.append((lot.id, "strength", strength))
         if empty:
             day = occasion.day.isoformat()
             facts += [(lot.id, "state", "ended"), (lot.id, "ended_on", day), (lot.id, "ended_why", f"empty: {reason}")]
@@ -113,6 +118,7 @@ def count(
                 "typed": typed or gross or "",
                 "method": how,
                 **({"weighed": weighed.details()} if weighed else {}),
+                **reckoned,
             },
         )
         return replace(_outcome(store, post(store, draft, booked_at), lot, quantity), weighed=weighed)
@@ -148,9 +154,24 @@ def _refuse_more(store: Store, lot: Lot, occasion: Occasion, quantity: int) -> N
         )
 
 
+def _strength(
+    store: Store, lot: Lot, occasion: Occasion, quantity: int, how: str, *, stays: bool
+) -> tuple[str, dict[str, object]]:
+    """Return a strength after evaporation: not known any more, or by mass balance where the recipe says so."""
+    day, before = occasion.day.isoformat(), lot.strength or ""
+    if not stays or recipe_of_lot(store, lot.id).evaporation is None:
+        return not_known_since(before, day), {}
+    said = counts.held_at(store, lot.id, occasion.at_text)
+    strength, grown = strength_after_evaporation(before, said, quantity, how, day)
+    if grown is None:
+        return strength, {}
+    figures = {"was": before, "books_said": said, "low": grown.low, "best": grown.best, "high": grown.high}
+    return strength, {"mass_balance": figures | {"reading_error": READING_ERROR[how]}}
+
+
 def solute_stays(store: Store, jar: Lot) -> bool:
-    """Say whether only water leaves a jar: nothing volatile, no solvent and nothing that gives off gas went into it."""
-    inside = [lot_by_id(store, draw.lot) for draw in ledger.entries_into_lot(store, jar.id)]
+    """Say whether only water leaves a jar: no solvent and nothing that gives off gas is behind it, to any depth."""
+    inside = [lot_by_id(store, number) for number in lots_behind(store, jar.id)]
     return not jar.material.vented and not any(lot.material.kind == "solvent" or lot.material.vented for lot in inside)
 
 

@@ -2,21 +2,44 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
 from stockroom.domain.ledger import Entry
 from stockroom.domain.lots import Lot
 from stockroom.errors import BadInput
+from stockroom.science.ranges import Range, exactly, give_or_take, quotient, show_range
 from stockroom.science.strengths import Strength, read_strength
 from stockroom.store.lots import lot_by_id
 from stockroom.store.open import Store
 from stockroom.store.recipes import strength_line_of
 
+READING_ERROR = {"weighed": 0.01, "measured": 0.05, "by eye": 0.2}
+"""How far off what was found may be, as a part of it; common practice, no source."""
+
 
 def not_known_since(strength: str, day: str) -> str:
     """Write a strength that was right until a day: `0.5 % w/v, not known since 2026-11-25`."""
     return strength if "not known" in strength else f"{strength}, not known since {day}"
+
+
+def strength_after_evaporation(
+    strength: str, books_said: int, found: int, how: str, day: str
+) -> tuple[str, Range | None]:
+    """Return a jar's strength by mass balance after only water went, and its range.
+
+    What was dissolved is the same in less: strength x books said / found, with the error of reading what was found
+    (`READING_ERROR`). A strength that cannot be read as a figure is not known from that day.
+    """
+    try:
+        before = read_strength(strength.removeprefix("about "))
+    except BadInput:
+        return not_known_since(strength, day), None
+    error = READING_ERROR[how] * found
+    grown = quotient(exactly(books_said, ""), give_or_take(found, error, ""), before.unit, float(before.number))
+    after = replace(grown, low=max(grown.low, float(before.number)))
+    return f"{show_range(after)} by mass balance, {day}", after
 
 
 def restated_strength(

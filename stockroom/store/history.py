@@ -105,6 +105,8 @@ class RecipeOfLot:
     check_every: str | None = None
     strength: str | None = None
     check: RecipeCheck | None = None
+    evaporation: str | None = None
+    """mass balance, where its strength is reckoned anew when water is found evaporated."""
 
 
 NO_RECIPE = RecipeOfLot()
@@ -113,9 +115,10 @@ NO_RECIPE = RecipeOfLot()
 def recipe_of_lot(store: Store, lot_id: int) -> RecipeOfLot:
     """Return what its recipe says of a lot; nothing for one that was not made here."""
     row = store.row(
-        "SELECT recipe_version.id, recipe_version.ready_after, recipe_version.check_every, recipe_version.strength "
-        "FROM lot "
+        "SELECT recipe_version.id, recipe_version.ready_after, recipe_version.check_every, recipe_version.strength, "
+        "version_care.evaporation FROM lot "
         "JOIN action ON action.number = lot.begun_by JOIN recipe_version ON recipe_version.id = action.version_id "
+        "LEFT JOIN version_care ON version_care.version_id = recipe_version.id "
         "WHERE lot.id = :lot",
         lot=lot_id,
     )
