@@ -26,7 +26,7 @@ def test_a_new_stockroom_measures_with_the_spoons_of_a_kitchen_set_and_more(stor
     """Spoons of 5, 2.5, 1.25 and 0.63 mL: common practice, no source."""
     measures = all_measures(store)
     assert sorted(each.capacity_ul or 0 for each in measures if each.kind == "spoon") == [630, 1250, 2500, 5000]
-    assert {each.kind for each in measures} == {"spoon", "beaker", "tray", "balance"}
+    assert {each.kind for each in measures} == {"spoon", "beaker", "cylinder", "tray", "balance"}
     assert [each.resolution_ug for each in measures if each.kind == "balance"] == [10_000]
     assert [place.name for place in all_places(store)] == ["refrigerator", "shelf", "solvent cupboard"]
 
