@@ -184,7 +184,7 @@ class _Year:
 
     def _check(self, event: Event, occasion: Occasion) -> str | None:
         values: dict[str, str] = {
-            name: event[name] for name in ("sample", "acid", "used", "temperature") if name in event
+            name: event[name] for name in ("reading", "error", "sample", "acid", "used", "temperature") if name in event
         }
         readings = Readings(method=event["method"], values=values, sample=event.get("sample"))
         return check(self.store, occasion, self.names[event["lot"]], readings).action

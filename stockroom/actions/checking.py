@@ -197,4 +197,5 @@ def _strength_words(verdict: Verdict, occasion: Occasion) -> str | None:
     """Return what the label says of a strength that was measured: never a digit more than it is good for."""
     if verdict.strength is None or verdict.word in ("reads too high", "not ready"):
         return None
-    return f"{show_best(verdict.strength)} ({verdict.word}, {occasion.day})"
+    how = verdict.word if verdict.word in PASSES + FAILS else "measured"
+    return f"{show_best(verdict.strength)} ({how}, {occasion.day})"

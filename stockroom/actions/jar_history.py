@@ -8,7 +8,7 @@ from typing import Any
 
 from stockroom.actions.forecast import next_refills, usual_refill
 from stockroom.actions.jar_balance import JarBalance, jar_balance, standing_entries
-from stockroom.actions.studio_choices import studio_choices
+from stockroom.actions.studio_choices import residue_of, studio_choices
 from stockroom.domain.ledger import Entry
 from stockroom.domain.lots import Lot
 from stockroom.errors import BadInput, Refused
@@ -79,6 +79,10 @@ class JarHistory:
     refills_left: Range | None
     """Refills of `refill` that the solid can still saturate."""
     rewettings: int | None
+    refills_allowed: int | None
+    """How often the studio lets solid be watered again; None for any number."""
+    residue_suspect: bool
+    residue_words: str
     sources: tuple[str, ...]
     """Where every figure above comes from, once each."""
 
@@ -92,6 +96,7 @@ def jar_history(store: Store, code: str) -> JarHistory:
     jar = balance_or_none(store, lot)
     saturation = saturation_at(jar.celsius) if jar else None
     choices = studio_choices(store)
+    residue = residue_of(store, jar.balance.rewettings) if jar else None
     sources = [source for point in points for source in point.sources]
     used = (*(jar.balance.used if jar else ()), *((saturation,) if saturation else ()))
     sources += [row.cite() for one in used for row in one.rows]
@@ -114,6 +119,9 @@ def jar_history(store: Store, code: str) -> JarHistory:
         refill=usual_refill(store, lot) if jar else None,
         refills_left=next_refills(store, lot) if jar else None,
         rewettings=jar.balance.rewettings if jar else None,
+        refills_allowed=choices.refills_allowed,
+        residue_suspect=residue.suspect if residue else False,
+        residue_words=residue.why if residue else "",
         sources=tuple(dict.fromkeys(sources)),
     )
 

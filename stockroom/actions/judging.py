@@ -61,6 +61,8 @@ class Known:
     fresh_conductivity: Used | None = None
     """The studio's own fresh reference at that temperature."""
     settling_until: str | None = None
+    refilled: bool = False
+    """Whether water was put on its solid again."""
     before: Before | None = None
     check: RecipeCheck | None = None
     """The recipe's own."""
@@ -159,6 +161,8 @@ def _titration(lot: Lot, readings: Readings, known: Known) -> Verdict:
 
     first = judged(known.reference)
     if readings.own_reference:
+        if known.refilled:
+            raise BadInput(f"{lot.code} was topped up: a reference is a fresh jar. Leave --own-reference out.")
         return _kept(first, judged, titration, f"a fresh jar ({lot.code}), shaken over its solid and settled")
     if readings.shaken_and_settled and known.before and first.strength and first.word in _UNSURE:
         old = known.before
@@ -186,7 +190,10 @@ def _kept(first: Verdict, judged: Callable[[Used | None], Verdict], titration: T
     own = Used(what="the studio's own reference", figure=first.strength, own=how)
     verdict = judged(own)
     return replace(
-        verdict, why=f"{verdict.why} The reference is {how}.", reference=own, used=(*verdict.used, *first.used)
+        verdict,
+        why=f"{verdict.why} It is the studio's own reference from now on: {how}.",
+        reference=own,
+        used=(*verdict.used, *first.used),
     )
 
 

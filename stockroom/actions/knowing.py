@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from stockroom.actions.jar_balance import ASSUMED_CELSIUS, SOLID
+from stockroom.actions.jar_balance import ASSUMED_CELSIUS, FILLS, SOLID
 from stockroom.actions.jar_history import balance_or_none, kept_range
 from stockroom.actions.judging import LIME, Before, Known, Readings
 from stockroom.actions.studio_choices import limit_used
@@ -31,6 +31,7 @@ def what_is_known(store: Store, lot: Lot, readings: Readings, occasion: Occasion
     jar = None if typed else balance_or_none(store, lot)
     celsius = read_celsius(typed) if typed else jar.celsius if jar else ASSUMED_CELSIUS
     sources = made_of(store, lot)
+    fillings = [one for one in actions_of_lot(store, lot.id) if one.kind in FILLS and one.in_effect]
     settling = lot.over_solid and lot.ready_on and not reached(lot.ready_on, occasion.local)
     return Known(
         celsius=celsius,
@@ -39,7 +40,8 @@ def what_is_known(store: Store, lot: Lot, readings: Readings, occasion: Occasion
         reference=_reference(store, "titration", celsius, sources),
         fresh_conductivity=_reference(store, "conductivity", celsius, sources),
         settling_until=lot.ready_on if settling else None,
-        before=_before(checks, celsius, _filled_at(store, lot)),
+        refilled=len(fillings) > 1,
+        before=_before(checks, celsius, max((one.at for one in fillings), default="")),
         check=recipe_of_lot(store, lot.id).check,
         spoilt=seen_spoilt(checks),
     )
@@ -86,12 +88,6 @@ def _reference(store: Store, method: str, celsius: float, sources: Iterable[Lot]
                 own=f"{reference['why']}, {kept.initials} on {kept.day} ({kept.action})",
             )
     return None
-
-
-def _filled_at(store: Store, lot: Lot) -> str:
-    """Return when water was last put in, as stored."""
-    filled = [one.at for one in actions_of_lot(store, lot.id) if one.kind in ("make", "top-up") and one.in_effect]
-    return max(filled, default="")
 
 
 def _before(checks: Iterable[CheckDone], celsius: float, since: str) -> Before | None:

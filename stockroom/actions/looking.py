@@ -17,7 +17,7 @@ from stockroom.planning.fitness import Fitness, fitness
 from stockroom.science.quantities import Quantity
 from stockroom.store import ledger
 from stockroom.store.checks import CheckDone, checks_of
-from stockroom.store.history import WorkDone, actions_of_lot
+from stockroom.store.history import NO_RECIPE, RecipeOfLot, WorkDone, actions_of_lot, recipe_of_lot
 from stockroom.store.jobs import find_job, job_by_id
 from stockroom.store.lots import find_lot, lot_by_id, shelf
 from stockroom.store.open import Store
@@ -92,6 +92,8 @@ class LotPage:
     """Whether the solid in the jar was watered again too often for this studio."""
     standing: Standing | None = None
     """How strong it is at a temperature that was asked for."""
+    recipe: RecipeOfLot = NO_RECIPE
+    """What the version it was made by says: how often it is checked, how long it settles."""
     choices: StudioChoices | None = None
     """The studio's limit and rule, for a jar kept over solid."""
 
@@ -120,6 +122,7 @@ def lot_page(store: Store, code: str, local: datetime, *, temperature: str | Non
         enough=_enough(store, lot, local),
         residue=residue_of(store, balance.balance.rewettings) if balance else None,
         standing=_standing(lot, balance, temperature) if temperature else None,
+        recipe=recipe_of_lot(store, lot.id),
         choices=studio_choices(store) if balance else None,
     )
 

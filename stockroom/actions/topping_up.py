@@ -19,6 +19,7 @@ from stockroom.domain.ledger import Draft, Movement
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused
+from stockroom.planning.due import FAILED_CHECK
 from stockroom.science.lives import life_end, read_life
 from stockroom.science.quantities import Quantity
 from stockroom.science.ranges import Range, show_range
@@ -127,10 +128,17 @@ def top_up(
 
 
 def _refuse_residue(store: Store, occasion: Occasion, lot: Lot) -> None:
-    """Ask for a reason where the solid would be watered again more often than the studio allows."""
+    """Ask for a reason where the solid failed its check, or would be watered again more often than is allowed."""
+    if occasion.reason:
+        return
+    if (lot.unfit or "").startswith(FAILED_CHECK):
+        raise Refused(
+            f"{lot.unfit}. Shake it, let it settle and titrate again; if it is still weak make it afresh, do not top "
+            "up. To top it up all the same, say why with --why."
+        )
     allowed = refills_allowed(store)
     jar = balance_or_none(store, lot)
-    if allowed is None or jar is None or occasion.reason:
+    if allowed is None or jar is None:
         return
     residue = judge_residue(jar.balance.rewettings + 1, allowed)
     if residue.suspect:

@@ -140,8 +140,8 @@ def told(page: LotPage, currency: str, *, sources: bool = False) -> list[str]:
         "maker's lot": lot.maker_lot,
         "opened": lot.opened_on,
         "use by": lot.use_by and f"{spoken(lot.use_by)} ({lot.use_by_rule or 'as given'})",
-        "check by": lot.check_by and spoken(lot.check_by),
-        "ready": lot.ready_on and spoken(lot.ready_on),
+        "check by": lot.check_by and _ruled(spoken(lot.check_by), "its recipe: every", page.recipe.check_every),
+        "ready": lot.ready_on and _ruled(spoken(lot.ready_on), "its recipe: after", page.recipe.ready_after),
         "place": lot.place,
         "look for": lot.look_for,
         "tare": page.tare and _tare_words(page.tare),
@@ -184,6 +184,10 @@ def _enough_document(one: Enough) -> dict[str, Any]:
         "tray": one.tray,
         "known_from": one.known_from,
     }
+
+
+def _ruled(day: str, rule: str, life: str | None) -> str:
+    return f"{day} ({rule} {life})" if life else day
 
 
 def _size(amount: Any) -> str:

@@ -14,6 +14,8 @@ from stockroom.store.checks import CheckDone
 def jar_document(page: LotPage) -> dict[str, Any]:
     """Return what programs get of a jar; of any other lot, that there is none of it."""
     return {
+        "check_every": page.recipe.check_every,
+        "ready_after": page.recipe.ready_after,
         "checks": [_check_document(one) for one in page.checks],
         "solid": _solid_document(page),
         "remake": _remake_document(page),

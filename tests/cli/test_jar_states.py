@@ -127,3 +127,33 @@ def test_only_what_is_kept_over_solid_settles(stockroom: CommandLine) -> None:
     stockroom.json("receive", "ethanol", "1 L", "--cost", "9")
     assert "not kept over solid" in stockroom.json("settle", "L001W", "--after", "shaking", code=1)["error"]["message"]
     assert "shaking, carrying, warming" in stockroom.json("settle", "L001W", "--after", "x", code=2)["error"]["message"]
+
+
+def test_a_jar_that_is_weak_is_not_topped_up_without_a_reason(jar: CommandLine) -> None:
+    titrate(jar, "7.5 mL", "2026-01-05")
+    before = page(jar, "2026-01-05")
+    refused = jar.json("--on", "2026-01-06", "top-up", JAR, "20 mL", code=1)
+    assert "titrate again" in refused["error"]["message"]
+    assert page(jar, "2026-01-05") == before
+    assert jar.json("--on", "2026-01-06", "top-up", JAR, "20 mL", "--why", "for rinsing trays")["action"]
+
+
+def test_a_jar_that_was_topped_up_is_no_fresh_reference(jar: CommandLine) -> None:
+    top_up(jar, "2026-01-06")
+    refused = jar.json(
+        "--on", "2026-01-08", "check", JAR, "titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "11 mL",
+        "--own-reference", code=2,
+    )  # fmt: skip
+    assert "fresh" in refused["error"]["message"]
+
+
+def test_the_days_of_a_jar_name_what_set_them(jar: CommandLine) -> None:
+    out = jar("--on", "2026-01-05", "lot", JAR).out
+    assert "use by    2027-01-03 (keeps: 12 months)" in out
+    assert "check by  2026-02-03 (its recipe: every 1 month)" in out
+    assert "ready     2026-01-04, 12:00 (its recipe: after 24 h)" in out
+
+
+def test_a_strength_that_leaves_the_limit_open_is_labelled_as_measured(jar: CommandLine) -> None:
+    titrate(jar, "10.12 mL", "2026-01-05")
+    assert page(jar, "2026-01-05")["strength"] == "about 1.50 g/L (measured, 2026-01-05)"

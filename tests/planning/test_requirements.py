@@ -32,6 +32,14 @@ MATERIALS = {
             purity="35 % w/w",
             density=Decimal("1.13"),
         ),
+        Material(
+            key="peroxide-30",
+            name="Peroxide 30 %",
+            kind="reagent",
+            dimension=Dimension.VOLUME,
+            purity="30 % w/w",
+            density=Decimal("1.11"),
+        ),
         Material(key="alcohol-96", name="Alcohol", kind="solvent", dimension=Dimension.VOLUME, purity="96 % v/v"),
         Material(key="web", name="Web", kind="sheet", dimension=Dimension.AREA),
         Material(key="blotter", name="Blotter", kind="sheet", dimension=Dimension.PIECES),
@@ -90,6 +98,12 @@ def test_three_per_cent_peroxide_from_thirty_five() -> None:
     """Computed with a density from memory (1.13 g/mL): 30 g / 0.35 / 1.13 = 75.9 mL for a litre."""
     drawn = worked_out(recipe("p", "bath", "peroxide-35: 3 % w/v"), Scale(total=millilitres(1000)))
     assert drawn["peroxide-35"] == "75.85 mL"
+
+
+def test_three_per_cent_peroxide_from_thirty() -> None:
+    """Computed with a density from memory (1.11 g/mL): 30 g / 0.30 / 1.11 = 90.1 mL for a litre."""
+    drawn = worked_out(recipe("p", "bath", "peroxide-30: 3 % w/v"), Scale(total=millilitres(1000)))
+    assert drawn["peroxide-30"] == "90.09 mL"
 
 
 def test_seventy_per_cent_alcohol_from_ninety_six() -> None:

@@ -95,6 +95,13 @@ def test_240_grams_of_the_hexahydrate_do_what_69_1_grams_of_magnesium_nitrate_do
     assert rounded(hexahydrate)[1] == 240
 
 
+def test_306_grams_of_the_hexahydrate_do_what_54_6_grams_of_magnesium_chloride_do() -> None:
+    """54.6 g in 100 g at 20 °C: CRC Handbook (from memory); 203.30 g/mol (computed)."""
+    hexahydrate = make_up_salt("magnesium chloride", 20, hydrate=True)
+    assert hexahydrate.grams.best == pytest.approx(306, abs=1.5)
+    assert any(row.verified == "memory" for used in hexahydrate.used for row in used.rows)
+
+
 def test_the_crystals_own_water_makes_up_the_difference() -> None:
     """The hydrate and the added water hold salt and water in the wanted proportion (the law the formula rests on)."""
     added = hydrate_for(69.1, 148.313, 256.41)

@@ -60,3 +60,29 @@ def test_densities_that_no_powder_has_are_refused(particle: str, low: str, high:
             bulk_low_g_per_ml=Decimal(low),
             bulk_high_g_per_ml=Decimal(high),
         )
+
+
+@pytest.mark.parametrize(
+    ("name", "low_g", "high_g", "most_times", "least_times"),
+    [
+        ("methyl cellulose", 0.31, 0.86, 5.2, 1.9),
+        ("calcium hydroxide", 0.55, 0.80, 4.9, 3.4),
+        ("sodium bicarbonate", 0.92, 1.42, 2.9, 1.9),
+        ("light magnesium carbonate", 0.15, 0.18, 25, 20),
+        ("wheat starch", 0.55, 0.73, 3.4, 2.6),
+        ("citric acid monohydrate", 0.99, 1.11, 1.9, 1.7),
+    ],
+)
+def test_a_quarter_teaspoon_holds_far_less_than_the_particles_own_density_says(
+    name: str, low_g: float, high_g: float, most_times: float, least_times: float
+) -> None:
+    """A US teaspoon is 1/6 US fl oz, 4.92892 mL (NIST SP 430); the densities are those of the table's sources.
+
+    Worked out by hand from them: grams by bulk density, and how many times as much the particle density would give.
+    """
+    powder = find_powder(name)
+    low, high = (float(bulk) * 4.92892 / 4 for bulk in (powder.bulk_low_g_per_ml, powder.bulk_high_g_per_ml))
+    assert (low, high) == (pytest.approx(low_g, abs=0.006), pytest.approx(high_g, abs=0.006))
+    by_particles = float(powder.particle_g_per_ml) * 4.92892 / 4
+    assert by_particles / low == pytest.approx(most_times, rel=0.03)
+    assert by_particles / high == pytest.approx(least_times, rel=0.03)

@@ -122,6 +122,12 @@ def test_half_a_litre_of_one_in_four_takes_125_millilitres() -> None:
     assert dilute(None, Fraction(1, 4), volume("500 mL")).strength is None
 
 
+@pytest.mark.parametrize(("one_in", "strength"), [(2, "0.8 g/L"), (4, "0.4 g/L")])
+def test_the_bath_of_one_in_two_or_four_from_1_6_grams_a_litre(one_in: int, strength: str) -> None:
+    """1.6 g/L at room temperature, used at one in two or one in four: common practice, no source."""
+    assert dilute(read_strength("1.6 g/L"), Fraction(1, one_in), volume("1 L")).strength == read_strength(strength)
+
+
 def test_a_hydrate_weighs_more_for_percentages_and_is_already_in_a_molar_mass() -> None:
     """Citric acid, 210.14 g/mol as monohydrate, 192.12 anhydrous (from memory)."""
     factor = Fraction("210.14") / Fraction("192.12")
