@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from demo_db.buying import buying_plays
 from stockroom.actions.beginning import begin
 from stockroom.actions.bookings import book
 from stockroom.actions.bringing_back import bring_back
@@ -38,7 +39,7 @@ from stockroom.store.open import Store, open_store
 
 Event = dict[str, Any]
 
-FILES = ("deliveries.toml", "treatments.toml", "jars.toml", "shelf.toml")
+FILES = ("deliveries.toml", "orders.toml", "treatments.toml", "jars.toml", "shelf.toml")
 """Of what happened at the same minute, the earlier file comes first."""
 
 
@@ -134,6 +135,7 @@ class _Year:
             "close": self._close,
             "book": self._book,
             "least": self._least,
+            **buying_plays(self.store, self.currency, self.suppliers, self.names),
         }
         occasion = self._occasion(number, event)
         named = plays[event["do"]](event, occasion)

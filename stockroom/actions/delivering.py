@@ -12,9 +12,9 @@ from stockroom.actions.receiving import Delivery, lot_fields, refuse_not_receive
 from stockroom.domain.ledger import Draft, Movement
 from stockroom.domain.lots import NewLot
 from stockroom.domain.occasion import Occasion
-from stockroom.domain.orders import Order, OrderLine, share_freight
+from stockroom.domain.orders import Order, OrderLine, goods, share_freight
 from stockroom.errors import BadInput, NotFound, Refused
-from stockroom.science.quantities import Quantity, show
+from stockroom.science.quantities import Quantity
 from stockroom.science.reading import MOST_PACKS, read_packs
 from stockroom.science.sharing import share_out
 from stockroom.store.materials import find_material
@@ -166,7 +166,7 @@ def receive_order(
                 for key, part, quantity, value, share in zip(keys, lot_parts, quantities, values, freights, strict=True)
             ),
             open=tuple(
-                f"{show(line.offer.material.quantity(line.open))} of {line.offer.material.name}"
+                f"{goods(line.offer.material, line.open)} of {line.offer.material.name}"
                 for line in after.lines
                 if line.open
             ),
@@ -265,7 +265,7 @@ def _compare(order: Order, parts: Sequence[_Part], told: Sequence[Came], more: b
         over = part.quanta - line.open
         if over > 0:
             words = (
-                f"{show(material.quantity(part.quanta))} of {material.name} is {show(material.quantity(over))} more "
+                f"{goods(material, part.quanta)} of {material.name} is {goods(material, over)} more "
                 f"than is still to come of {line.words}"
             )
             if not more:

@@ -16,7 +16,6 @@ from stockroom.domain.studio import Supplier
 from stockroom.errors import BadInput, NotFound
 from stockroom.science.money import minor_digits, read_money
 from stockroom.science.numerals import quoted, read_decimal
-from stockroom.science.quantities import show
 from stockroom.science.reading import read_quantity
 from stockroom.store import offers
 from stockroom.store.materials import find_material
@@ -103,7 +102,7 @@ def end_offer(store: Store, occasion: Occasion, supplier: str, material: str, pa
 
 
 def _keep_ending(store: Store, offer: Offer, occasion: Occasion, booked_at: datetime) -> None:
-    what = f"offer of {show(offer.pack)} of {offer.material.key}"
+    what = f"offer of {offer.pack_words} of {offer.material.key}"
     made = changes({what: "stands"}, {what: f"ended on {offer.ended_on}"})
     keep_changes(store, "supplier", str(offer.supplier.id), made, occasion, booked_at)
 
@@ -117,7 +116,7 @@ def offer_of(store: Store, supplier: Supplier, material: Material, pack: str | N
     if pack is not None:
         quanta = read_pack(material, pack)
         found = [offer for offer in found if offer.pack_quanta == quanta]
-    packs = ", ".join(show(offer.pack) for offer in found)
+    packs = ", ".join(offer.pack_words for offer in found)
     if not found:
         what = material.name if pack is None else f"{pack} of {material.name}"
         raise NotFound(

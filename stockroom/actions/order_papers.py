@@ -12,7 +12,7 @@ from pathlib import Path
 from stockroom.domain.orders import Order
 from stockroom.errors import AlreadyExists, BadInput
 from stockroom.science.money import money_text, show_money
-from stockroom.science.quantities import amount_text, show
+from stockroom.science.quantities import amount_text
 from stockroom.science.sharing import round_half_even_ratio
 from stockroom.store.open import Store
 from stockroom.store.orders import find_order
@@ -59,7 +59,7 @@ def order_paper(store: Store, code: str) -> OrderPaper:
                 line.offer.catalogue_number or "",
                 line.offer.material.name + (f", {line.offer.material.grade}" if line.offer.material.grade else ""),
                 str(line.packs),
-                show(line.offer.pack),
+                line.offer.pack_words,
                 show_money(line.price, line.offer.currency),
                 show_money(line.packs * line.price, line.offer.currency),
             )

@@ -8,15 +8,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
+from stockroom.actions.delivery_times import delivery_time
 from stockroom.actions.editing import changes, keep_changes
 from stockroom.actions.naming import check_text
 from stockroom.actions.offers import MOST_PACKS, offer_of
-from stockroom.actions.suppliers import delivery_time
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.orders import Offer, Order, OrderLine
 from stockroom.errors import BadInput, NotFound, Refused
 from stockroom.science.money import show_money
-from stockroom.science.quantities import show
 from stockroom.store import orders
 from stockroom.store.materials import find_material
 from stockroom.store.open import Store
@@ -68,7 +67,7 @@ def with_packs(order: Order, offer: Offer, packs: int) -> OrderLine:
     if whole < offer.minimum_packs:
         raise BadInput(
             f"{offer.supplier.name} sells {offer.material.name} from {offer.minimum_packs} packs of "
-            f"{show(offer.pack)} on; {whole} is too few."
+            f"{offer.pack_words} on; {whole} is too few."
         )
     return OrderLine(position=0, offer=offer, packs=whole, price=offer.price_at(whole))
 
@@ -179,10 +178,10 @@ def _at_newest_prices(store: Store, order: Order) -> tuple[list[OrderLine], list
     lines, notes = [], []
     for line in order.lines:
         try:
-            offer = offer_of(store, order.supplier, line.offer.material, show(line.offer.pack))
+            offer = offer_of(store, order.supplier, line.offer.material, line.offer.pack_words)
         except NotFound:
             raise Refused(
-                f"{order.supplier.name} offers {show(line.offer.pack)} of {line.offer.material.name} no more. "
+                f"{order.supplier.name} offers {line.offer.pack_words} of {line.offer.material.name} no more. "
                 f"Take line {line.position} off: stockroom order remove {order.code} {line.position}."
             ) from None
         now = with_packs(replace(order, lines=()), offer, line.packs)

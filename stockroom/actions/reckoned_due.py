@@ -1,4 +1,4 @@
-"""What is due by reckoning with recipes: booked treatments, what must be made for them, and jars to make afresh."""
+"""What is due by reckoning with recipes: booked treatments and what must be made for them, jars, and orders."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 
 from stockroom.actions.booked import load_booked, passed_due
 from stockroom.actions.forecast import due_remakes, needed_by_material
+from stockroom.actions.orders_due import due_orders
 from stockroom.actions.planned import due_planned
 from stockroom.actions.studio_choices import refills_allowed
 from stockroom.domain.lots import Lot
@@ -15,6 +16,7 @@ from stockroom.planning.due_jars import JarState, due_jars
 from stockroom.planning.fitness import fitness
 from stockroom.store.forecasts import kept_forecasts
 from stockroom.store.open import Store
+from stockroom.store.orders import any_order_or_offer
 
 
 def reckon(
@@ -22,7 +24,8 @@ def reckon(
 ) -> list[Due]:
     """Return what bookings and measured jars make due within so many days; see `due_items`."""
     worked = load_booked(store, local)
-    items = passed_due(store, local) + due_planned(store, local, within, worked, lots, away_until)
+    items = due_orders(store, local, within) if any_order_or_offer(store) else []
+    items += passed_due(store, local) + due_planned(store, local, within, worked, lots, away_until)
     # a jar past its date is discarded: what bookings lack then is begun as a making
     current = [lot for lot in lots if fitness(lot, local).kind != "past-use-by"]
     horizon = (local.date() + timedelta(days=within)).isoformat()

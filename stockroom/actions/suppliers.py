@@ -1,9 +1,8 @@
-"""Suppliers: adding, editing and retiring them, and how long they take, as promised and as experienced."""
+"""Suppliers: adding, editing and retiring them."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from statistics import median_low
+from dataclasses import replace
 
 from stockroom.actions.editing import changes, keep_changes, retired_day
 from stockroom.actions.naming import check_text
@@ -14,52 +13,11 @@ from stockroom.errors import BadInput, Refused
 from stockroom.science.money import money_text
 from stockroom.store import suppliers
 from stockroom.store.open import Store
-from stockroom.store.orders import all_orders, delivery_days
+from stockroom.store.orders import all_orders
 from stockroom.store.stockroom_settings import setting
 
 MOST_DAYS = 730
 """Nobody waits longer for a delivery: anything above is a slip of the keyboard."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DeliveryTime:
-    """How many days a supplier takes from order to delivery."""
-
-    promised: int | None = None
-    orders: int = 0
-    """How many orders the experience rests on: those that came whole."""
-    shortest: int | None = None
-    usual: int | None = None
-    """The middle one of them; of an even number the shorter of the two in the middle."""
-    longest: int | None = None
-
-    @property
-    def days(self) -> int | None:
-        """What to reckon with: the longer of promised and usual; None where neither is known."""
-        return max((days for days in (self.promised, self.usual) if days is not None), default=None)
-
-    @property
-    def words(self) -> str:
-        promised = "no delivery time promised" if self.promised is None else f"{_days(self.promised)} promised"
-        if not self.orders:
-            return f"{promised}, none experienced yet"
-        apart = "" if self.shortest == self.longest else f" ({self.shortest} to {self.longest})"
-        orders = "1 order" if self.orders == 1 else f"{self.orders} orders"
-        return f"{promised}, {_days(self.usual or 0)}{apart} experienced in {orders}"
-
-
-def delivery_time(store: Store, supplier: Supplier) -> DeliveryTime:
-    """Return how long a supplier takes: as promised, and as its orders that came whole did."""
-    days = delivery_days(store, supplier.id)
-    if not days:
-        return DeliveryTime(promised=supplier.lead_days)
-    return DeliveryTime(
-        promised=supplier.lead_days,
-        orders=len(days),
-        shortest=min(days),
-        usual=median_low(days),
-        longest=max(days),
-    )
 
 
 def new_supplier(
@@ -138,10 +96,6 @@ def _checked_days(days: int | None) -> int | None:
     if days is not None and not 0 <= days <= MOST_DAYS:
         raise BadInput(f"A delivery time of {days} days cannot be. Write whole days from 0 to {MOST_DAYS}.")
     return days
-
-
-def _days(days: int) -> str:
-    return "1 day" if days == 1 else f"{days} days"
 
 
 def _shown(supplier: Supplier, currency: str) -> dict[str, str | None]:

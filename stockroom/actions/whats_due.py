@@ -13,6 +13,7 @@ from stockroom.store.left_open import has_open_bookings, loans_out
 from stockroom.store.lots import shelf
 from stockroom.store.materials import materials_with_a_least
 from stockroom.store.open import Store
+from stockroom.store.orders import any_order_or_offer
 
 if TYPE_CHECKING:
     from stockroom.domain.lots import Lot
@@ -42,7 +43,7 @@ def due_items(store: Store, local: datetime, within: int = 14, *, away_until: da
         from stockroom.store.forecasts import settling_again
 
         items = settling(items, settling_again(store))
-    if any(lot.over_solid for lot in lots) or has_open_bookings(store):
+    if any(lot.over_solid for lot in lots) or has_open_bookings(store) or any_order_or_offer(store):
         items += kept_or_reckoned(store, lots, local, within, away_until)
     return in_urgency(items, local.date())
 

@@ -25,6 +25,7 @@ COMMANDS = {
     "receive": "receive:receive",
     "supplier": "supplier:supplier",
     "order": "order:order",
+    "buy": "buy:buy",
     "open": "receive:open_lot",
     "make": "make:make",
     "use": "use:use",

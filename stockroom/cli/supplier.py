@@ -224,7 +224,7 @@ def end_offer(session: Session, supplier: str, material: str, pack: str | None, 
 
 
 def _document(session: Session, supplier: Supplier) -> dict[str, Any]:
-    from stockroom.actions.suppliers import delivery_time
+    from stockroom.actions.delivery_times import delivery_time
     from stockroom.science.money import money_text
 
     time = delivery_time(session.store, supplier)
@@ -243,7 +243,7 @@ def _document(session: Session, supplier: Supplier) -> dict[str, Any]:
 
 
 def _delivery(session: Session, supplier: Supplier) -> str:
-    from stockroom.actions.suppliers import delivery_time
+    from stockroom.actions.delivery_times import delivery_time
 
     return delivery_time(session.store, supplier).words
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from stockroom.cli.output import Output
-from stockroom.domain.orders import Offer, Order, OrderLine
+from stockroom.domain.orders import Offer, Order, OrderLine, goods
 
 
 def offer_document(offer: Offer) -> dict[str, Any]:
@@ -34,9 +34,8 @@ def offer_document(offer: Offer) -> dict[str, Any]:
 def say_offer(offer: Offer, *, supplier: bool = True) -> str:
     """Write an offer in one line."""
     from stockroom.science.money import show_money
-    from stockroom.science.quantities import show
 
-    parts = [f"{offer.material.name}, {show(offer.pack)}: {show_money(offer.price, offer.currency)}"]
+    parts = [f"{offer.material.name}, {offer.pack_words}: {show_money(offer.price, offer.currency)}"]
     if offer.rate is not None:
         parts.append(f"that is {show_money(offer.in_own(offer.price), offer.own_currency)} at {offer.rate}")
     parts += [f"from {packs} packs {show_money(price, offer.currency)}" for packs, price in offer.breaks]
@@ -94,13 +93,12 @@ def _line_document(line: OrderLine, currency: str) -> dict[str, Any]:
 def say_order(output: Output, order: Order, currency: str) -> None:
     """Tell an order with its lines."""
     from stockroom.science.money import show_money
-    from stockroom.science.quantities import show
 
     output.say(f"{order.code}  {order.supplier.name}: {state_words(order)}")
     for line in order.lines:
         came = ""
         if order.placed_on:
-            still = f"{show(line.offer.material.quantity(line.open))} to come" if line.open else "all has come"
+            still = f"{goods(line.offer.material, line.open)} to come" if line.open else "all has come"
             came = f"; {still}"
         output.say(f"  {line.position}. {line.words} at {show_money(line.price, line.offer.currency)}{came}")
     if order.lines:

@@ -42,6 +42,10 @@ class Offer:
         return self.material.quantity(self.pack_quanta)
 
     @property
+    def pack_words(self) -> str:
+        return goods(self.material, self.pack_quanta)
+
+    @property
     def foreign(self) -> bool:
         return self.currency != self.own_currency
 
@@ -91,7 +95,7 @@ class OrderLine:
 
     @property
     def words(self) -> str:
-        return f"{self.packs} x {show(self.offer.pack)} of {self.offer.material.name}"
+        return f"{self.packs} x {self.offer.pack_words} of {self.offer.material.name}"
 
     def cost_of(self, quanta: int) -> int:
         """Return what the next `quanta` to come cost: all that was ordered costs the line's cost, to the cent."""
@@ -148,3 +152,45 @@ def share_freight(freight: int, values: Sequence[int], quantities: Sequence[int]
     if any(values):
         return share_out(freight, values)
     return share_out(freight, quantities if alike else [1] * len(quantities))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DeliveryTime:
+    """How many days a supplier takes from order to delivery."""
+
+    promised: int | None = None
+    orders: int = 0
+    """How many orders the experience rests on: those that came whole."""
+    shortest: int | None = None
+    usual: int | None = None
+    """The middle one of them; of an even number the shorter of the two in the middle."""
+    longest: int | None = None
+
+    @property
+    def days(self) -> int | None:
+        """What to reckon with: the longer of promised and usual; None where neither is known."""
+        return max((days for days in (self.promised, self.usual) if days is not None), default=None)
+
+    @property
+    def words(self) -> str:
+        promised = "no delivery time promised" if self.promised is None else f"{counted(self.promised, 'day')} promised"
+        if not self.orders:
+            return f"{promised}, none experienced yet"
+        apart = "" if self.shortest == self.longest else f" ({self.shortest} to {self.longest})"
+        return f"{promised}, {counted(self.usual or 0, 'day')}{apart} experienced in {counted(self.orders, 'order')}"
+
+
+def goods(material: Material, quanta: int) -> str:
+    """Write an amount as it is bought: sheet goods in sheets, everything else by measure."""
+    sheet = material.packs.get("sheet")
+    if sheet is None:
+        return show(material.quantity(quanta))
+    if quanta % sheet.quanta == 0:
+        return counted(quanta // sheet.quanta, "sheet")
+    tenths = (20 * quanta + sheet.quanta) // (2 * sheet.quanta)
+    return f"about {tenths // 10}.{tenths % 10} sheets"
+
+
+def counted(number: int, word: str) -> str:
+    """Write a number of things: `1 day`, `14 days`."""
+    return f"{number} {word}{'' if number == 1 else 's'}"

@@ -25,6 +25,8 @@ WORDS = {
     "solid-only": "solid only",
     "empty": "none left",
     "low": "low",
+    "order-late": "order late",
+    "reorder": "order it",
     "use-first": "use first",
     "check": "check it",
     "suspect-residue": "suspect solid",

@@ -132,6 +132,12 @@ def incoming(store: Store, states: tuple[str, ...] = ("placed", "partly delivere
     return sorted(found, key=lambda one: (one.expected_on or "9999", one.order))
 
 
+def any_order_or_offer(store: Store) -> bool:
+    """Say whether any order is open or any offer kept."""
+    sql = "SELECT id FROM purchase_order WHERE state <> 'closed' UNION SELECT id FROM offer LIMIT 1"
+    return store.row(sql) is not None
+
+
 def late_orders(store: Store, today: str) -> list[Order]:
     """Return the placed orders that were expected before today and have not all come, the longest late first."""
     if store.row("SELECT id FROM purchase_order WHERE expected_on < :today LIMIT 1", today=today) is None:

@@ -1,0 +1,220 @@
+"""What to reorder: brought together from shelf, bookings, open orders, past use and offers; and drafting the orders."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+
+from stockroom.actions.order_points import OrderPoint, choices_by_material, longest_days, reckon_point
+from stockroom.actions.planned import load_plan
+from stockroom.domain.lots import Lot
+from stockroom.domain.materials import Material
+from stockroom.domain.occasion import Occasion
+from stockroom.domain.orders import Incoming, Order, OrderLine, goods
+from stockroom.domain.studio import Supplier
+from stockroom.errors import BadInput, Refused
+from stockroom.planning.buying import BuyLine, Choice, Standing, plan_buying
+from stockroom.planning.buying_advice import Economy
+from stockroom.planning.fitness import fitness
+from stockroom.planning.needs import Need, Plan
+from stockroom.science.money import show_money
+from stockroom.store import orders
+from stockroom.store.lots import shelf
+from stockroom.store.materials import all_materials
+from stockroom.store.open import Store
+from stockroom.store.recipes import all_recipes
+from stockroom.store.stockroom_settings import setting
+
+WITHIN_DAYS = 28
+"""How far ahead buying looks: what need not be ordered within this time waits."""
+
+
+OPEN_STATES = ("drafted", "placed", "partly delivered")
+"""Of an order whose lines count as coming. A draft counts too, so that nothing is drafted twice."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuyGroup:
+    """What is to be bought from one supplier."""
+
+    supplier: Supplier
+    lines: tuple[BuyLine, ...]
+    cost: int
+    short_of_minimum: int
+    """How much more an order must come to, in minor units; 0 where it need not."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuyList:
+    """What to buy: by supplier, what is to be ordered first first; and what nobody is known to offer."""
+
+    groups: tuple[BuyGroup, ...]
+    without_offer: tuple[BuyLine, ...]
+    drafted: tuple[str, ...]
+    """Codes of drafts that wait to be placed; what stands on them is counted as coming."""
+    troubles: tuple[str, ...] = ()
+
+    @property
+    def lines(self) -> tuple[BuyLine, ...]:
+        """Every line, the most urgent first."""
+        lines = [line for group in self.groups for line in group.lines] + list(self.without_offer)
+        return tuple(sorted(lines, key=lambda line: (line.order_by, line.material.name)))
+
+
+def what_to_buy(store: Store, local: datetime, *, within: int = WITHIN_DAYS, economy: Economy | None = None) -> BuyList:
+    """Return what to order within so many days, at a local moment. Nothing is changed by it."""
+    today = local.date()
+    lots = shelf(store)
+    coming = orders.incoming(store, OPEN_STATES)
+    made = {recipe.makes for recipe in all_recipes(store)}
+    planned = load_plan(store, local, lots=lots)
+    choices = choices_by_material(store)
+    here = _held_by_material(lots, local)
+    lines: list[BuyLine] = []
+    for material in all_materials(store):
+        if not material.metered or (material.key in made and material.id not in choices):
+            continue
+        own = choices.get(material.id, [])
+        standing = _standing(store, material, here.get(material.id, 0), coming, planned.plan, own, today, within)
+        line = plan_buying(standing, own, today, economy)
+        if line is not None and line.order_by <= today + timedelta(days=within):
+            lines.append(line)
+    return BuyList(
+        groups=tuple(_groups(lines)),
+        without_offer=tuple(line for line in lines if line.choice is None),
+        drafted=tuple(dict.fromkeys(one.order for one in coming if one.state == "drafted")),
+        troubles=tuple(planned.plan.troubles),
+    )
+
+
+def order_lines(
+    store: Store, occasion: Occasion, *, within: int = WITHIN_DAYS, economy: Economy | None = None
+) -> tuple[BuyList, tuple[Order, ...]]:
+    """Draft an order to each supplier of what is to be bought, all or none; return what was and the drafts.
+
+    Raises Refused where nothing is to be bought, or nobody is known to offer it.
+    """
+    with store.write():
+        wanted = what_to_buy(store, occasion.local, within=within, economy=economy)
+        if not wanted.groups:
+            hint = f" {', '.join(wanted.drafted)} waits to be placed." if wanted.drafted else ""
+            lacking = " Nobody is known to offer what lacks." if wanted.without_offer else ""
+            raise Refused(f"There is nothing to order within {within} days.{lacking}{hint}")
+        codes = []
+        for group in wanted.groups:
+            code = orders.insert_order(store, group.supplier.id, None, occasion.day.isoformat())
+            lines = [
+                OrderLine(position=0, offer=line.offer, packs=line.packs, price=line.offer.price_at(line.packs))
+                for line in group.lines
+                if line.offer is not None and line.packs is not None
+            ]
+            orders.set_lines(store, orders.find_order(store, code).id, lines)
+            codes.append(code)
+    return wanted, tuple(orders.find_order(store, code) for code in codes)
+
+
+def read_economy(order_cost: int | None, keeping_percent: float | None) -> Economy | None:
+    """Return the two costs of the economic quantity, or None where neither is told. Raises BadInput for only one."""
+    if order_cost is None and keeping_percent is None:
+        return None
+    if not order_cost or not keeping_percent or keeping_percent <= 0:
+        raise BadInput("The economic quantity takes both: what an order costs, and what keeping costs in % a year.")
+    return Economy(order_cost=order_cost, keeping_percent=keeping_percent)
+
+
+def minimum_words(store: Store, group: BuyGroup) -> str | None:
+    """Say how much an order to a supplier falls short of its least order."""
+    if not group.short_of_minimum:
+        return None
+    currency = setting(store, "currency")
+    least = show_money(group.supplier.minimum_order or 0, currency)
+    return f"{group.supplier.name} delivers from {least} on: {show_money(group.short_of_minimum, currency)} more"
+
+
+def _standing(
+    store: Store,
+    material: Material,
+    here: int,
+    coming: Sequence[Incoming],
+    plan: Plan,
+    choices: Sequence[Choice],
+    today: date,
+    within: int,
+) -> Standing:
+    horizon = today + timedelta(days=within + longest_days(choices))
+    takings = [one for one in plan.takings.get(material.id, []) if one.demand.on <= horizon]
+    lacking: dict[int, int] = defaultdict(int)
+    for one in takings:
+        if one.receipt is not None:
+            lacking[one.receipt] += one.quantity
+    drafted = sum(one.quantity for one in coming if one.material.id == material.id and one.state == "drafted")
+    taken = [(one.demand.on, one.quantity) for one in takings if one.receipt is None]
+    needs: list[Need] = []
+    for number, quantity in sorted(lacking.items()):
+        # the plan counts on what was placed; what is drafted serves the first that lacks
+        need = plan.receipts[material.id][number]
+        served = min(drafted, quantity)
+        drafted -= served
+        taken.append((need.by, served))
+        if quantity > served:
+            needs.append(replace(need, quantity=quantity - served))
+    point = reckon_point(store, material, choices, today)
+    return _standing_of(material, here, coming, point, taken=tuple(taken), needs=tuple(needs))
+
+
+def _held_by_material(lots: Iterable[Lot], local: datetime) -> dict[int, int]:
+    """Return how much of each material is fit to use, or ready before long."""
+    here: dict[int, int] = defaultdict(int)
+    for lot in lots:
+        if fitness(lot, local).kind in ("fit", "not-ready"):
+            here[lot.material.id] += lot.balance.quantity
+    return here
+
+
+def _standing_of(
+    material: Material,
+    here: int,
+    coming: Iterable[Incoming],
+    point: OrderPoint,
+    *,
+    taken: tuple[tuple[date, int], ...] = (),
+    needs: tuple[Need, ...] = (),
+) -> Standing:
+    """Bring together how a material stands; of the reckoned amount and the one set by hand the higher counts."""
+    own = [one for one in coming if one.material.id == material.id]
+    below, low = point.below, material.low_quanta
+    by_hand = low is not None and (below is None or low >= below)
+    why = "set by hand" if below is None else f"set by hand, more than {point.why}"
+    return Standing(
+        material=material,
+        here=here,
+        coming=sum(one.quantity for one in own),
+        coming_words=tuple(_coming_words(one) for one in own),
+        taken=taken,
+        needs=needs,
+        below=low if by_hand else below,
+        below_why=why if by_hand else point.why,
+        yearly=point.yearly,
+    )
+
+
+def _coming_words(one: Incoming) -> str:
+    amount = goods(one.material, one.quantity)
+    if one.state == "drafted":
+        return f"{amount} drafted in {one.order}"
+    return f"{amount} on order ({one.order}" + (f", expected {one.expected_on})" if one.expected_on else ")")
+
+
+def _groups(lines: Sequence[BuyLine]) -> list[BuyGroup]:
+    by_supplier: dict[int, tuple[Supplier, list[BuyLine]]] = {}
+    for line in sorted(lines, key=lambda line: (line.order_by, line.material.name)):
+        if line.offer is not None:
+            by_supplier.setdefault(line.offer.supplier.id, (line.offer.supplier, []))[1].append(line)
+    groups = []
+    for supplier, own in by_supplier.values():
+        cost = sum(line.cost or 0 for line in own)
+        short = max(0, (supplier.minimum_order or 0) - cost)
+        groups.append(BuyGroup(supplier=supplier, lines=tuple(own), cost=cost, short_of_minimum=short))
+    return groups
