@@ -13,15 +13,18 @@ from stockroom.cli.session import Session
 @json_option
 @click.pass_obj
 def cost(session: Session, job: str) -> None:
-    """What a job's materials cost, lot by lot. Materials only, never labour.
+    """What a job's materials cost, lot by lot and object by object. Materials only, never labour.
+
+    What several objects shared is shared by their area.
 
     Example: stockroom cost 'harbour chart'
     """
     from stockroom.actions.looking import job_cost
+    from stockroom.actions.object_costs import object_costs
     from stockroom.science.money import money_text, show_money
     from stockroom.science.quantities import amount_text, show
 
-    answer = job_cost(session.store, job)
+    answer, objects = job_cost(session.store, job), object_costs(session.store, job)
     currency = session.currency
     session.document(
         {
@@ -41,6 +44,7 @@ def cost(session: Session, job: str) -> None:
                 }
                 for line in answer.lines
             ],
+            "objects": [{"object": one.name, "cost": money_text(one.value, currency)} for one in objects],
         }
     )
     session.say(f"{answer.job.code}  {answer.job.title}: materials")
@@ -49,3 +53,5 @@ def cost(session: Session, job: str) -> None:
         session.say(f"  {show_money(line.value, currency):>14}  {amount} of {line.name} ({line.code})")
     least = "" if answer.complete else " at least: the cost of some of it is not known"
     session.say(f"  {show_money(answer.total, currency):>14}  in all{least}")
+    for one in objects if any(one.name and one.value for one in objects) else ():
+        session.say(f"  {show_money(one.value, currency):>14}  for {one.name or 'the job, object not stated'}")

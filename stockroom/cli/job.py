@@ -80,6 +80,7 @@ def show(session: Session, job: str) -> None:
                     "day": each.day,
                     "by": each.by,
                     "why": each.reason,
+                    "objects": list(each.objects),
                     "not_fit": list(each.not_fit),
                     "media_test": {"by": each.media.by, "not_tested": each.media.not_tested} if each.media else None,
                 }
@@ -94,6 +95,8 @@ def show(session: Session, job: str) -> None:
     for each in done:
         what = f"{each.kind} {each.recipe}" if each.recipe else each.kind
         session.say(f"  {each.day} {what}, {each.by} ({each.code})" + (f": {each.reason}" if each.reason else ""))
+        if each.kind in ("use", "take") and found.objects:
+            session.say(f"    for {', '.join(each.objects) or 'the job, object not stated'}")
         if each.media:
             session.say(f"    {each.media.words}")
         for lot in each.not_fit:

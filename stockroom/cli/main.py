@@ -52,6 +52,7 @@ COMMANDS = {
     "plan": "plan:plan",
     "closed": "closed:closed",
     "cost": "cost:cost",
+    "losses": "losses:losses",
     "material": "material:material",
     "recipe": "recipe:recipe",
     "place": "place:place",

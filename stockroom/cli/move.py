@@ -23,11 +23,15 @@ def move(session: Session, what: str, to: str, shaken: bool, day: str | None, wh
     Example: stockroom move 'Bench shelf' --to 'Solvent cupboard'
     """
     from stockroom.actions.moving import move as carry
+    from stockroom.store.lots import find_lot
 
     moved = carry(session.store, session.occasion(day, why), what, to, shaken=shaken, dry_run=dry_run)
     session.document(
         {"action": moved.action, "codes": list(moved.codes), "to": moved.to, "settling": list(moved.settling)}
     )
     session.say(f"{'Would be moved' if dry_run else 'Moved'} to {moved.to}: {', '.join(moved.codes)}.")
+    over_solid = [code for code in moved.codes if find_lot(session.store, code).over_solid]
+    if over_solid and not shaken:
+        session.say(f"Was {', '.join(over_solid)} stirred up on the way? Then say --shaken: it must settle again.")
     if moved.settling:
         session.say(f"Settling again: {', '.join(moved.settling)}.")

@@ -130,6 +130,8 @@ class DoneForJob:
     """Key of the recipe, for a treatment."""
     not_fit: tuple[str, ...]
     """Lots that were not fit and used all the same, each with what spoke against it."""
+    objects: tuple[str, ...] = ()
+    """The objects it was stated for."""
     media: MediaTest | None = None
     """Whether media, inks and colours were tested before."""
 
@@ -137,14 +139,21 @@ class DoneForJob:
 def done_for(store: Store, job_id: int) -> list[DoneForJob]:
     """Return the actions of a job that are in effect, by day."""
     rows = store.rows(
-        "SELECT code, kind, day, initials, reason, details FROM action WHERE job_id = :job "
+        "SELECT number, code, kind, day, initials, reason, details FROM action WHERE job_id = :job "
         "AND undoes IS NULL AND number NOT IN (SELECT action_number FROM undone) ORDER BY day, number",
         job=job_id,
     )
-    return [_done_of(row) for row in rows]
+    objects: dict[int, list[str]] = {}
+    for named in store.rows(
+        "SELECT action_number, name FROM action_object JOIN job_object ON job_object.id = object_id "
+        "WHERE job_id = :job ORDER BY position",
+        job=job_id,
+    ):
+        objects.setdefault(named["action_number"], []).append(named["name"])
+    return [_done_of(row, tuple(objects.get(row["number"], ()))) for row in rows]
 
 
-def _done_of(row: Row) -> DoneForJob:
+def _done_of(row: Row, objects: tuple[str, ...]) -> DoneForJob:
     details = json.loads(row["details"])
     overrides = dict(details.get("overrides", {}))
     if "override" in details:
@@ -157,6 +166,7 @@ def _done_of(row: Row) -> DoneForJob:
         reason=row["reason"],
         recipe=details.get("recipe"),
         not_fit=tuple(f"{lot}: {why}" for lot, why in overrides.items()),
+        objects=objects,
         media=media_test_of(details),
     )
 
