@@ -51,6 +51,7 @@ COMMANDS = {
     "book": "job:book",
     "plan": "plan:plan",
     "closed": "closed:closed",
+    "jars": "jars:jars",
     "cost": "cost:cost",
     "losses": "losses:losses",
     "material": "material:material",

@@ -1,60 +1,84 @@
-"""How planning grows with what is booked: ten times as many bookings, and a thousand over three levels.
+"""How planning grows with what is booked: a thousand bookings over three levels with two thousand lots, and more.
 
-Ratios of CPU time in one run; run it as `python tests/bench/planning.py`. The studio is put together in memory: baths
-of stocks, stocks of other stocks, and those of reagents; two thousand lots.
+CPU time of what `plan` does, from opening the books to the last order-by day, as ratios in one run; run it as
+`python tests/bench/planning.py`. Treatments draw baths of stock solutions, solutions are made of reagents, and a
+coated tissue of two solutions.
 """
 
 from __future__ import annotations
 
 import random
-import sys
+import tempfile
 import time
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
-sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+from stockroom.actions.beginning import begin
+from stockroom.actions.jobs import new_job
+from stockroom.actions.planned import load_plan
+from stockroom.actions.receiving import Delivery, receive
+from stockroom.domain.occasion import Occasion
+from stockroom.store.jobs import add_booking
+from stockroom.store.open import Store, open_store
+from stockroom.store.recipes import find_recipe
 
-from plan_words import Studio, day
+TODAY = date(2026, 11, 25)
+NOW = datetime(2026, 11, 25, 10, tzinfo=ZoneInfo("Europe/Berlin"))
+ROUNDS = 3
+RECIPES = ("deacidify-and-size", "wash", "local-mend", "facing", "press-between-webs", "calcium-hydroxide-1-in-2")
+BOUGHT = (
+    ("calcium-hydroxide", "50 x 2 g"), ("methyl-cellulose", "50 x 5 g"), ("wheat-starch", "50 x 5 g"),
+    ("polyester-web-light", "50 x 1 sheets"), ("blotter", "50 x 1 pieces"), ("mending-tissue-light", "50 x 1 sheets"),
+    ("methyl-cellulose-gel", "50 x 20 mL"), ("calcium-hydroxide-solution", "50 x 100 mL"),
+)  # fmt: skip
 
-LOTS = 2_000
-ROUNDS = 5
-BATHS, STOCKS, SALTS = 20, 20, 20
 
-
-def studio_with(bookings: int) -> Studio:
-    """Build a studio of three levels: baths drawn, stocks they are made of, reagents those are made of."""
+def fill(store: Store) -> None:
+    """Receive two thousand lots with all kinds of dates."""
     chance = random.Random(7)
-    studio = Studio()
-    for number in range(BATHS):
-        told = ", ".join(f"stock-{chance.randrange(STOCKS)}{extra} 1" for extra in ("a", "b"))
-        studio.makes(f"bath-{number}", told, batch=1000, life="8 h")
-    for number in range(STOCKS):
-        for kind in "ab":
-            told = f"salt-{chance.randrange(SALTS)} 1"
-            studio.makes(f"stock-{number}{kind}", told, batch=1000, life="3 months", ready_after="24 h")
-    for number in range(SALTS):
-        studio.buys(f"salt-{number}", delivery_days=5, pack=500)
-    keys = list(studio.materials)
-    for _ in range(LOTS):
-        key, use_by = chance.choice(keys), day(chance.randrange(400)).isoformat()
-        studio.holds(key, chance.randrange(1, 2_000), use_by=use_by)
-    for _ in range(bookings):
-        studio.books(f"bath-{chance.randrange(BATHS)}", chance.randrange(100, 3_000), day(chance.randrange(365)))
-    return studio
+    for _ in range(5):
+        for material, packs in BOUGHT:
+            use_by = (TODAY + timedelta(days=chance.randrange(1, 400))).isoformat()
+            at = datetime(2026, 11, 1, 10, tzinfo=UTC)
+            occasion = Occasion(by="AB", now=at, at=at, zone=ZoneInfo("Europe/Berlin"))
+            receive(store, occasion, Delivery(material=material, quantity=packs, cost=1000, use_by=use_by))
 
 
-def seconds(studio: Studio) -> float:
+def book(store: Store, number: int) -> None:
+    """Book so many treatments over a year."""
+    chance = random.Random(number)
+    jobs = [new_job(store, f"Charts {n}", today=TODAY, objects=["Sheet 1, 40 x 30 cm"]) for n in range(number // 10)]
+    recipes = [find_recipe(store, key) for key in RECIPES]
+    with store.write():
+        for _ in range(number):
+            day = (TODAY + timedelta(days=chance.randrange(365))).isoformat()
+            add_booking(store, chance.choice(jobs), chance.choice(recipes), day, 500_000, None, None)
+
+
+def seconds(store: Store) -> float:
     """Return the least CPU time that planning took."""
     taken = []
     for _ in range(ROUNDS):
         begun = time.process_time()
-        studio.plan()
+        load_plan(store, NOW)
         taken.append(time.process_time() - begun)
     return min(taken)
 
 
 def main() -> None:
-    hundred, thousand, ten_thousand = (seconds(studio_with(number)) for number in (100, 1_000, 10_000))
-    print(f"100 bookings {hundred:.3f} s, 1,000 {thousand:.3f} s (within a second or two), 10,000 {ten_thousand:.3f} s")
+    taken = []
+    with tempfile.TemporaryDirectory() as folder:
+        for number in (100, 1_000, 10_000):
+            path = Path(folder) / f"{number}.db"
+            begin(path, initials="AB", time_zone="Europe/Berlin")
+            with open_store(path) as store:
+                fill(store)
+                book(store, number)
+                (lots,) = store.connection.execute("SELECT count(*) FROM lot").fetchone()
+                taken.append(seconds(store))
+    hundred, thousand, ten_thousand = taken
+    print(f"{lots} lots: 100 bookings {hundred:.2f} s, 1,000 {thousand:.2f} s, 10,000 {ten_thousand:.2f} s of CPU")
     print(f"ten times as many: {thousand / hundred:.1f} and {ten_thousand / thousand:.1f} times (at most 12)")
 
 

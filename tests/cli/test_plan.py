@@ -245,3 +245,48 @@ def test_sheets_are_bought_whole_after_the_layout_of_the_cuts(bench: CommandLine
     assert "short" in [item["kind"] for item in bench.json(*TODAY, "due", "--within", "30")["items"]]
     used = bench.json(*TODAY, "use", "line", "--job", "Harbour")
     assert only(used["drawn"])["amount"] == "3742.2"
+
+
+def test_makings_are_planned_in_full_jars_and_what_stays_behind_is_not_counted_on(bench: CommandLine) -> None:
+    """Jars of 500 mL of which 100 mL stay behind: 125 mL take one jar, 1000 mL take three of 400 mL each."""
+    kept = bench.json(*TODAY, "jars", "calcium-hydroxide-saturated", "--size", "½ L", "--stays", "100 mL")
+    assert (kept["size"], kept["stays"], kept["unit"]) == ("500", "100", "mL")
+    booked = book(bench, "calcium-hydroxide-1-in-4", "2026-12-02", "--qty", "500 mL")
+    assert only(booked["make"])["amount"] == "500"
+    bench.json(*TODAY, "book", "--cancel", booked["code"])
+    booked = book(bench, "calcium-hydroxide-1-in-4", "2026-12-02", "--qty", "4 L")
+    assert only(booked["make"])["amount"] == "1500"
+    assert bench.json(*TODAY, "jars")["jars"] == [kept]
+    bench.json(*TODAY, "jars", "calcium-hydroxide-saturated", "--any")
+    assert only(bench.json(*TODAY, "plan")["make"])["amount"] == "1000"
+    assert bench.json(*TODAY, "jars")["jars"] == []
+
+
+def test_what_stays_behind_in_a_jar_that_is_there_is_not_counted_on(bench: CommandLine) -> None:
+    """A litre of which 100 mL stay behind meets 900 mL and no more."""
+    bench.json("--on", "2026-11-20", "make", "calcium-hydroxide-saturated", "1 L")
+    bench.json(*TODAY, "jars", "calcium-hydroxide-saturated", "--size", "1 L", "--stays", "100 mL")
+    assert book(bench, "calcium-hydroxide-1-in-4", "2026-12-02", "--qty", "3.6 L")["ready"] is True
+    booked = book(bench, "calcium-hydroxide-1-in-4", "2026-12-03", "--qty", "4 mL")
+    assert "needs 1 mL, 0 mL will be fit to use" in only(booked["make"])["why"]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "named"),
+    [
+        (("calcium-hydroxide-saturated",), "--size"),
+        (("calcium-hydroxide-saturated", "--size", "1 L", "--any"), "--size"),
+        (("calcium-hydroxide-saturated", "--size", "100 g"), "100 g"),
+        (("calcium-hydroxide-saturated", "--size", "0 mL"), "0 mL"),
+        (("calcium-hydroxide-saturated", "--size", "100 mL", "--stays", "100 mL"), "gives nothing"),
+        (("calcium-hydroxide-saturated", "--any", "--stays", "100 mL"), "--size"),
+        (("wash", "--size", "1 L"), "treatment"),
+        (("nothing of this name", "--size", "1 L"), "nothing of this name"),
+        (("--size", "1 L"), "recipe"),
+    ],
+)
+def test_a_jar_that_cannot_be_is_refused(stockroom: CommandLine, arguments: tuple[str, ...], named: str) -> None:
+    failed = stockroom(*TODAY, "jars", *arguments)
+    assert failed.code == 2
+    assert named in failed.err
+    assert stockroom.json(*TODAY, "jars")["jars"] == []
