@@ -7,6 +7,7 @@ from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.jobs import refuse_closed
+from stockroom.actions.offcuts import NO_OFFCUTS, KeptOffcut, Offcuts, kept_offcuts, plan_offcuts, read_piece
 from stockroom.actions.outcomes import Drawn, Missing, drawn_lines, refuse_short
 from stockroom.actions.posting import post
 from stockroom.actions.receiving import opened_by_drawing, refuse_ended, refuse_not_yet_here
@@ -51,6 +52,7 @@ class Taking:
     left: Quantity
     job: str | None = None
     ended: bool = False
+    offcuts: tuple[KeptOffcut, ...] = ()
     reworked: tuple[Reworked, ...] = ()
     """Later counts that were kept as counted."""
     to: str | None = None
@@ -59,7 +61,7 @@ class Taking:
     action: str | None = None
 
     def as_plan(self) -> Taking:
-        return replace(self, action=None)
+        return replace(self, action=None, offcuts=tuple(replace(one, code=None) for one in self.offcuts))
 
 
 def read_amount_of(lot: Lot, typed: str, *, allow_zero: bool = False) -> Read:
@@ -85,13 +87,16 @@ def take(
     to_whom: str | None = None,
     back_on: str | None = None,
     count_first: bool = False,
+    keep_offcuts: tuple[str, ...] = (),
     dry_run: bool = False,
     confirmed: Taking | None = None,
 ) -> Taking:
     """Take some of a lot for a job, or for a reason of `REASONS`.
 
-    With `count_first`, what is taken beyond the books is booked as found. Raises Short where the lot does not hold
-    it, Refused for a lot that is not fit and no reason given, BadInput where neither job nor reason is known.
+    With `count_first`, what is taken beyond the books is booked as found. `keep_offcuts` are the sizes of what goes
+    back to the shelf of the sheet that a piece is cut from; what is left of it goes with the piece. Raises Short where
+    the lot does not hold it, Refused for a lot that is not fit and no reason given, BadInput where neither job nor
+    reason is known, or the sheet does not give that.
     """
     if job is None and reason not in REASONS:
         given = f"'{reason}' is not one of the reasons. " if reason else ""
@@ -115,11 +120,14 @@ def take(
         quantity = read_amount_of(lot, typed).quantity.quanta
         override = _override(lot, occasion, wanted is not None)
         found = beyond_the_books(store, occasion, lot, quantity, count_first)
+        held = found + ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
+        cut = plan_offcuts(lot, held, quantity, [read_piece(typed)] if keep_offcuts else [], keep_offcuts)
         movements = [found_movement(lot.id, found)] if found else []
+        movements += cut.movements
         movements.append(
             Movement(
                 lot=lot.id,
-                quantity=-quantity,
+                quantity=-quantity - cut.trim,
                 other_end="job" if wanted else REASONS[reason or ""],
                 job_id=wanted.id if wanted else None,
                 reason=None if wanted else reason,
@@ -129,13 +137,14 @@ def take(
             kind="take",
             occasion=occasion,
             movements=tuple(movements),
+            new_lots=cut.lots,
             facts=tuple(opened_by_drawing([lot], occasion)),
             objects=named,
             job_id=wanted.id if wanted else None,
             loan=(to_whom or "someone not named", back) if reason == "lent" and not wanted else None,
             details={"typed": typed, **({"overrides": {lot.code: override}} if override else {})},
         )
-        done = taken(store, draft, lot, wanted, override, booked_at)
+        done = taken(store, draft, lot, wanted, override, booked_at, cut)
         return replace(done, cautions=_first_of_all(lot, reason))
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
@@ -240,20 +249,30 @@ def beyond_the_books(store: Store, occasion: Occasion, lot: Lot, quantity: int, 
     return quantity - held
 
 
-def taken(store: Store, draft: Draft, lot: Lot, job: Job | None, override: str | None, booked_at: datetime) -> Taking:
+def taken(
+    store: Store,
+    draft: Draft,
+    lot: Lot,
+    job: Job | None,
+    override: str | None,
+    booked_at: datetime,
+    cut: Offcuts = NO_OFFCUTS,
+) -> Taking:
     posted = post(store, draft, booked_at)
+    entries = [entry for entry in posted.entries if not (cut.lots and entry.other_end == "lot")]
     after = find_lot(store, lot.code)
     overrides = {lot.id: override} if override else {}
-    own = [entry for entry in posted.entries if entry.lot == lot.id and entry.count_action is None]
+    own = [entry for entry in entries if entry.lot == lot.id and entry.count_action is None]
     return Taking(
         kind=draft.kind,
         code=lot.code,
         name=lot.material.name,
-        drawn=drawn_lines(posted.entries, {lot.id: lot}, overrides),
+        drawn=drawn_lines(entries, {lot.id: lot}, overrides),
         cost=-sum(entry.value for entry in own if entry.effect == "draw"),
         left=after.amount,
         job=job.code if job else None,
         ended=after.ended,
+        offcuts=kept_offcuts(cut, lot, posted.entries, posted.lots),
         reworked=posted.reworked,
         action=posted.code,
     )

@@ -12,6 +12,7 @@ from stockroom.actions.filling import InTray
 from stockroom.actions.jobs import refuse_closed
 from stockroom.actions.measuring import LineMeasured, measured_with
 from stockroom.actions.mixing import check_reading, measured_lines, stated_strength, waiting_words
+from stockroom.actions.offcuts import KeptOffcut, kept_offcuts, offcuts_of_plan
 from stockroom.actions.outcomes import Drawn, drawn_lines
 from stockroom.actions.posting import post
 from stockroom.actions.precautions import against_cautions, cautions_for, met_earlier
@@ -60,12 +61,13 @@ class Using:
     opened: tuple[str, ...]
     booking: str | None = None
     waits_for: str | None = None
+    offcuts: tuple[KeptOffcut, ...] = ()
     reworked: tuple[Reworked, ...] = ()
     """Later counts that were kept as counted."""
     action: str | None = None
 
     def as_plan(self) -> Using:
-        return replace(self, action=None)
+        return replace(self, action=None, offcuts=tuple(replace(one, code=None) for one in self.offcuts))
 
 
 def use(
@@ -82,12 +84,14 @@ def use(
     booking: str | None = None,
     tested: str | None = None,
     not_tested: str | None = None,
+    keep_offcuts: tuple[str, ...] = (),
     dry_run: bool = False,
     confirmed: Using | None = None,
 ) -> Using:
     """Draw what a bath or treatment takes for a job, over so many fills, each as typed or as it fills a tray.
 
-    `tested` are the initials of who tested media, inks and colours, `not_tested` is why nobody did. Raises Short with
+    `tested` are the initials of who tested media, inks and colours, `not_tested` is why nobody did.
+    `keep_offcuts` are the sizes of what goes back to the shelf of the sheets that are cut. Raises Short with
     everything that is missing, Refused for a closed job, and without a reason for an unfit lot, things not to be
     brought together or media that must be tested and were not, BadInput where a size or an amount that the recipe
     needs is not known.
@@ -131,12 +135,17 @@ def use(
             for line in plan.lines
             for draw in line.draws
         ]
+        sheets, cut = offcuts_of_plan(store, occasion, plan, keep_offcuts)
+        movements += cut.movements
+        if sheets and cut.trim:
+            movements.append(Movement(lot=sheets.id, quantity=-cut.trim, other_end="job", job_id=job.id))
         opening = opened_by_drawing(list(plan.lots.values()), occasion)
         strength = reading or stated_strength(recipe, plan)
         draft = Draft(
             kind="use",
             occasion=occasion,
             movements=tuple(movements),
+            new_lots=cut.lots,
             facts=tuple(opening),
             objects=tuple(thing.id for thing in scale.objects) if objects else (),
             job_id=job.id,
@@ -150,7 +159,8 @@ def use(
         posted = post(store, draft, booked_at)
         if booked:
             set_booking(store, booked.id, state="done", for_day=booked.for_day, done_by=posted.number)
-        drawn = drawn_lines(posted.entries, plan.lots, plan.overrides, plan.stand_ins)
+        to_job = [entry for entry in posted.entries if entry.other_end != "lot"]
+        drawn = drawn_lines(to_job, plan.lots, plan.overrides, plan.stand_ins)
         return Using(
             recipe=recipe.key,
             recipe_name=recipe.name,
@@ -171,6 +181,7 @@ def use(
             opened=tuple(sorted({plan.lots[lot].code for lot, name, _ in opening if name == "opened_on"})),
             booking=booked.code if booked else None,
             waits_for=waiting_words(plan),
+            offcuts=kept_offcuts(cut, sheets, posted.entries, posted.lots) if sheets else (),
             reworked=posted.reworked,
             action=posted.code,
         )

@@ -24,6 +24,13 @@ if TYPE_CHECKING:
 @click.option("--to", "to_whom", metavar="WHO", help="Whom it is lent to.")
 @click.option("--back", metavar="DATE", help="When a loan is to be back.")
 @click.option("--count-first", is_flag=True, help="Book what the books do not hold as found, then take it.")
+@click.option(
+    "--keep-offcut",
+    "offcuts",
+    multiple=True,
+    metavar="SIZE",
+    help="What goes back to the shelf of the sheet a piece is cut from, '20 x 76 cm'; each becomes a lot.",
+)
 @day_option
 @dry_run_option
 @json_option
@@ -38,12 +45,14 @@ def take(
     to_whom: str | None,
     back: str | None,
     count_first: bool,
+    offcuts: tuple[str, ...],
     day: str | None,
     dry_run: bool,
 ) -> None:
     """Take a little of one lot, for a job or for a reason.
 
-    Example: stockroom take L001W '20 mL' --why cleaning
+    Example: stockroom take L001W '20 mL' --why cleaning; of a sheet, stockroom take L002U '50 x 70 cm' --job J001R
+    --keep-offcut '50 x 70 cm'
     """
     from stockroom.actions.taking import take as take_some
     from stockroom.cli.told_hazards import cautions_document, say_cautions
@@ -59,6 +68,7 @@ def take(
         to_whom=to_whom,
         back_on=back,
         count_first=count_first,
+        keep_offcuts=offcuts,
         dry_run=dry_run,
     )
     say_cautions(session, taken.cautions, ())
@@ -141,7 +151,7 @@ def bring_back(
 def tell(session: Session, taken: Taking, word: str, more: dict[str, Any]) -> None:
     """Say what was taken, sent back or thrown away, what it cost and whether the lot has ended."""
     from stockroom.actions.taking import told
-    from stockroom.cli.told import drawn_document, say_kept_counts
+    from stockroom.cli.told import drawn_document, offcuts_document, say_kept_counts, say_offcuts
     from stockroom.science.money import money_text, show_money
     from stockroom.science.quantities import amount_text
 
@@ -158,6 +168,7 @@ def tell(session: Session, taken: Taking, word: str, more: dict[str, Any]) -> No
             "unit": unit,
             "job": taken.job,
             "ended": taken.ended,
+            "offcuts": offcuts_document(taken.offcuts, currency),
             **more,
         }
     )
@@ -167,4 +178,5 @@ def tell(session: Session, taken: Taking, word: str, more: dict[str, Any]) -> No
         f"Action {taken.action or 'not booked'}{cost}."
         + (" The lot has ended: take its label off." if taken.ended else "")
     )
+    say_offcuts(session, taken.offcuts)
     say_kept_counts(session, taken.reworked)

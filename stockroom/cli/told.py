@@ -16,6 +16,7 @@ from stockroom.science.quantities import amount_text, show
 
 if TYPE_CHECKING:
     from stockroom.actions.making import Making
+    from stockroom.actions.offcuts import KeptOffcut
     from stockroom.actions.using import Using
 
 
@@ -70,6 +71,27 @@ def drawn_document(drawn: Iterable[Drawn], currency: str) -> list[dict[str, Any]
             line["stands_in_for"] = one.stands_in_for
         lines.append(line)
     return lines
+
+
+def offcuts_document(offcuts: Iterable[KeptOffcut], currency: str) -> list[dict[str, Any]]:
+    """Return what programs get of the offcuts that went back to the shelf."""
+    return [
+        {
+            "code": one.code,
+            "size": one.size,
+            "amount": amount_text(one.quantity)[0],
+            "unit": amount_text(one.quantity)[1],
+            "value": money_text(one.value, currency),
+        }
+        for one in offcuts
+    ]
+
+
+def say_offcuts(session: Session, offcuts: Iterable[KeptOffcut]) -> None:
+    """Say what went back to the shelf, to be labelled."""
+    for one in offcuts:
+        value = show_money(one.value, session.currency)
+        session.say(f"Back to the shelf: {one.size} ({one.code or 'a new lot'}), {value}: label it.")
 
 
 def steps_document(steps: Iterable[StepToDo]) -> list[dict[str, Any]]:

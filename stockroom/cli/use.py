@@ -28,6 +28,13 @@ if TYPE_CHECKING:
 @click.option("--booking", metavar="CODE", help="The booking this fulfils.")
 @click.option("--tested", metavar="INITIALS", help="Who tested media, inks and colours before it gets wet.")
 @click.option("--not-tested", metavar="REASON", help="Why nobody did; the reason stays in the job's record.")
+@click.option(
+    "--keep-offcut",
+    "offcuts",
+    multiple=True,
+    metavar="[CODE=]SIZE",
+    help="What goes back to the shelf of the sheets that are cut, '20 x 76 cm'; each becomes a lot.",
+)
 @choice_options
 @day_option
 @why_option
@@ -47,6 +54,7 @@ def use(
     booking: str | None,
     tested: str | None,
     not_tested: str | None,
+    offcuts: tuple[str, ...],
     choices: Choices,
     day: str | None,
     why: str | None,
@@ -59,7 +67,7 @@ def use(
     """
     from stockroom.actions.filling import fill_of_tray, greatest_fill
     from stockroom.actions.using import use as draw_for
-    from stockroom.cli.told import drawing_document, say_drawing, say_not_booked
+    from stockroom.cli.told import drawing_document, offcuts_document, say_drawing, say_not_booked, say_offcuts
     from stockroom.science.quantities import amount_text, show
 
     occasion = session.occasion(day, why)
@@ -85,6 +93,7 @@ def use(
         booking=booking,
         tested=tested,
         not_tested=not_tested,
+        keep_offcuts=offcuts,
         dry_run=dry_run,
     )
     session.document(
@@ -99,6 +108,7 @@ def use(
             "tray": in_tray.words if in_tray else None,
             "most": {"limited_by": list(greatest.limited_by)} if greatest else None,
             "booking": used.booking,
+            "offcuts": offcuts_document(used.offcuts, session.currency),
             "media_test": {
                 "asked": used.media.asked,
                 "bath": used.media.bath,
@@ -114,6 +124,7 @@ def use(
     if used.media.words:
         session.say(f"  {'' if used.media.by else '! '}{used.media.words[0].upper()}{used.media.words[1:]}.")
     say_drawing(session, used)
+    say_offcuts(session, used.offcuts)
     if used.strength:
         session.say(f"Strength: {used.strength}.")
     if used.action is None:

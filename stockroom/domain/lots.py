@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stockroom.domain.materials import Material
+from stockroom.domain.sizes import show_size
 from stockroom.science.quantities import Dimension, Quantity, show
 
 
@@ -74,8 +75,13 @@ class Lot:
 
     @property
     def amount_words(self) -> str:
-        """What it holds, for people; sheet goods in sheets to a tenth as well: `2.75 m², about 9.5 sheets`."""
+        """What it holds, for people; sheet goods in sheets to a tenth as well: `2.75 m², about 9.5 sheets`.
+
+        An offcut has its size: `0.24 m², offcut of 60 x 40 cm`.
+        """
         about = "about " if self.about else ""
+        if self.kind == "offcut":
+            return f"{about}{show(self.amount)}, offcut of {show_size(self.length_um, self.width_um)}"
         if not self.sheet_mm2:
             return about + show(self.amount)
         tenths = (10 * self.balance.quantity + self.sheet_mm2 // 2) // self.sheet_mm2
