@@ -22,14 +22,18 @@ from stockroom.errors import BadInput
 from stockroom.planning.due import FAILED_CHECK
 from stockroom.science.lives import life_end, read_life
 from stockroom.science.ranges import Range, show_best
+from stockroom.science.titration import read_drops
+from stockroom.science.titration_reading import drops_ul
 from stockroom.science.verdicts import Verdict
 from stockroom.store import ledger
+from stockroom.store.checks import checks_of
 from stockroom.store.history import RecipeOfLot, recipe_of_lot
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 
 PASSES = ("saturated", "fit")
 FAILS = ("weak", "carbonated", "unfit")
+LATER_STANDS = "A check of a later day stands: this one is kept with its figures, and moves no date and no mark."
 EXTENDS_NOTHING = "This check moves no date: what was made by its recipe keeps only to its use-by."
 
 
@@ -77,8 +81,13 @@ def check(
         if verdict.word in PASSES and readings.method != "looks" and recipe.check and not recipe.check.extends:
             verdict = replace(verdict, cautions=(*verdict.cautions, EXTENDS_NOTHING))
         movements = _sample(store, occasion, lot, readings)
-        facts, check_by, unfit = _consequences(occasion, lot, readings, verdict, recipe)
-        words = _strength_words(verdict, occasion)
+        facts: list[Fact] = []
+        check_by, unfit, words = lot.check_by, lot.unfit, None
+        if readings.method != "looks" and _superseded(store, occasion, lot):
+            verdict = replace(verdict, cautions=(*verdict.cautions, LATER_STANDS))
+        else:
+            facts, check_by, unfit = _consequences(occasion, lot, readings, verdict, recipe)
+            words = _strength_words(verdict, occasion)
         if words:
             facts.append((lot.id, "strength", words))
         kept = JarCheck(
@@ -138,6 +147,14 @@ def _reference(store: Store, lot: Lot, known: Known, verdict: Verdict) -> dict[s
     return {"reference": {**figure, "powders": powders(made_of(store, lot)), "why": verdict.reference.own}}
 
 
+def _superseded(store: Store, occasion: Occasion, lot: Lot) -> bool:
+    """Say whether a check of a later moment has passed or failed the lot already."""
+    return any(
+        one.at > occasion.at_text and one.check.method != "looks" and one.check.verdict in PASSES + FAILS
+        for one in checks_of(store, lot.id)
+    )
+
+
 def _outlook(store: Store, occasion: Occasion, lot: Lot, readings: Readings, verdict: Verdict) -> dict[str, object]:
     """Return what is kept of when a jar over solid ends: what is due is told without the tables."""
     if not lot.over_solid:
@@ -161,7 +178,8 @@ def _sample(store: Store, occasion: Occasion, lot: Lot, readings: Readings) -> t
     """Return the draw of the sample, as studio use. Raises BadInput for more than the jar holds."""
     if readings.sample is None:
         return ()
-    quantity = read_amount_of(lot, readings.sample).quantity
+    drops = read_drops(readings.sample)
+    quantity = lot.material.quantity(drops_ul(drops)) if drops else read_amount_of(lot, readings.sample).quantity
     held = ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
     if quantity.quanta > held:
         raise BadInput(f"A sample of {readings.sample} is more than {lot.code} holds. Look at the number, or count it.")

@@ -14,11 +14,10 @@ from stockroom.planning.fitness import spoken
 from stockroom.science.humidity import judge_humidity
 from stockroom.science.own_range import judge_in_range, last_digit, read_figure
 from stockroom.science.ph_check import judge_conductivity, judge_ph
-from stockroom.science.quantities import Dimension
 from stockroom.science.ranges import Range, Used, exactly, show_best
-from stockroom.science.reading import read_quantity
 from stockroom.science.temperature import read_celsius
-from stockroom.science.titration import Titration, judge_titration, measure_titration, read_acid
+from stockroom.science.titration import judge_titration
+from stockroom.science.titration_reading import read_titration
 from stockroom.science.verdicts import NEXT_STEPS, Verdict
 
 
@@ -56,6 +55,8 @@ class Known:
     """What lies in it undissolved: calcium hydroxide, or a salt whose humidity is known."""
     limit: Used | None = None
     """The studio's own limit, in % of saturation; None where the table's serves."""
+    tolerance: Used | None = None
+    """The studio's own, in % RH, for humidity over a salt; None where the table's serves."""
     reference: Used | None = None
     """The studio's own strength of saturation at that temperature, in g/L."""
     fresh_conductivity: Used | None = None
@@ -134,19 +135,18 @@ def number(typed: str, what: str) -> float:
         raise BadInput(f"{error.message} It was read as {what}.") from None
 
 
-def _millilitres(typed: str) -> float:
-    return read_quantity(typed, expect=Dimension.VOLUME, allow_zero=True).quantity.quanta / 1000
-
-
 def _temperature(readings: Readings) -> float:
     return read_celsius(asked(readings, "temperature", "22 °C"))
 
 
 def _titration(lot: Lot, readings: Readings, known: Known) -> Verdict:
-    titration = measure_titration(
-        sample_ml=_millilitres(asked(readings, "sample", "25 mL")),
-        acid_mol_per_l=read_acid(asked(readings, "acid", "0.1 mol/L")),
-        used_ml=_millilitres(asked(readings, "used", "10.8 mL")),
+    titration = read_titration(
+        asked(readings, "sample", "25 mL"),
+        asked(readings, "acid", "0.1 mol/L"),
+        asked(readings, "used", "10.8 mL"),
+        sample_error=readings.values.get("sample-error"),
+        acid_error=readings.values.get("acid-error"),
+        used_error=readings.values.get("used-error"),
     )
 
     def judged(reference: Used | None) -> Verdict:
@@ -163,7 +163,7 @@ def _titration(lot: Lot, readings: Readings, known: Known) -> Verdict:
     if readings.own_reference:
         if known.refilled:
             raise BadInput(f"{lot.code} was topped up: a reference is a fresh jar. Leave --own-reference out.")
-        return _kept(first, judged, titration, f"a fresh jar ({lot.code}), shaken over its solid and settled")
+        return _kept(first, judged, f"a fresh jar ({lot.code}), shaken over its solid and settled")
     if readings.shaken_and_settled and known.before and first.strength and first.word in _UNSURE:
         old = known.before
         margin = hypot(first.strength.half_width, old.strength.half_width)
@@ -174,14 +174,14 @@ def _titration(lot: Lot, readings: Readings, known: Known) -> Verdict:
                 why=f"{first.why} It was {told}: it rose.",
                 next_step="It rose, so it was not saturated before. Shake, settle and titrate until it rises no more.",
             )
-        return _kept(first, judged, titration, f"no rise after shaking over its solid and settling ({told})")
+        return _kept(first, judged, f"no rise after shaking over its solid and settling ({told})")
     return first
 
 
 _UNSURE = ("cannot tell", "reads too high")
 
 
-def _kept(first: Verdict, judged: Callable[[Used | None], Verdict], titration: Titration, how: str) -> Verdict:
+def _kept(first: Verdict, judged: Callable[[Used | None], Verdict], how: str) -> Verdict:
     """Take the strength just measured as the studio's own reference. One that is weak by the tables is none."""
     if first.word in ("weak", "carbonated") or first.strength is None:
         raise BadInput(
@@ -238,6 +238,7 @@ def _humidity(lot: Lot, readings: Readings, known: Known) -> Verdict:
         number(asked(readings, "reading", "75 %"), "a humidity"),
         number(asked(readings, "error", "2"), "the meter's error"),
         _temperature(readings),
+        tolerance=known.tolerance,
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from stockroom.actions.jar_balance import ASSUMED_CELSIUS, FILLS, SOLID
 from stockroom.actions.jar_history import balance_or_none, kept_range
 from stockroom.actions.judging import LIME, Before, Known, Readings
-from stockroom.actions.studio_choices import limit_used
+from stockroom.actions.studio_choices import humidity_used, limit_used
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.planning.fitness import reached
@@ -37,6 +37,7 @@ def what_is_known(store: Store, lot: Lot, readings: Readings, occasion: Occasion
         celsius=celsius,
         solid=_solid(lot, sources),
         limit=limit_used(store),
+        tolerance=humidity_used(store),
         reference=_reference(store, "titration", celsius, sources),
         fresh_conductivity=_reference(store, "conductivity", celsius, sources),
         settling_until=lot.ready_on if settling else None,

@@ -20,10 +20,13 @@ if TYPE_CHECKING:
     from stockroom.science.residue import Residue
 
 NOUN, NAMED = "setting", "studio"
-LIMIT, REFILLS = "saturation_limit", "refills_of_residue"
+LIMIT, REFILLS, HUMIDITY = "saturation_limit", "refills_of_residue", "humidity_tolerance"
 DEFAULT_LIMIT = 90.0
 """As the reference table has it; kept here too, so that what is due is told without any table."""
+DEFAULT_HUMIDITY = 5.0
+"""Likewise, in % RH."""
 ANY_NUMBER = "any"
+_UNTIL = "until the studio chooses; common practice, no source"
 _MOST_REFILLS = 100
 
 
@@ -37,6 +40,9 @@ class StudioChoices:
     refills_allowed: int | None
     """How often the solid of a jar may be watered again; None for any number."""
     refills_source: str
+    humidity_tolerance: float
+    """What a jar of salt may be off by, in % RH."""
+    humidity_source: str
     edits: tuple[Row, ...] = ()
 
 
@@ -46,11 +52,13 @@ def studio_choices(store: Store) -> StudioChoices:
     refills = choice(store, REFILLS)
     return StudioChoices(
         limit_percent=limit_percent(store),
-        limit_source=_source(edits, LIMIT, "until the studio chooses; common practice, no source"),
+        limit_source=_source(edits, LIMIT, _UNTIL),
         refills_allowed=refills_allowed(store),
         refills_source=_source(edits, REFILLS, "the studio has not chosen; refills are only counted")
         if refills is None
         else _source(edits, REFILLS, ""),
+        humidity_tolerance=float(choice(store, HUMIDITY) or DEFAULT_HUMIDITY),
+        humidity_source=_source(edits, HUMIDITY, _UNTIL),
         edits=edits,
     )
 
@@ -63,12 +71,22 @@ def limit_percent(store: Store) -> float:
 
 def limit_used(store: Store) -> Used | None:
     """Return the studio's own limit with where it comes from; None where the table's serves."""
+    return _own(store, LIMIT, "limit, of saturation", "%")
+
+
+def humidity_used(store: Store) -> Used | None:
+    """Return what the studio lets a jar of salt be off by, in % RH; None where the table's serves."""
+    return _own(store, HUMIDITY, "may be off by", "% RH")
+
+
+def _own(store: Store, name: str, what: str, unit: str) -> Used | None:
     from stockroom.science.ranges import Used, exactly
 
-    if choice(store, LIMIT) is None:
+    chosen = choice(store, name)
+    if chosen is None:
         return None
-    choices = studio_choices(store)
-    return Used(what="limit, of saturation", figure=exactly(choices.limit_percent, "%"), own=choices.limit_source)
+    source = _source(tuple(edits_of(store, NOUN, NAMED)), name, _UNTIL)
+    return Used(what=what, figure=exactly(float(chosen), unit), own=source)
 
 
 def refills_allowed(store: Store) -> int | None:
@@ -85,19 +103,21 @@ def residue_of(store: Store, rewettings: int) -> Residue:
 
 
 def edit_choices(
-    store: Store, occasion: Occasion, *, limit: str | None = None, refills: str | None = None
+    store: Store,
+    occasion: Occasion,
+    *,
+    limit: str | None = None,
+    refills: str | None = None,
+    humidity: str | None = None,
 ) -> tuple[Change, ...]:
-    """Choose the limit (`85 %`) or how often solid may be watered again (`never`, `2`, `any`).
+    """Choose the limit (`85 %`), how often solid may be watered again (`never`, `2`, `any`), what humidity is off by.
 
     Raises BadInput for what is neither, and where nothing is chosen.
     """
-    if limit is None and refills is None:
-        raise BadInput("Nothing to change: give --limit or --refills.")
-    chosen: dict[str, str | None] = {}
-    if limit is not None:
-        chosen[LIMIT] = read_limit(limit)
-    if refills is not None:
-        chosen[REFILLS] = read_refills(refills)
+    typed = ((LIMIT, limit, read_limit), (REFILLS, refills, read_refills), (HUMIDITY, humidity, read_humidity))
+    chosen: dict[str, str | None] = {name: read(text) for name, text, read in typed if text is not None}
+    if not chosen:
+        raise BadInput("Nothing to change: give --limit, --refills or --humidity.")
 
     with store.write() as booked_at:
         made = changes({name: choice(store, name) for name in chosen}, chosen)
@@ -112,6 +132,14 @@ def read_limit(text: str) -> str:
     percent = read_decimal(text.strip().removesuffix("%").strip())
     if not 0 < percent < 100:
         raise BadInput(f"A limit of {quoted(text)} is none: write more than 0 and less than 100 % of saturation.")
+    return f"{percent:f}"
+
+
+def read_humidity(text: str) -> str:
+    """Read what humidity over a salt may be off by, in % RH. Raises BadInput for nothing or more than 20."""
+    percent = read_decimal(text.casefold().removesuffix("rh").strip().removesuffix("%").strip())
+    if not 0 < percent <= 20:
+        raise BadInput(f"{quoted(text)} is not what humidity may be off by: write more than 0 and at most 20 % RH.")
     return f"{percent:f}"
 
 

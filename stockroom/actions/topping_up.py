@@ -49,6 +49,8 @@ class ToppedUp:
     rewettings: int | None
     verdict: str
     cautions: tuple[str, ...]
+    sources: tuple[str, ...] = ()
+    """Where every figure that the balance and the verdict used comes from."""
     action: str | None = None
 
     def as_plan(self) -> ToppedUp:
@@ -186,4 +188,5 @@ def _with_balance(store: Store, jar: Lot, added: int, done: ToppedUp) -> ToppedU
         rewettings=balance.rewettings,
         verdict=verdict,
         cautions=tuple(cautions),
+        sources=tuple(dict.fromkeys(row.cite() for one in (*left.used, *residue.used) for row in one.rows)),
     )

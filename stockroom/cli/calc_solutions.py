@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from stockroom.science.ranges import Range, Used
     from stockroom.science.reference import Row
     from stockroom.science.strengths import Strength
-    from stockroom.science.titration import Titration
 
 _CALCIUM_HYDROXIDE = ("calcium hydroxide", "limewater", "lime water", "slaked lime", "hydrated lime")
 
@@ -75,11 +74,12 @@ def titrate(
     from stockroom.science.ranges import rounded_alone, show_range
     from stockroom.science.temperature import read_celsius
     from stockroom.science.titration import judge_titration
+    from stockroom.science.titration_reading import read_percent, read_titration
 
     verdict = judge_titration(
-        _titration(sample, acid, used, sample_error, acid_error, used_error),
+        read_titration(sample, acid, used, sample_error=sample_error, acid_error=acid_error, used_error=used_error),
         read_celsius(temperature),
-        limit=_percent(limit),
+        limit=read_percent(limit),
         reference=_reference(reference, temperature),
         shaken_and_settled=shaken,
     )
@@ -220,34 +220,6 @@ def _say_salt(output: Output, name: str, celsius: float) -> None:
     _say_sources(output, dict.fromkeys(found))
 
 
-def _titration(
-    sample: str, acid: str, used: str, sample_error: str | None, acid_error: str | None, used_error: str | None
-) -> Titration:
-    from stockroom.science.titration import count_drops, measure_titration, read_acid, read_drops
-
-    mol_per_l, sample_drops, used_drops = read_acid(acid), read_drops(sample), read_drops(used)
-    if used_drops is None and sample_drops is None:
-        return measure_titration(
-            sample_ml=_millilitres(sample),
-            acid_mol_per_l=mol_per_l,
-            used_ml=_millilitres(used),
-            sample_error_ml=_millilitres(sample_error) if sample_error else None,
-            acid_error_percent=_percent(acid_error),
-            used_error_ml=_millilitres(used_error) if used_error else None,
-        )
-    if used_drops is None:
-        raise BadInput("A sample in drops needs the acid in drops of the same dropper: write --used like 17 drops.")
-    if sample_error or used_error:
-        raise BadInput("Counted drops are off by one drop and by their size: leave the error out.")
-    return count_drops(
-        acid_drops=used_drops,
-        acid_mol_per_l=mol_per_l,
-        sample_drops=sample_drops,
-        sample_ml=None if sample_drops is not None else _millilitres(sample),
-        acid_error_percent=_percent(acid_error),
-    )
-
-
 def _reference(text: str | None, temperature: str) -> Used | None:
     from stockroom.science.ranges import Used, exactly
     from stockroom.science.solubility import molar_mass
@@ -257,12 +229,6 @@ def _reference(text: str | None, temperature: str) -> Used | None:
         return None
     strength = exactly(float(grams_per_litre(read_strength(text), molar_mass=molar_mass().value)), "g/L")
     return Used(what=f"the studio's own reference at {temperature}", figure=strength, own="as typed")
-
-
-def _percent(text: str | None) -> float | None:
-    from stockroom.science.numerals import read_numeral
-
-    return float(read_numeral(text.strip().removesuffix("%"))) if text else None
 
 
 def _millilitres(text: str) -> float:

@@ -15,9 +15,14 @@ METHODS = ("titration", "ph", "conductivity", "fizz", "humidity", "looks", "read
 @click.argument("code")
 @click.argument("method", type=click.Choice(METHODS))
 @click.argument("reading", required=False)
-@click.option("--sample", metavar="AMOUNT", help="Clear liquid taken from the jar; it is drawn as studio use.")
+@click.option(
+    "--sample", metavar="AMOUNT", help="Clear liquid taken from the jar, 25 mL or 30 drops; it is drawn as studio use."
+)
 @click.option("--acid", metavar="STRENGTH", help="Titration: the acid, '0.1 mol/L' of hydrochloric acid.")
-@click.option("--used", metavar="AMOUNT", help="Titration: acid used to the end point.")
+@click.option("--used", metavar="AMOUNT", help="Titration: acid used to the end point, 10.8 mL or 17 drops.")
+@click.option("--sample-error", metavar="VOLUME", help="Titration: of the pipette, such as 0.06 mL.")
+@click.option("--acid-error", metavar="PERCENT", help="Titration: of the acid's strength, such as 0.5 %.")
+@click.option("--used-error", metavar="VOLUME", help="Titration: of the burette, such as 0.05 mL.")
 @click.option("--indicator", metavar="NAME", help="Titration: the indicator.")
 @click.option("--temperature", metavar="'22 °C'", help="At the reading; for a titration, when last shaken and settled.")
 @click.option("--error", metavar="NUMBER", help="The instrument's own error, either way; else the recipe's.")
@@ -173,6 +178,7 @@ def top_up(
             "solid_left": optional_range(done.solid_left),
             "rewettings": done.rewettings,
             "cautions": list(done.cautions),
+            "sources": list(done.sources),
         }
     )
     session.say(f"{done.code}  {done.name}: {show(done.added)} added, {show(done.holds)} in all")

@@ -11,7 +11,7 @@ from stockroom.cli.session import Session, why_option
 
 @click.group()
 def studio() -> None:
-    """What the studio chooses for its saturated jars: the limit of saturation, and refills over the same solid."""
+    """What the studio chooses for its saturated jars: limit of saturation, refills over the same solid, humidity."""
 
 
 @studio.command()
@@ -29,11 +29,14 @@ def show(session: Session) -> None:
             "limit_source": found.limit_source,
             "refills_allowed": found.refills_allowed,
             "refills_source": found.refills_source,
+            "humidity_tolerance": found.humidity_tolerance,
+            "humidity_source": found.humidity_source,
             "edits": edits_document(found.edits),
         }
     )
     session.say(f"limit     {found.limit_percent:g} % of saturation, below which a jar is weak ({found.limit_source})")
     session.say(f"refills   {allowed} over the same solid ({found.refills_source})")
+    session.say(f"humidity  may be off by {found.humidity_tolerance:g} % RH over a salt ({found.humidity_source})")
     say_edits(session, found.edits)
 
 
@@ -44,16 +47,17 @@ def show(session: Session) -> None:
     metavar="never|NUMBER|any",
     help="How often the solid in a jar may be watered again before it is suspect. One pharmacopoeia says never.",
 )
+@click.option("--humidity", metavar="PERCENT", help="What the humidity over a saturated salt may be off by (5 % RH).")
 @why_option
 @json_option
 @click.pass_obj
-def edit(session: Session, limit: str | None, refills: str | None, why: str | None) -> None:
+def edit(session: Session, limit: str | None, refills: str | None, humidity: str | None, why: str | None) -> None:
     """Choose anew; who, when and the old value are kept.
 
     Example: stockroom studio edit --limit "85 %" --refills 2 --why "weak baths suffice"
     """
     from stockroom.actions.studio_choices import edit_choices
 
-    made = edit_choices(session.store, session.occasion(why=why), limit=limit, refills=refills)
+    made = edit_choices(session.store, session.occasion(why=why), limit=limit, refills=refills, humidity=humidity)
     session.document({"changes": changes_document(made)})
     say_changes(session, "The studio's choices", made)

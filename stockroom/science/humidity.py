@@ -74,18 +74,22 @@ def humidity_over(salt: str, celsius: float) -> Used:
 
 
 def judge_humidity(
-    salt: str, reading: float, error: float, celsius: float, *, tolerance: float | None = None
+    salt: str, reading: float, error: float, celsius: float, *, tolerance: Used | float | None = None
 ) -> Verdict:
     """Judge a salt jar by a reading in % RH with the meter's error, against the table at that temperature.
 
-    `tolerance` is what the studio accepts beside the table, in % RH. Raises BadInput.
+    `tolerance` is what the studio accepts beside the table, in % RH, else the table's. Raises BadInput.
     """
     if not 0 <= reading <= 100:
         raise BadInput(f"{reading:g} % RH is no humidity: 0 to 100 is read. Look at the number and its sign.")
     if not 0 <= error <= 50:
         raise BadInput(f"An error of {error:g} % RH is not one of a meter: write it like 2.")
-    allowed_row = row_of("salt_humidity", "any salt", "humidity may be off by")
-    allowed = float(allowed_row.span[0]) if tolerance is None else tolerance
+    if tolerance is None:
+        row = row_of("salt_humidity", "any salt", "humidity may be off by")
+        tolerance = Used(what="may be off by", figure=exactly(float(row.span[0]), "% RH"), rows=(row,))
+    elif not isinstance(tolerance, Used):
+        tolerance = Used(what="may be off by", figure=exactly(tolerance, "% RH"))
+    allowed = tolerance.figure.best
     if not 0 <= allowed <= 50:
         raise BadInput(f"A tolerance of {allowed:g} % RH is none: write it like 5.")
     expected, read = humidity_over(salt, celsius), give_or_take(reading, error, "% RH")
@@ -109,11 +113,7 @@ def judge_humidity(
         used=(
             Used(what="humidity read", figure=read),
             expected,
-            Used(
-                what="may be off by",
-                figure=exactly(allowed, "% RH"),
-                rows=(allowed_row,) if tolerance is None else (),
-            ),
+            tolerance,
         ),
         cautions=("It is right only while solid is visible, at an even temperature; salts creep over the rim.",),
     )

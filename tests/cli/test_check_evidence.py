@@ -170,3 +170,54 @@ def test_humidity_is_read_of_salts_only(jar: CommandLine) -> None:
         "--on", "2026-01-05", "check", "L002U", "humidity", "75", "--error", "2", "--temperature", "20", code=2
     )
     assert "not kept over a salt" in failed["error"]["message"]
+
+
+def test_drops_are_counted_where_there_is_no_burette_and_the_sample_is_drawn(jar: CommandLine) -> None:
+    """A school laboratory's worked example: 30 drops took 17 of 0.1 mol/L, 2.1 g/L, give or take a drop of each.
+
+    30 drops of about 0.05 mL (common practice, no source) are 1.5 mL.
+    """
+    found = jar.json(
+        "--on", "2026-01-05", "check", "L002U", "titration", "--sample", "30 drops", "--acid", "0.1 mol/L", "--used",
+        "17 drops", "--temperature", "22",
+    )  # fmt: skip
+    assert found["strength"]["low"] < 2.1 < found["strength"]["high"]
+    assert float(jar.json("lot", "L002U")["amount"]) == 998.5
+    assert any("20 drops a millilitre" in source for source in found["sources"])
+
+
+def test_an_error_that_is_stated_widens_the_answer(jar: CommandLine) -> None:
+    """By hand: 10.8 mL good to 0.5 mL is 5 %: 1.60 g/L good to 0.07 g/L."""
+    found = titrate(jar, "10.8 mL", "--used-error", "0.5 mL")
+    assert found["strength"]["high"] - found["strength"]["low"] == pytest.approx(0.15, abs=0.02)
+    assert found["verdict"] == "cannot tell"
+
+
+def test_a_check_booked_late_moves_nothing_that_a_later_one_has_settled(jar: CommandLine) -> None:
+    titrate(jar, "10.8 mL", on="2026-02-05")
+    late = jar.json(
+        "--on", "2026-02-06", "check", "L002U", "titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used",
+        "7.5 mL", "--temperature", "22", "--day", "2026-01-10",
+    )  # fmt: skip
+    assert (late["verdict"], late["check_by"], late["unfit"]) == ("weak", "2026-03-05", None)
+    assert any("later day stands" in caution for caution in late["cautions"])
+    page = jar.json("--on", "2026-02-06", "lot", "L002U")
+    assert page["fit"] and "2026-02-05" in page["strength"]
+    assert [one["day"] for one in page["checks"]] == ["2026-01-10", "2026-02-05"]
+
+
+def test_the_studio_chooses_what_humidity_over_a_salt_may_be_off_by(salt: CommandLine) -> None:
+    """5 % RH until then: common practice, no source. 72 with a meter good to 1 % is 3.4 to 3.7 from the tables."""
+    check = ("--on", "2026-01-05", "check", "L002U", "humidity", "72", "--error", "1", "--temperature", "20")
+    assert salt.json(*check)["verdict"] == "fit"
+    salt.json("studio", "edit", "--humidity", "2 % RH", "--why", "loan asks for it")
+    found = salt.json(*check)
+    assert found["verdict"] == "unfit"
+    assert any("loan asks for it" in source for source in found["sources"])
+    assert "20 % RH" in salt.json("studio", "edit", "--humidity", "30 %", code=2)["error"]["message"]
+
+
+def test_topping_up_names_what_its_figures_rest_on(jar: CommandLine) -> None:
+    topped = jar.json("--on", "2026-01-06", "top-up", "L002U", "100 mL", "--temperature", "22")
+    assert any("Bates" in source for source in topped["sources"])
+    assert any("United States Pharmacopeia" in source for source in topped["sources"])
