@@ -20,10 +20,10 @@ from stockroom.store.stockroom_settings import setting
 
 COLUMNS = ("Line", "Number", "Goods", "Packs", "Pack", "Price", "Sum")
 CSV_COLUMNS = (
-    "order", "supplier", "line", "catalogue_number", "material", "name", "packs", "pack", "unit", "price", "sum",
-    "currency", "tax_percent",
+    "order", "supplier", "line", "catalogue_number", "material", "name", "packs", "pack", "amount", "unit", "price",
+    "sum", "currency", "tax_percent",
 )  # fmt: skip
-FORMULA_BEGINS = ("=", "+", "-", "@", "\t", "\r")
+FORMULA_BEGINS = ("=", "+", "-", "@")
 """What a spreadsheet would take for a formula; such text gets an apostrophe before it."""
 
 
@@ -48,16 +48,16 @@ def order_paper(store: Store, code: str) -> OrderPaper:
     order = find_order(store, code)
     return OrderPaper(
         code=order.code,
-        supplier=order.supplier.name,
+        supplier=_shown(order.supplier.name),
         day=order.placed_on or order.drafted_on or "",
         expected=order.expected_on,
-        note=order.note,
+        note=None if order.note is None else "\n".join(_shown(line) for line in order.note.splitlines()),
         draft=order.state == "drafted",
         lines=tuple(
             (
                 str(line.position),
-                line.offer.catalogue_number or "",
-                line.offer.material.name + (f", {line.offer.material.grade}" if line.offer.material.grade else ""),
+                _shown(line.offer.catalogue_number or ""),
+                _shown(", ".join(filter(None, (line.offer.material.name, line.offer.material.grade)))),
                 str(line.packs),
                 line.offer.pack_words,
                 show_money(line.price, line.offer.currency),
@@ -121,7 +121,7 @@ def heading(paper: OrderPaper) -> list[str]:
     if paper.expected:
         lines.append(f"Expected: {paper.expected}")
     if paper.note:
-        lines.append(paper.note)
+        lines += paper.note.splitlines()
     return lines
 
 
@@ -133,7 +133,7 @@ def order_csv(store: Store, code: str) -> str:
     writer.writerow(CSV_COLUMNS)
     for line in order.lines:
         offer = line.offer
-        pack, unit = amount_text(offer.pack)
+        amount, unit = amount_text(offer.pack)
         writer.writerow(
             [
                 order.code,
@@ -143,7 +143,8 @@ def order_csv(store: Store, code: str) -> str:
                 offer.material.key,
                 _plain(offer.material.name),
                 line.packs,
-                pack,
+                offer.pack_words,
+                amount,
                 unit,
                 money_text(line.price, offer.currency),
                 money_text(line.packs * line.price, offer.currency),
@@ -155,7 +156,13 @@ def order_csv(store: Store, code: str) -> str:
 
 
 def _plain(text: str) -> str:
-    return f"'{text}" if text.startswith(FORMULA_BEGINS) else text
+    """Make typed text safe for a spreadsheet and a terminal: never a formula, control characters shown."""
+    shown = _shown(text)
+    return f"'{shown}" if shown.startswith(FORMULA_BEGINS) else shown
+
+
+def _shown(text: str) -> str:
+    return "".join(char if char.isprintable() else f"\\x{ord(char):02x}" for char in text)
 
 
 def write_order(store: Store, code: str, path: Path) -> Path:

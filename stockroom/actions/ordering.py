@@ -6,19 +6,23 @@ Placing fixes the prices. Every step is kept with who took it and when.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 
 from stockroom.actions.delivery_times import delivery_time
 from stockroom.actions.editing import changes, keep_changes
 from stockroom.actions.naming import check_text
 from stockroom.actions.offers import MOST_PACKS, offer_of
 from stockroom.domain.occasion import Occasion
+from stockroom.domain.open_days import ALWAYS_OPEN
 from stockroom.domain.orders import Offer, Order, OrderLine
+from stockroom.domain.studio import Supplier
 from stockroom.errors import BadInput, NotFound, Refused
+from stockroom.planning.ways import HowBought
 from stockroom.science.money import show_money
 from stockroom.store import orders
 from stockroom.store.materials import find_material
 from stockroom.store.open import Store
+from stockroom.store.open_days import calendars
 from stockroom.store.stockroom_settings import setting
 from stockroom.store.suppliers import find_supplier
 
@@ -61,9 +65,10 @@ def add_line(
 def with_packs(order: Order, offer: Offer, packs: int) -> OrderLine:
     """Return the line of an order with so many more packs of an offer. Raises BadInput."""
     there = sum(line.packs for line in order.lines if _same(line.offer, offer))
-    if not 1 <= packs <= MOST_PACKS:
-        raise BadInput(f"{packs} packs cannot be ordered. Write a whole number from 1 to {MOST_PACKS:,}.")
     whole = there + packs
+    if packs < 1 or whole > MOST_PACKS:
+        number = packs if packs < 1 else whole
+        raise BadInput(f"{number} packs cannot be ordered. Write a whole number from 1 to {MOST_PACKS:,}.")
     if whole < offer.minimum_packs:
         raise BadInput(
             f"{offer.supplier.name} sells {offer.material.name} from {offer.minimum_packs} packs of "
@@ -97,8 +102,7 @@ def place_order(store: Store, occasion: Occasion, code: str, *, expected: date |
             raise Refused(f"{order.code} has no lines yet. Add one: stockroom order add {order.code} MATERIAL PACKS.")
         lines, notes = _at_newest_prices(store, order)
         if expected is None:
-            days = delivery_time(store, order.supplier).days
-            expected = None if days is None else occasion.day + timedelta(days=days)
+            expected = _expected(store, order.supplier, occasion.day)
         elif expected < occasion.day:
             raise BadInput(f"It cannot be expected on {expected}, before it was placed ({occasion.day}).")
         if expected is None:
@@ -167,6 +171,16 @@ def _drafted(store: Store, code: str, what: str) -> Order:
         hint = f" To change it: stockroom order place {order.code} --undo." if order.state == "placed" else ""
         raise Refused(f"{order.code} is {order.state}, so it cannot be {what}.{hint}")
     return order
+
+
+def _expected(store: Store, supplier: Supplier, day: date) -> date | None:
+    """Return the open day on which what is ordered on a day comes; None where nobody knows how long it takes."""
+    days = delivery_time(store, supplier).days
+    if days is None:
+        return None
+    open_days = calendars(store)
+    how = HowBought(delivery_days=days, open_days=open_days.get(supplier.id, ALWAYS_OPEN))
+    return how.there_from(day, open_days.get(None, ALWAYS_OPEN))
 
 
 def _same(one: Offer, other: Offer) -> bool:

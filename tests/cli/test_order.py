@@ -85,6 +85,7 @@ def test_more_packs_of_the_same_are_one_line_at_the_price_break(shop: CommandLin
     [
         (("add", "ORDER", "ethanol", "0"), 2),
         (("add", "ORDER", "ethanol", "-2"), 2),
+        (("add", "ORDER", "ethanol", "10001"), 2),
         (("add", "ORDER", "acetone", "1"), 2),
         (("add", "ORDER", "ethanol", "1", "--pack", "5 L"), 2),
         (("remove", "ORDER", "1"), 2),
@@ -247,6 +248,31 @@ def test_the_csv_holds_every_line_and_no_formula(shop: CommandLine, placed: str,
         ("blotter", "4", "29.50", "118.00"),
     ]
     assert rows[0]["catalogue_number"] == "'=E1"
+
+
+@pytest.mark.parametrize("kind", ["txt", "csv", "pdf"])
+def test_typed_text_stays_text_on_paper(stockroom: CommandLine, tmp_path: Path, kind: str) -> None:
+    """A formula, a terminal escape and other scripts; a note of two lines."""
+    name = "\x1b[31mred\x07 [/] خرائط"
+    stockroom.json(*NOW, "supplier", "new", name)
+    stockroom.json(*NOW, "supplier", "offer", name, "blotter", "25 sheets", "31", "--catalogue-number", "=1+1")
+    code = stockroom.json(*NOW, "order", "new", name, "--note", "@cmd\nsecond line")["code"]
+    stockroom.json(*NOW, "order", "add", code, "blotter", "1")
+    path = tmp_path / f"order.{kind}"
+    stockroom.json(*NOW, "order", "print", code, "--out", str(path))
+    content = path.read_bytes()
+    assert content.startswith(b"%PDF") or (b"\x1b" not in content and b"\x07" not in content)
+    if kind == "csv":
+        (row,) = csv.DictReader(io.StringIO(content.decode()))
+        assert (row["catalogue_number"], row["pack"], row["amount"]) == ("'=1+1", "25 pieces", "25")
+
+
+def test_an_order_is_expected_on_an_open_day(shop: CommandLine) -> None:
+    """Ten days from Wednesday 25 November 2026 is a Saturday; where weekends are closed it comes on Monday the 7th."""
+    shop.json(*NOW, "closed", "weekdays", "Saturday, Sunday")
+    code = shop.json(*NOW, "order", "new", "paper")["code"]
+    shop.json(*NOW, "order", "add", code, "ethanol", "5")
+    assert shop.json(*NOW, "order", "place", code)["expected_on"] == "2026-12-07"
 
 
 def test_the_pdf_reads_back_as_what_was_ordered(shop: CommandLine, placed: str, tmp_path: Path) -> None:
