@@ -34,9 +34,9 @@ class Choices:
     """`MATERIAL=2.53 g`: what was taken in all."""
     count_first: bool = False
     added: str | None = None
-    """For a line measured to a reading: what was added."""
+    """For a line measured to a reading: what was added in all, or for each fill, parted by `;`."""
     reached: str | None = None
-    """For such a line: the reading, `pH 8.2`."""
+    """For such a line: the reading of each fill, parted by `;`: `pH 8.2 at 21 °C; pH 8.1 at 21 °C`."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,7 +109,7 @@ def plan_draws(
             if choices.added is None:
                 waits_for = need
                 continue
-            amount = _read_for(need.material, choices.added)
+            amount = _added(need, choices.added)
         if not need.material.metered or not amount.quanta:
             lines.append(LineDraws(need=need, quantity=amount, draws=(), by_hand=need.material.key in took))
             continue
@@ -231,6 +231,16 @@ def _read_for(material: Material, typed: str) -> Quantity:
     return read_quantity(
         typed, expect=material.dimension, packs=material.packs, density_g_per_ml=material.liquid_density
     ).quantity
+
+
+def _added(need: Need, typed: str) -> Quantity:
+    """Read what was added to reach a reading: in all, or for each fill. Raises BadInput, Unreadable."""
+    first, *others = [_read_for(need.material, part) for part in typed.split(";")]
+    if others and len(others) + 1 != need.fills:
+        raise BadInput(
+            f"'{typed}' is {len(others) + 1} amounts, and there are {need.fills} fills. Say it for each fill."
+        )
+    return sum(others, first)
 
 
 def _took(store: Store, needs: list[Need], choices: Choices) -> dict[str, Quantity]:

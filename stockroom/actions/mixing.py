@@ -49,7 +49,8 @@ def waiting_words(plan: DrawPlan) -> str | None:
     if need is None or need.line.amount is None:
         return None
     dose = f", beginning with {_first_dose(need)}" if need.line.first_dose else ""
-    return f"{need.material.name} {show_amount(need.line.amount)}{dose}"
+    each = f", each of {need.fills} fills anew" if need.fills > 1 else ""
+    return f"{need.material.name} {show_amount(need.line.amount)}{dose}{each}"
 
 
 def _first_dose(need: Need) -> str:
@@ -108,9 +109,9 @@ def temperature_detail(typed: str | None) -> dict[str, object]:
 
 
 def check_reading(plan: DrawPlan, choices: Choices, occasion: Occasion) -> str | None:
-    """Return what a label says of a solution measured to a reading, with its clock time.
+    """Return what a label says of a solution measured to a reading, with its clock time; each fill has its own.
 
-    Raises BadInput where the reading is missing or unreadable, Refused where it lies outside the recipe's range and
+    Raises BadInput where a reading is missing or unreadable, Refused where it lies outside the recipe's range and
     no reason is given.
     """
     line = next((one for one in plan.lines if isinstance(one.need.line.amount, ToReading)), None)
@@ -121,16 +122,29 @@ def check_reading(plan: DrawPlan, choices: Choices, occasion: Occasion) -> str |
     wanted = line.need.line.amount
     if not isinstance(wanted, ToReading):
         raise TypeError(wanted)
-    if not choices.reached:
+    readings = [one.strip() for one in (choices.reached or "").split(";") if one.strip()]
+    if not readings:
         raise BadInput(f"What did the meter read? Say --reached '{wanted.measure} {wanted.low}'.")
-    said, _, temperature = choices.reached.partition(" at ")
+    fills = line.need.fills
+    if len(readings) != fills:
+        raise BadInput(
+            f"Each of the {fills} fills is measured anew; {len(readings)} told. Say --reached once for each fill that "
+            f"was poured, or --fills {len(readings)}."
+        )
+    for one in readings:
+        _check_one_reading(wanted, one, occasion)
+    return f"to {' and '.join(readings)}, {occasion.local:%H:%M}"
+
+
+def _check_one_reading(wanted: ToReading, told: str, occasion: Occasion) -> None:
+    said, _, temperature = told.partition(" at ")
     match = re.search(r"(\d+(?:[.,]\d+)?)", said)
     try:
         reading = Decimal(match[1].replace(",", ".")) if match else None
     except InvalidOperation:
         reading = None
     if reading is None:
-        raise BadInput(f"'{choices.reached}' is not a reading. Write it like '{wanted.measure} {wanted.low} at 21 °C'.")
+        raise BadInput(f"'{told}' is not a reading. Write it like '{wanted.measure} {wanted.low} at 21 °C'.")
     if not wanted.low <= reading <= wanted.high and not occasion.reason:
         raise Refused(
             f"{wanted.measure} {reading} is outside {wanted.low} to {wanted.high}. Go on to the range, or say why "
@@ -138,7 +152,6 @@ def check_reading(plan: DrawPlan, choices: Choices, occasion: Occasion) -> str |
         )
     if temperature:
         _check_bath_temperature(temperature)
-    return f"to {choices.reached.strip()}, {occasion.local:%H:%M}"
 
 
 def _check_bath_temperature(typed: str) -> None:

@@ -18,18 +18,34 @@ def choice_options(command: Callable[..., None]) -> Callable[..., None]:
         lots: tuple[str, ...],
         took: tuple[str, ...],
         count_first: bool,
-        added: str | None,
-        reached: str | None,
+        added: tuple[str, ...],
+        reached: tuple[str, ...],
         **rest: Any,
     ) -> None:
         from stockroom.actions.drawing import Choices
 
-        choices = Choices(lots=lots, took=took, count_first=count_first, added=added, reached=reached)
+        choices = Choices(
+            lots=lots,
+            took=took,
+            count_first=count_first,
+            added=";".join(added) or None,
+            reached=";".join(reached) or None,
+        )
         command(*arguments, choices=choices, **rest)
 
     for option in (
-        click.option("--reached", metavar="READING", help="For a line to a reading: what the meter read, 'pH 8.2'."),
-        click.option("--added", metavar="AMOUNT", help="For a line to a reading: what was added, in all."),
+        click.option(
+            "--reached",
+            multiple=True,
+            metavar="READING",
+            help="For a line to a reading: what the meter read, 'pH 8.2 at 21 °C'; once for each fill.",
+        ),
+        click.option(
+            "--added",
+            multiple=True,
+            metavar="AMOUNT",
+            help="For a line to a reading: what was added, in all or a fill.",
+        ),
         click.option("--count-first", is_flag=True, help="Book what the books do not hold as found, then draw."),
         click.option("--took", multiple=True, metavar="'MATERIAL=AMOUNT'", help="What was really taken."),
         click.option("--from", "lots", multiple=True, metavar="CODE", help="Draw from this lot."),

@@ -234,6 +234,21 @@ def test_what_went_in_and_the_reading_book_it_with_its_clock_time(stockroom: Any
     assert held(stockroom, jar)[0] == "1999.4"
 
 
+def test_each_fill_to_a_reading_has_its_own(stockroom: Any) -> None:
+    jar, job = receive(stockroom, STOCK, "2 L", "8.00"), new_job(stockroom)
+    plan = stockroom.json(*NOW, "use", READING, "--job", job, "--fills", "2")
+    assert plan["waits_for"].endswith("beginning with 0.5 mL, each of 2 fills anew")
+    asked = ("use", READING, "--job", job, "--fills", "2", "--added", "0.6 mL")
+    one = stockroom(*NOW, *asked, "--reached", "pH 8.2 at 21 °C")
+    assert one.code == 2
+    assert "Each of the 2 fills is measured anew" in one.err
+    both = ("--added", "0.5 mL", "--reached", "pH 8.2 at 21 °C", "--reached", "pH 8.1 at 20 °C")
+    assert stockroom(*NOW, *asked, "--added", "9 mL", *both).code == 2
+    assert held(stockroom, jar) == ("2000", "8.00")
+    used = stockroom.json(*NOW, *asked, *both)
+    assert (used["drawn"][0]["amount"], used["strength"]) == ("1.1", "to pH 8.2 at 21 °C and pH 8.1 at 20 °C, 10:00")
+
+
 @pytest.mark.parametrize("reached", ["pH 7.9", "pH 8.6", "9"])
 def test_a_reading_outside_the_range_needs_a_reason(stockroom: Any, reached: str) -> None:
     receive(stockroom, STOCK, "2 L", "8.00")
