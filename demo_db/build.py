@@ -25,6 +25,7 @@ from stockroom.actions.making import make
 from stockroom.actions.materials import edit_material
 from stockroom.actions.measures import new_measure
 from stockroom.actions.moving import move
+from stockroom.actions.open_days import close
 from stockroom.actions.receiving import Delivery, open_lot, receive
 from stockroom.actions.studio import new_person, new_place
 from stockroom.actions.taking import take
@@ -135,6 +136,7 @@ class _Year:
             "close": self._close,
             "book": self._book,
             "least": self._least,
+            "closed": self._closed,
             **buying_plays(self.store, self.currency, self.suppliers, self.names),
         }
         occasion = self._occasion(number, event)
@@ -276,6 +278,11 @@ class _Year:
             fill=event.get("fill"),
             fills=event.get("fills"),
         )
+        return None
+
+    def _closed(self, event: Event, occasion: Occasion) -> str | None:
+        first, last = (self._day(event[end]).isoformat() for end in ("from_days", "to_days"))
+        close(self.store, occasion, first, last, note=event["note"])
         return None
 
     def _least(self, event: Event, occasion: Occasion) -> str | None:

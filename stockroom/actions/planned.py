@@ -154,13 +154,17 @@ def _price_a_quantum(offer: Offer) -> float:
 
 
 def _unworked(store: Store, worked: Sequence[Worked]) -> list[tuple[str, str]]:
+    """Return the bookings of which nothing could be worked out, each with the reason."""
+    open_ones = [one for one, needs in worked if not needs]
+    books = {
+        one.recipe.key: load_book(store, one.recipe) for one in {one.recipe.key: one for one in open_ones}.values()
+    }
     found: list[tuple[str, str]] = []
-    for one, needs in worked:
-        if not needs:
-            try:
-                scaled_needs(one, load_book(store, one.recipe))
-            except BadInput as error:
-                found.append((one.booking.code, error.message))
+    for one in open_ones:
+        try:
+            scaled_needs(one, books[one.recipe.key])
+        except BadInput as error:
+            found.append((one.booking.code, error.message))
     return found
 
 

@@ -27,6 +27,9 @@ def tell_answer(session: Session, booking: Booking, document: dict[str, Any], wo
             "buy": needs_document(answer.buy),
             "earliest": earliest,
             "makes_late": list(answer.makes_late),
+            "to_a_reading": list(answer.to_a_reading),
+            "stand_ins": list(answer.stand_ins),
+            "closed": answer.on_closed_day,
         }
     )
     session.say(words)
@@ -36,8 +39,17 @@ def tell_answer(session: Session, booking: Booking, document: dict[str, Any], wo
         session.say("To be there in time:" if earliest is None else "Still to come for it:")
         for need in sorted([*answer.make, *answer.buy], key=lambda one: one.begin_by):
             say_need(session, need)
+    for words in answer.stand_ins:
+        session.say(f"{words}.")
+    if answer.to_a_reading:
+        session.say(f"Not reckoned with, since it is measured to a reading: {', '.join(answer.to_a_reading)}.")
+    if answer.on_closed_day:
+        session.warn(f"{booking.for_day} is kept as closed ('stockroom closed list').")
     if earliest is not None:
-        session.warn(f"Not everything can be there on {booking.for_day}: {earliest} is the earliest. Move it or hurry.")
+        session.warn(
+            f"Not everything can be there on {booking.for_day}; the earliest day is {earliest}: "
+            f"stockroom book --move {booking.code} {earliest}"
+        )
     if answer.makes_late:
         session.warn(f"It takes what others count on; no longer in time: {', '.join(answer.makes_late)}.")
 

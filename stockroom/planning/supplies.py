@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from datetime import date, datetime, timedelta
+from fractions import Fraction
 from functools import partial
 
 from stockroom.domain.lots import Lot
 from stockroom.planning.covering import Supply
 from stockroom.planning.fitness import fitness
 from stockroom.planning.ways import life_day
+from stockroom.science.strengths import read_strength
 
 
 def supply_of(lot: Lot, local: datetime, left_behind: int = 0) -> Supply | None:
@@ -18,7 +21,7 @@ def supply_of(lot: Lot, local: datetime, left_behind: int = 0) -> Supply | None:
     hours counts for today alone, never for tomorrow's booking. `left_behind` cannot be drawn from a jar.
     """
     verdict = fitness(lot, local)
-    quantity = lot.balance.quantity - (left_behind if lot.kind == "jar" else 0)
+    quantity = _worth(lot) - (left_behind if lot.kind == "jar" else 0)
     if verdict.kind not in ("fit", "not-ready") or quantity <= 0:
         return None
     until = date.fromisoformat(lot.use_by[:10]) if lot.use_by else None
@@ -33,6 +36,17 @@ def supply_of(lot: Lot, local: datetime, left_behind: int = 0) -> Supply | None:
         order=(lot.opened_on is None, lot.received_on or lot.made_at or "", lot.id),
         once_opened=partial(life_day, life=closed_life) if closed_life else None,
     )
+
+
+def _worth(lot: Lot) -> int:
+    """Return how much a lot counts for: less where it is weaker than its material usually is, never more."""
+    if lot.purity is None or lot.purity == lot.material.purity:
+        return lot.balance.quantity
+    own = read_strength(lot.purity)
+    usual = read_strength(lot.material.purity or f"100 {own.unit}")
+    if own.unit != usual.unit or own.number >= usual.number:
+        return lot.balance.quantity
+    return math.floor(lot.balance.quantity * Fraction(own.number) / Fraction(usual.number))
 
 
 def _counts_from(ready: str) -> date:

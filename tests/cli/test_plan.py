@@ -290,3 +290,28 @@ def test_a_jar_that_cannot_be_is_refused(stockroom: CommandLine, arguments: tupl
     assert failed.code == 2
     assert named in failed.err
     assert stockroom.json(*TODAY, "jars")["jars"] == []
+
+
+def test_a_booking_names_what_may_stand_in_and_what_is_measured_to_a_reading(bench: CommandLine) -> None:
+    bench.json("--on", "2026-11-01", "receive", "blotter", "25 pieces", "--cost", "29.50")
+    bench.json("--on", "2026-11-01", "receive", "polyester-web-heavy", "2 sheets", "--cost", "12.80")
+    booked = book(bench, "wash", "2026-12-02")
+    assert [one["what"] for one in booked["buy"]] == ["polyester-web-light"]
+    assert booked["stand_ins"] == ["Polyester web, heavy may stand in for Polyester web, light: 1.4 m² is here"]
+    assert booked["to_a_reading"] == ["Calcium hydroxide solution"]
+
+
+def test_a_booking_on_a_closed_day_is_kept_and_says_so(bench: CommandLine) -> None:
+    bench.json(*TODAY, "closed", "weekdays", "Sat, Sun")
+    ran = bench(*TODAY, "book", "calcium-hydroxide-1-in-4", "--job", "Harbour", "--for", "2026-12-05")
+    assert ran.code == 0
+    assert "2026-12-05 is kept as closed" in ran.err
+    assert "by Fri 2026-12-04" in ran.out
+
+
+def test_a_weaker_lot_counts_for_less(bench: CommandLine) -> None:
+    """Ten grams of 50 % do the work of five; a usual batch of gel, 500 mL of 5 % w/v, takes 25 g."""
+    bench.json("--on", "2026-11-01", "receive", "methyl-cellulose", "10 g", "--cost", "2.00", "--purity", "50 % w/w")
+    booked = book(bench, "facing", "2026-12-10")
+    powder = only([one for one in booked["buy"] if one["what"] == "methyl-cellulose"])
+    assert "needs 25 g, 5 g will be here" in powder["why"]
