@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 
 from stockroom.actions.drawing import DrawPlan
-from stockroom.domain.ledger import Entry, Movement
+from stockroom.domain.ledger import Movement
 from stockroom.domain.lots import Lot, NewLot
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.sizes import show_size
@@ -55,12 +55,14 @@ class KeptOffcut:
     value: int
 
 
-def plan_offcuts(lot: Lot, available: int, taken: int, pieces: Sequence[Sides], keep: Sequence[str]) -> Offcuts:
+def plan_offcuts(
+    lot: Lot, available: int, taken: int, pieces: Sequence[Sides], keep: Sequence[str], first_key: int = -1
+) -> Offcuts:
     """Say how a lot gives pieces of `taken` quanta in all, from as few sheets as they need, and these offcuts.
 
     `pieces` are the sizes of what is taken, where they are known; `available` is what the lot holds: of its last sheet
-    less than a whole one may be left. Raises Unreadable for a size, BadInput where the sheets do not give that, Refused
-    where the books hold less.
+    less than a whole one may be left. The lots begin under keys from `first_key` downwards. Raises Unreadable for a
+    size, BadInput where the sheets do not give that, Refused where the books hold less.
     """
     if not keep:
         return NO_OFFCUTS
@@ -87,13 +89,12 @@ def plan_offcuts(lot: Lot, available: int, taken: int, pieces: Sequence[Sides], 
             f"A sheet of {show_size(*sides)} does not give that and {' and '.join(keep)}. Measure the offcut.{turned}"
         )
     lots, movements = [], []
-    for key, (size, area) in enumerate(zip(sizes, areas, strict=True), 1):
-        fields: dict[str, str | int | None] = {name: getattr(lot, name) for name in _KEPT}
-        fields |= {"length_um": size[0], "width_um": size[1], "cost_known": "known" if lot.cost_known else "unknown"}
-        lots.append(NewLot(key=-key, material=lot.material, kind="offcut", fields=fields))
+    for at, (size, area) in enumerate(zip(sizes, areas, strict=True)):
+        key = first_key - at
+        lots.append(NewLot(key=key, material=lot.material, kind="offcut", fields=fields_of_cut(lot, size)))
         movements += [
-            Movement(lot=lot.id, quantity=-area, other_end="lot", other_lot=-key),
-            Movement(lot=-key, quantity=area, other_end="lot", other_lot=lot.id, effect="base"),
+            Movement(lot=lot.id, quantity=-area, other_end="lot", other_lot=key),
+            Movement(lot=key, quantity=area, other_end="lot", other_lot=lot.id, effect="base"),
         ]
     return Offcuts(
         lots=tuple(lots),
@@ -101,6 +102,12 @@ def plan_offcuts(lot: Lot, available: int, taken: int, pieces: Sequence[Sides], 
         trim=trim,
         sizes=tuple(show_size(*size) or "" for size in sizes),
     )
+
+
+def fields_of_cut(lot: Lot, size: Sides) -> dict[str, str | int | None]:
+    """Return what a lot begins with that was cut from another one: everything of that but its size."""
+    kept: dict[str, str | int | None] = {name: getattr(lot, name) for name in _KEPT}
+    return kept | {"length_um": size[0], "width_um": size[1], "cost_known": "known" if lot.cost_known else "unknown"}
 
 
 def _sheets(sheet: Sides, pieces: Sequence[Sides]) -> int:
@@ -113,7 +120,9 @@ def read_piece(typed: str) -> Sides:
     try:
         return read_size(typed)
     except Unreadable as error:
-        raise BadInput(f"{quoted(typed)}: with --keep-offcut write the piece by its two sides, 30 x 40 cm.") from error
+        raise BadInput(
+            f"{quoted(typed)}: a piece that is cut is written by its two sides, such as 30 x 40 cm."
+        ) from error
 
 
 def offcuts_of_plan(
@@ -143,10 +152,10 @@ def offcuts_of_plan(
     return lot, plan_offcuts(lot, held, taken, pieces, [size for _, _, size in parted])
 
 
-def kept_offcuts(planned: Offcuts, lot: Lot, entries: Iterable[Entry], codes: dict[int, str]) -> tuple[KeptOffcut, ...]:
+def kept_offcuts(store: Store, planned: Offcuts, codes: dict[int, str]) -> tuple[KeptOffcut, ...]:
     """Return the offcuts as they were booked."""
-    came = [entry for entry in entries if entry.other_lot == lot.id and entry.quantity > 0]
+    lots = [find_lot(store, codes[new.key]) for new in planned.lots]
     return tuple(
-        KeptOffcut(code=codes[new.key], size=size, quantity=lot.material.quantity(entry.quantity), value=entry.value)
-        for new, size, entry in zip(planned.lots, planned.sizes, came, strict=True)
+        KeptOffcut(code=lot.code, size=size, quantity=lot.amount, value=lot.balance.value)
+        for lot, size in zip(lots, planned.sizes, strict=True)
     )

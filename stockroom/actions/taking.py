@@ -272,7 +272,7 @@ def taken(
         left=after.amount,
         job=job.code if job else None,
         ended=after.ended,
-        offcuts=kept_offcuts(cut, lot, posted.entries, posted.lots),
+        offcuts=kept_offcuts(store, cut, posted.lots),
         reworked=posted.reworked,
         action=posted.code,
     )

@@ -181,7 +181,7 @@ def use(
             opened=tuple(sorted({plan.lots[lot].code for lot, name, _ in opening if name == "opened_on"})),
             booking=booked.code if booked else None,
             waits_for=waiting_words(plan),
-            offcuts=kept_offcuts(cut, sheets, posted.entries, posted.lots) if sheets else (),
+            offcuts=kept_offcuts(store, cut, posted.lots),
             reworked=posted.reworked,
             action=posted.code,
         )

@@ -33,6 +33,7 @@ COMMANDS = {
     "check": "check:check",
     "settle": "settle:settle",
     "take": "take:take",
+    "cut": "cut:cut",
     "bring-back": "take:bring_back",
     "discard": "waste:discard",
     "waste-can": "waste:waste_can",

@@ -81,7 +81,8 @@ class Lot:
         """
         about = "about " if self.about else ""
         if self.kind == "offcut":
-            return f"{about}{show(self.amount)}, offcut of {show_size(self.length_um, self.width_um)}"
+            what = "offcut" if self.material.dimension is Dimension.AREA else "a piece"
+            return f"{about}{show(self.amount)}, {what} of {show_size(self.length_um, self.width_um)}"
         if not self.sheet_mm2:
             return about + show(self.amount)
         tenths = (10 * self.balance.quantity + self.sheet_mm2 // 2) // self.sheet_mm2
