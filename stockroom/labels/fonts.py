@@ -63,6 +63,8 @@ def fit_to_font(text: str) -> tuple[str, tuple[str, ...]]:
     something is missing. Signs with a twin of the same meaning (Greek mu for micro) become that twin.
     """
     has = load_face(REGULAR).widths
+    if has.keys() >= set(map(ord, text)):
+        return text, ()
     fitted: list[str] = []
     lacking: list[str] = []
     run: list[str] = []

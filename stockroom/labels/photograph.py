@@ -19,22 +19,31 @@ def read_photograph(path: Path) -> list[str]:
     A blurred or small symbol is tried again larger and sharpened. Raises BadInput for what is no picture, Refused
     without the decoder, NotFound where no symbol can be read.
     """
+    if found := read_symbols(_open(path)):
+        return found
+    raise NotFound(
+        f"No symbol on {path.name} can be read. Take it nearer and sharp, or type the code that stands beside it, "
+        "with a ? for what cannot be read."
+    )
+
+
+def read_symbols(picture: Any) -> list[str]:
+    """Return the texts of all symbols on a picture held in memory, top to bottom; none where none can be read.
+
+    Raises Refused without the decoder.
+    """
     try:
         import zxingcpp
     except ImportError as error:
         raise Refused(
             "Reading photographs needs the extra 'scanning': pip install 'stockroom[scanning]'. Or type the code."
         ) from error
-    picture = _open(path)
     for attempt in _attempts(picture):
         found = zxingcpp.read_barcodes(attempt, formats=zxingcpp.BarcodeFormat.QRCode)  # type: ignore[arg-type, unused-ignore]
         if found:
             placed = sorted(found, key=lambda one: (one.position.top_left.y, one.position.top_left.x))
             return list(dict.fromkeys(one.text for one in placed))
-    raise NotFound(
-        f"No symbol on {path.name} can be read. Take it nearer and sharp, or type the code that stands beside it, "
-        "with a ? for what cannot be read."
-    )
+    return []
 
 
 def _open(path: Path) -> Any:

@@ -15,6 +15,8 @@ def make_visible(text: str) -> str:
     Changes of writing direction, lone surrogates and private characters count as control characters too. The two
     joiners stay: Persian and Indic words and many emoji are spelt with them.
     """
+    if text.isascii() and text.isprintable():
+        return " ".join(text.split())  # nothing to make visible, as mostly
     shown = "".join(_show(character) for character in unicodedata.normalize("NFC", text))
     return " ".join(shown.split())
 

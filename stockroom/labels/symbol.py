@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
-from itertools import groupby
 
 from stockroom.errors import BadInput
 
@@ -48,12 +48,8 @@ def make_symbol(text: str, *, small: bool = False) -> Matrix:
 
 def find_runs(matrix: Matrix) -> list[tuple[int, int, int]]:
     """List the dark runs of a matrix as row, first column and length: rectangles without seams."""
-    runs: list[tuple[int, int, int]] = []
-    for row, modules in enumerate(matrix):
-        column = 0
-        for dark, group in groupby(modules):
-            length = len(list(group))
-            if dark:
-                runs.append((row, column, length))
-            column += length
-    return runs
+    return [
+        (row, run.start(), run.end() - run.start())
+        for row, modules in enumerate(matrix)
+        for run in re.finditer(b"\x01+", bytes(modules))
+    ]
