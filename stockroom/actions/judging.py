@@ -7,12 +7,13 @@ from dataclasses import dataclass, field, replace
 from math import hypot
 
 from stockroom.actions.judging_looks import NEXT_SPOILT, judge_fizz, judge_looks
+from stockroom.actions.judging_range import judge_by_range
 from stockroom.domain.lots import Lot
 from stockroom.domain.recipes import RecipeCheck
 from stockroom.errors import BadInput
 from stockroom.planning.fitness import spoken
 from stockroom.science.humidity import judge_humidity
-from stockroom.science.own_range import judge_in_range, last_digit, read_figure
+from stockroom.science.own_range import read_figure
 from stockroom.science.ph_check import judge_conductivity, judge_ph
 from stockroom.science.ranges import Range, Used, exactly, show_best
 from stockroom.science.temperature import read_celsius
@@ -51,6 +52,10 @@ class Known:
 
     celsius: float
     """At which it was last shaken over solid and settled, or what was typed."""
+    assumed: bool = False
+    """Whether nobody wrote that temperature down."""
+    settled_celsius: float | None = None
+    """At which the books say that it settled, where that is another temperature than the one typed."""
     solid: str | None = None
     """What lies in it undissolved: calcium hydroxide, or a salt whose humidity is known."""
     limit: Used | None = None
@@ -88,7 +93,9 @@ def judge(lot: Lot, readings: Readings, known: Known) -> Verdict:
         "looks": lambda lot, readings, known: judge_looks(
             asked(readings, "reading", "clear"), lot, known.solid, known.check
         ),
-        "reading": _reading,
+        "reading": lambda lot, readings, known: judge_by_range(
+            asked(readings, "reading", "pH 8.2"), readings.values, known.check, lot.material.name
+        ),
     }
     if readings.method not in methods:
         raise BadInput(f"'{readings.method}' is no way to check. Ways: {', '.join(methods)}.")
@@ -98,6 +105,8 @@ def judge(lot: Lot, readings: Readings, known: Known) -> Verdict:
             "against its own range, a salt by its humidity, or by looks."
         )
     verdict = methods[readings.method](lot, readings, known)
+    if readings.method == "titration":
+        verdict = replace(verdict, cautions=(*_of_temperature(readings, known), *verdict.cautions))
     if known.settling_until and readings.method in _CLEAR and not readings.shaken_and_settled:
         return replace(
             verdict,
@@ -115,6 +124,18 @@ def judge(lot: Lot, readings: Readings, known: Known) -> Verdict:
             next_step=NEXT_SPOILT,
         )
     return verdict
+
+
+def _of_temperature(readings: Readings, known: Known) -> tuple[str, ...]:
+    """Say what is doubtful about the temperature that strength is held against."""
+    if known.assumed:
+        return (f"No temperature was written down: {known.celsius:g} °C was taken. A degree is about 1 % of strength.",)
+    if known.settled_celsius is None or readings.shaken_and_settled:
+        return ()
+    since = "warmed since, it may be cloudy or supersaturated: let it settle again"
+    if known.celsius < known.settled_celsius:
+        since = "cooled since, it is not stronger until it is shaken over its solid"
+    return (f"By the books it settled at {known.settled_celsius:g} °C, and {known.celsius:g} °C was taken: {since}.",)
 
 
 def asked(readings: Readings, name: str, example: str) -> str:
@@ -163,6 +184,8 @@ def _titration(lot: Lot, readings: Readings, known: Known) -> Verdict:
     if readings.own_reference:
         if known.refilled:
             raise BadInput(f"{lot.code} was topped up: a reference is a fresh jar. Leave --own-reference out.")
+        if first.word == "reads too high":
+            raise BadInput(f"It cannot be the studio's own reference yet: {first.why} {first.next_step}")
         return _kept(first, judged, f"a fresh jar ({lot.code}), shaken over its solid and settled")
     if readings.shaken_and_settled and known.before and first.strength and first.word in _UNSURE:
         old = known.before
@@ -239,33 +262,4 @@ def _humidity(lot: Lot, readings: Readings, known: Known) -> Verdict:
         number(asked(readings, "error", "2"), "the meter's error"),
         _temperature(readings),
         tolerance=known.tolerance,
-    )
-
-
-def _reading(lot: Lot, readings: Readings, known: Known) -> Verdict:
-    figure, unit = read_figure(asked(readings, "reading", "pH 8.2"))
-    own, values = known.check, readings.values
-    low, high = (read_figure(values[end])[0] if end in values else None for end in ("low", "high"))
-    stated = low is not None or high is not None
-    if not stated and (own is None or own.method is None):
-        return Verdict(
-            word="cannot tell",
-            why=f"{values['reading']} was read, and its recipe has no range to hold it against.",
-            next_step="Give the range with --low and --high, or write a [check] into the recipe.",
-            used=(),
-        )
-    if own and own.unit and unit and unit.casefold() != own.unit.casefold():
-        raise BadInput(f"{lot.material.name} is read in {own.unit} ({own.method}); '{unit}' is another unit.")
-    unit = unit or (own.unit if own and own.unit else "")
-    typed = values.get("error")
-    error = read_figure(typed)[0] if typed else own.error if own and own.error is not None else last_digit(figure)
-    error_from = "as typed" if typed else "the recipe's" if own and own.error is not None else "one of its last digit"
-    return judge_in_range(
-        figure,
-        error,
-        low=low if stated or own is None else own.low,
-        high=high if stated or own is None else own.high,
-        unit=unit,
-        range_from="as typed" if stated or own is None else f"the recipe's ({own.method}); {own.source or 'no source'}",
-        error_from=error_from,
     )

@@ -28,13 +28,15 @@ def what_is_known(store: Store, lot: Lot, readings: Readings, occasion: Occasion
     """Gather what a check of a lot is judged by. Raises Unreadable for a temperature that is none."""
     checks = [one for one in checks_of(store, lot.id) if one.at <= occasion.at_text]
     typed = readings.values.get("temperature")
-    jar = None if typed else balance_or_none(store, lot)
+    jar = balance_or_none(store, lot)
     celsius = read_celsius(typed) if typed else jar.celsius if jar else ASSUMED_CELSIUS
     sources = made_of(store, lot)
     fillings = [one for one in actions_of_lot(store, lot.id) if one.kind in FILLS and one.in_effect]
     settling = lot.over_solid and lot.ready_on and not reached(lot.ready_on, occasion.local)
     return Known(
         celsius=celsius,
+        assumed=not typed and (jar is None or jar.assumed),
+        settled_celsius=jar.celsius if jar and not jar.assumed and abs(jar.celsius - celsius) > SAME_CELSIUS else None,
         solid=_solid(lot, sources),
         limit=limit_used(store),
         tolerance=humidity_used(store),

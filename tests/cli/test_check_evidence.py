@@ -221,3 +221,17 @@ def test_topping_up_names_what_its_figures_rest_on(jar: CommandLine) -> None:
     topped = jar.json("--on", "2026-01-06", "top-up", "L002U", "100 mL", "--temperature", "22")
     assert any("Bates" in source for source in topped["sources"])
     assert any("United States Pharmacopeia" in source for source in topped["sources"])
+
+
+def test_what_reads_too_high_is_no_reference_yet(jar: CommandLine) -> None:
+    failed = titrate(jar, "13 mL", "--own-reference", code=2)
+    assert "No rise means" in failed["error"]["message"]
+
+
+def test_a_temperature_that_nobody_wrote_down_is_said(stockroom: CommandLine) -> None:
+    stockroom.json("--on", "2026-01-02", "receive", "calcium-hydroxide", "500 g", "--cost", "12.50")
+    stockroom.json("--on", "2026-01-03", "make", "calcium-hydroxide-saturated", "1 L")
+    check = ("--on", "2026-01-05", "check", "L002U", "titration", "--sample", "25 mL", "--acid", "0.1 mol/L")
+    assert "20 °C was taken" in stockroom.json(*check, "--used", "10.8 mL")["cautions"][0]
+    told = stockroom.json(*check, "--used", "10.8 mL", "--temperature", "20")
+    assert not any("was taken" in caution for caution in told["cautions"])

@@ -157,3 +157,40 @@ def test_the_days_of_a_jar_name_what_set_them(jar: CommandLine) -> None:
 def test_a_strength_that_leaves_the_limit_open_is_labelled_as_measured(jar: CommandLine) -> None:
     titrate(jar, "10.12 mL", "2026-01-05")
     assert page(jar, "2026-01-05")["strength"] == "about 1.50 g/L (measured, 2026-01-05)"
+
+
+def test_a_jar_over_time_is_told_in_plain_values(jar: CommandLine) -> None:
+    """By hand: 10.8 and 10.0 mL on 25 mL are 1.60 and 1.48 g/L; 1000 mL less two samples are 950 mL."""
+    from stockroom.actions.jar_history import jar_history
+    from stockroom.store.open import open_store
+
+    titrate(jar, "10.8 mL", "2026-01-05")
+    titrate(jar, "10.0 mL", "2026-02-05")
+    jar.json("--on", "2026-02-05", "check", "L002U", "looks", "clear")
+    with open_store(jar.path) as store:
+        found = jar_history(store, "L002U")
+    measured = [one for one in found.checks if one.strength and one.percent]
+    assert [(one.day, one.celsius) for one in measured] == [("2026-01-05", 22), ("2026-02-05", 22)]
+    assert [one.strength.best for one in measured if one.strength] == pytest.approx([1.60, 1.48], abs=0.005)
+    assert all(one.percent.low < one.percent.best < one.percent.high for one in measured if one.percent)
+    assert [(one.what, one.holds.quanta) for one in found.levels] == [
+        ("make", 1_000_000), ("check", 975_000), ("check", 950_000),
+    ]  # fmt: skip
+    assert (found.limit_percent, found.use_by, found.check_by) == (90, "2027-01-03", "2026-02-05")
+    assert found.saturation is not None and found.saturation.low < 1.6 < found.saturation.high
+    assert found.refills_left is not None and found.refill is not None
+    assert found.rewettings == 0
+    assert any("Bates" in source for source in found.sources)
+    assert found.refill.quanta == 1_000_000
+
+
+@pytest.mark.parametrize(("celsius", "words"), [("28", "warmed since"), ("15", "cooled since"), ("22.5", None)])
+def test_a_titration_at_another_temperature_than_the_jar_settled_at_says_so(
+    jar: CommandLine, celsius: str, words: str | None
+) -> None:
+    check = ("check", JAR, "titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "10.8 mL")
+    cautions = jar.json("--on", "2026-01-05", *check, "--temperature", celsius)["cautions"]
+    assert any("settled at 22 °C" in caution for caution in cautions) is (words is not None)
+    assert words is None or any(words in caution for caution in cautions)
+    shaken = jar.json("--on", "2026-01-06", *check, "--temperature", celsius, "--shaken")["cautions"]
+    assert not any("By the books" in caution for caution in shaken)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-
 import pytest
 from conftest import CommandLine
 
@@ -53,28 +51,3 @@ def test_what_is_no_choice_is_refused_and_changes_nothing(jar: CommandLine, more
     before = jar.json("studio", "show")
     jar.json("studio", "edit", *more, code=2)
     assert jar.json("studio", "show") == before
-
-
-def test_a_jar_over_time_is_told_in_plain_values(jar: CommandLine) -> None:
-    """By hand: 10.8 and 10.0 mL on 25 mL are 1.60 and 1.48 g/L; 1000 mL less two samples are 950 mL."""
-    from stockroom.actions.jar_history import jar_history
-    from stockroom.store.open import open_store
-
-    titrate(jar, "10.8 mL")
-    titrate(jar, "10.0 mL", "2026-02-05")
-    jar.json("--on", "2026-02-05", "check", "L002U", "looks", "clear")
-    with open_store(jar.path) as store:
-        found = jar_history(store, "L002U")
-    measured = [one for one in found.checks if one.strength and one.percent]
-    assert [(one.day, one.celsius) for one in measured] == [("2026-01-05", 22), ("2026-02-05", 22)]
-    assert [one.strength.best for one in measured if one.strength] == pytest.approx([1.60, 1.48], abs=0.005)
-    assert all(one.percent.low < one.percent.best < one.percent.high for one in measured if one.percent)
-    assert [(one.what, one.holds.quanta) for one in found.levels] == [
-        ("make", 1_000_000), ("check", 975_000), ("check", 950_000),
-    ]  # fmt: skip
-    assert (found.limit_percent, found.use_by, found.check_by) == (90, "2027-01-03", "2026-02-05")
-    assert found.saturation is not None and found.saturation.low < 1.6 < found.saturation.high
-    assert found.refills_left is not None and found.refill is not None
-    assert found.rewettings == 0
-    assert any("Bates" in source for source in found.sources)
-    assert Decimal(found.refill.quanta) == 1_000_000
