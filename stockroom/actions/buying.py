@@ -2,23 +2,19 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
 
-from stockroom.actions.order_points import OrderPoint, choices_by_material, longest_days, reckon_point
+from stockroom.actions.order_points import choices_by_material
 from stockroom.actions.planned import load_plan
-from stockroom.domain.lots import Lot
-from stockroom.domain.materials import Material
+from stockroom.actions.stock_standing import Known, standing_of
 from stockroom.domain.occasion import Occasion
-from stockroom.domain.orders import Incoming, Order, OrderLine, goods
+from stockroom.domain.orders import Order, OrderLine
 from stockroom.domain.studio import Supplier
 from stockroom.errors import BadInput, Refused
-from stockroom.planning.buying import BuyLine, Choice, Standing, plan_buying
+from stockroom.planning.buying import BuyLine, plan_buying
 from stockroom.planning.buying_advice import Economy
-from stockroom.planning.fitness import fitness
-from stockroom.planning.needs import Need, Plan
 from stockroom.science.money import show_money
 from stockroom.store import orders
 from stockroom.store.lots import shelf
@@ -71,14 +67,13 @@ def what_to_buy(store: Store, local: datetime, *, within: int = WITHIN_DAYS, eco
     made = {recipe.makes for recipe in all_recipes(store)}
     planned = load_plan(store, local, lots=lots)
     choices = choices_by_material(store)
-    here = _held_by_material(lots, local)
+    known = Known(lots=lots, coming=coming, plan=planned.plan, local=local, within=within)
     lines: list[BuyLine] = []
     for material in all_materials(store):
         if not material.metered or (material.key in made and material.id not in choices):
             continue
         own = choices.get(material.id, [])
-        standing = _standing(store, material, here.get(material.id, 0), coming, planned.plan, own, today, within)
-        line = plan_buying(standing, own, today, economy)
+        line = plan_buying(standing_of(store, material, known, own), own, today, economy)
         if line is not None and line.order_by <= today + timedelta(days=within):
             lines.append(line)
     return BuyList(
@@ -131,80 +126,6 @@ def minimum_words(store: Store, group: BuyGroup) -> str | None:
     currency = setting(store, "currency")
     least = show_money(group.supplier.minimum_order or 0, currency)
     return f"{group.supplier.name} delivers from {least} on: {show_money(group.short_of_minimum, currency)} more"
-
-
-def _standing(
-    store: Store,
-    material: Material,
-    here: int,
-    coming: Sequence[Incoming],
-    plan: Plan,
-    choices: Sequence[Choice],
-    today: date,
-    within: int,
-) -> Standing:
-    horizon = today + timedelta(days=within + longest_days(choices))
-    takings = [one for one in plan.takings.get(material.id, []) if one.demand.on <= horizon]
-    lacking: dict[int, int] = defaultdict(int)
-    for one in takings:
-        if one.receipt is not None:
-            lacking[one.receipt] += one.quantity
-    drafted = sum(one.quantity for one in coming if one.material.id == material.id and one.state == "drafted")
-    taken = [(one.demand.on, one.quantity) for one in takings if one.receipt is None]
-    needs: list[Need] = []
-    for number, quantity in sorted(lacking.items()):
-        # the plan counts on what was placed; what is drafted serves the first that lacks
-        need = plan.receipts[material.id][number]
-        served = min(drafted, quantity)
-        drafted -= served
-        taken.append((need.by, served))
-        if quantity > served:
-            needs.append(replace(need, quantity=quantity - served))
-    point = reckon_point(store, material, choices, today)
-    return _standing_of(material, here, coming, point, taken=tuple(taken), needs=tuple(needs))
-
-
-def _held_by_material(lots: Iterable[Lot], local: datetime) -> dict[int, int]:
-    """Return how much of each material is fit to use, or ready before long."""
-    here: dict[int, int] = defaultdict(int)
-    for lot in lots:
-        if fitness(lot, local).kind in ("fit", "not-ready"):
-            here[lot.material.id] += lot.balance.quantity
-    return here
-
-
-def _standing_of(
-    material: Material,
-    here: int,
-    coming: Iterable[Incoming],
-    point: OrderPoint,
-    *,
-    taken: tuple[tuple[date, int], ...] = (),
-    needs: tuple[Need, ...] = (),
-) -> Standing:
-    """Bring together how a material stands; of the reckoned amount and the one set by hand the higher counts."""
-    own = [one for one in coming if one.material.id == material.id]
-    below, low = point.below, material.low_quanta
-    by_hand = low is not None and (below is None or low >= below)
-    why = "set by hand" if below is None else f"set by hand, more than {point.why}"
-    return Standing(
-        material=material,
-        here=here,
-        coming=sum(one.quantity for one in own),
-        coming_words=tuple(_coming_words(one) for one in own),
-        taken=taken,
-        needs=needs,
-        below=low if by_hand else below,
-        below_why=why if by_hand else point.why,
-        yearly=point.yearly,
-    )
-
-
-def _coming_words(one: Incoming) -> str:
-    amount = goods(one.material, one.quantity)
-    if one.state == "drafted":
-        return f"{amount} drafted in {one.order}"
-    return f"{amount} on order ({one.order}" + (f", expected {one.expected_on})" if one.expected_on else ")")
 
 
 def _groups(lines: Sequence[BuyLine]) -> list[BuyGroup]:

@@ -117,6 +117,19 @@ def place_order(store: Store, occasion: Occasion, code: str, *, expected: date |
     return replace(told, notes=(*notes, *told.notes))
 
 
+def expect_order(store: Store, occasion: Occasion, code: str, day: date) -> Ordered:
+    """Note another day on which an order should come. Raises Refused unless it is open, BadInput for a past day."""
+    with store.write() as booked_at:
+        order = orders.find_order(store, code)
+        if not order.open:
+            raise Refused(f"{order.code} is {order.state}: nothing is expected of it.")
+        if day < occasion.today:
+            raise BadInput(f"{day} is past. Say the day on which it should come now.")
+        orders.set_placed(store, order.id, order.placed_on, day.isoformat())
+        _keep(store, order, {"expected": order.expected_on}, {"expected": day.isoformat()}, occasion, booked_at)
+    return _told(store, code)
+
+
 def unplace_order(store: Store, occasion: Occasion, code: str) -> Ordered:
     """Make a placed order a draft again. Raises Refused where some of it came, or it was not placed."""
     with store.write() as booked_at:

@@ -86,12 +86,28 @@ def place(session: Session, code: str, expected: str | None, undo: bool, day: st
     _tell(session, place_order(session.store, occasion, code, expected=on))
 
 
+@order.command()
+@click.argument("code")
+@click.argument("day", metavar="DATE")
+@why_option
+@json_option
+@click.pass_obj
+def expect(session: Session, code: str, day: str, why: str | None) -> None:
+    """Note another day on which a placed order should come: stockroom order expect P0015 2026-12-14."""
+    from stockroom.actions.ordering import expect_order
+    from stockroom.science.days import read_day
+
+    occasion = session.occasion(why=why)
+    _tell(session, expect_order(session.store, occasion, code, read_day(day, today=occasion.today)))
+
+
 @order.command("list")
 @retired_option
 @json_option
 @click.pass_obj
 def list_orders(session: Session, retired: bool) -> None:
     """List the open orders; with --all the closed ones too."""
+    from stockroom.domain.orders import counted
     from stockroom.science.money import show_money
     from stockroom.store.orders import all_orders
 
@@ -100,7 +116,9 @@ def list_orders(session: Session, retired: bool) -> None:
     session.document({"orders": [order_document(each, session.currency) for each in found]})
     for each in found:
         cost = show_money(each.cost, session.currency)
-        session.say(f"{each.code}  {each.supplier.name}: {state_words(each)}; {len(each.lines)} lines, {cost}")
+        session.say(
+            f"{each.code}  {each.supplier.name}: {state_words(each)}; {counted(len(each.lines), 'line')}, {cost}"
+        )
     if not found:
         session.say("No open orders: stockroom order new SUPPLIER, or stockroom buy --order.")
 

@@ -54,10 +54,11 @@ class Standing:
 
     material: Material
     here: int
-    """Fit to use, or ready before long."""
+    """Fit to use, or ready before long, and not past its date before a delivery comes."""
     coming: int
     """On order, or drafted."""
-    coming_words: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    """What is not counted, and what is on order, in words."""
     taken: tuple[tuple[date, int], ...] = ()
     """What bookings take of it, by day."""
     needs: tuple[Need, ...] = ()
@@ -172,7 +173,7 @@ def _why(standing: Standing) -> tuple[str, ...]:
         left = goods(material, max(0, standing.left))
         when = "when the bookings have taken theirs" if standing.taken or standing.needs else "fit to use or on order"
         words.append(f"{left} {when}, order when below {below} ({standing.below_why})")
-    words += standing.coming_words
+    words += standing.notes
     return tuple(words)
 
 

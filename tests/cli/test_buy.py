@@ -118,6 +118,16 @@ def test_the_reckoned_amount_counts_where_it_is_more_than_the_one_set_by_hand(sh
     assert [item["kind"] for item in told] == ["reorder"]
 
 
+def test_what_will_be_past_its_date_before_a_delivery_comes_does_not_count(shop: CommandLine) -> None:
+    """A litre more, but past its date in three days, with five days of delivery: 700 mL lack all the same."""
+    shop.json(*NOW, "receive", "ethanol", "1 L", "--cost", "9", "--use-by", "2026-11-28")
+    (line,) = shop.json(*NOW, "buy")["lines"]
+    assert (line["net"], line["packs"]) == ("700", 1)
+    assert "1 L here will be past its date" in line["why"]
+    shop.json(*NOW, "receive", "ethanol", "700 mL", "--cost", "9", "--use-by", "2026-12-28")
+    assert shop.json(*NOW, "buy")["lines"] == []
+
+
 @pytest.mark.parametrize("wrong", [("--order-cost", "5"), ("--keeping", "20"), ("--order-cost", "x", "--keeping", "2")])
 def test_half_an_economy_is_refused(shop: CommandLine, wrong: tuple[str, ...]) -> None:
     assert shop(*NOW, "buy", *wrong).code == 2

@@ -11,6 +11,8 @@ import pypdfium2
 import pytest
 from conftest import CommandLine
 
+from stockroom.actions.order_papers import tax_on
+
 NOW = ("--on", "2026-11-25T14:10")
 
 
@@ -109,6 +111,16 @@ def test_a_day_before_the_placing_is_not_expected(shop: CommandLine) -> None:
     assert shop(*NOW, "order", "place", code, "--expected", "2026-11-24").code == 2
     assert shop(*NOW, "order", "place", code, "--day", "2026-11-26").code == 2
     assert shop.json(*NOW, "order", "show", code)["state"] == "drafted"
+
+
+def test_another_day_is_expected_when_the_supplier_says_so(shop: CommandLine, placed: str) -> None:
+    assert shop(*NOW, "order", "expect", placed, "2026-11-20").code == 2
+    told = shop.json(*NOW, "order", "expect", placed, "2026-12-14", "--why", "supplier wrote")
+    assert told["expected_on"] == "2026-12-14"
+    kinds = [item["kind"] for item in shop.json("--on", "2026-12-10", "due")["items"]]
+    assert "order-late" not in kinds
+    draft = shop.json(*NOW, "order", "new", "paper")["code"]
+    assert shop(*NOW, "order", "expect", draft, "2026-12-14").code == 1
 
 
 def test_nothing_comes_of_a_draft_a_closed_order_or_before_the_placing(shop: CommandLine, placed: str) -> None:
@@ -238,6 +250,15 @@ def test_the_sheet_shows_sums_and_tax_apart(shop: CommandLine, placed: str) -> N
     text = shop.json(*NOW, "order", "print", placed)["text"]
     for line in ("Goods, net: 154.00 EUR", "tax 7 %: 2.52 EUR", "tax 19 %: 22.42 EUR", "Sum with tax: 178.94 EUR"):
         assert line in text
+
+
+@pytest.mark.parametrize(
+    ("amount", "percent", "costs", "tax"),
+    [(11_900, "19", "gross", 1_900), (10_000, "19", "net", 1_900), (107, "7", "gross", 7), (3_333, "5.5", "net", 183)],
+)
+def test_tax_is_on_top_of_a_net_price_and_within_a_gross_one(amount: int, percent: str, costs: str, tax: int) -> None:
+    """By hand: 119.00 holds 19.00 at 19 %; 5.5 % of 33.33 is 1.83315."""
+    assert tax_on(amount, Decimal(percent), costs) == tax
 
 
 def test_the_csv_holds_every_line_and_no_formula(shop: CommandLine, placed: str, tmp_path: Path) -> None:

@@ -17,6 +17,7 @@ from stockroom.actions.whats_due import due_items
 from stockroom.errors import AlreadyExists
 from stockroom.store.history import actions_of_person
 from stockroom.store.open import open_store
+from stockroom.store.orders import all_orders
 
 ZONE = ZoneInfo("Europe/Berlin")
 
@@ -33,6 +34,8 @@ def test_something_is_due_on_any_day_and_the_books_balance(tmp_path: Path, now: 
         kinds = {item.kind for item in due_items(store, moment)}
         assert {"past-use-by", "use-first", "low", "not-ready", "short", "loan", "booking-passed"} <= kinds
         assert {"check", "remake", "solid-only"} <= kinds
+        assert {"reorder", "order-late"} <= kinds
+        assert {order.state for order in all_orders(store)} == {"drafted", "placed", "closed"}
         assert not verify(store).problems
         assert 150 <= sum(len(actions_of_person(store, initials, 500)) for initials in ("AM", "TK")) <= 300
 
