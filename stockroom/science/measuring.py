@@ -211,16 +211,17 @@ def _within(kind: str, names: tuple[str, ...], wanted: Quantity, error: int, gro
 
 def spoon(mass: Quantity, powder: Powder, spoons: Sequence[Spoon]) -> Way | None:
     """Choose the fewest spoonfuls nearest to a mass, with the mass that the powder's bulk density lets them hold."""
-    for found in spoons_for(powder, mass, spoons):
-        return Way(
-            kind="spoons",
-            measures=tuple(found.names),
-            wanted=mass,
-            low=Quantity(Dimension.MASS, found.mass_low_ug),
-            high=Quantity(Dimension.MASS, found.mass_high_ug),
-            ground=f"bulk density {powder.bulk_low_g_per_ml} to {powder.bulk_high_g_per_ml} g/mL",
-        )
-    return None
+    sets = spoons_for(powder, mass, spoons)
+    if not sets:
+        return None
+    return Way(
+        kind="spoons",
+        measures=tuple(sets[0].names),
+        wanted=mass,
+        low=Quantity(Dimension.MASS, sets[0].mass_low_ug),
+        high=Quantity(Dimension.MASS, sets[0].mass_high_ug),
+        ground=f"bulk density {powder.bulk_low_g_per_ml} to {powder.bulk_high_g_per_ml} g/mL",
+    )
 
 
 def spoon_weighed(mass: Quantity, spoons: Sequence[WeighedSpoon]) -> Way | None:
