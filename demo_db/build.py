@@ -12,6 +12,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from demo_db.buying import buying_plays
+from demo_db.weighing import weighing_plays
 from stockroom.actions.beginning import begin
 from stockroom.actions.bookings import book
 from stockroom.actions.bringing_back import bring_back
@@ -138,6 +139,7 @@ class _Year:
             "least": self._least,
             "closed": self._closed,
             **buying_plays(self.store, self.currency, self.suppliers, self.names),
+            **weighing_plays(self.store, self.names),
         }
         occasion = self._occasion(number, event)
         named = plays[event["do"]](event, occasion)

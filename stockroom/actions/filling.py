@@ -115,16 +115,16 @@ class Enough:
     known_from: str
 
     def words(self) -> str:
-        """Say it: `3 fills of 960 mL (30 x 40 cm tray, 8 mm) of Wash, as used on 2026-11-20`."""
+        """Say it: `for 3 fills of 960 mL (30 x 40 cm tray, 8 mm): Wash, as used on 2026-11-20`."""
         size = f" of {show(self.fill)}" if self.fill else ""
         tray = f" ({self.tray})" if self.tray else ""
-        times = "fill" if self.fills == 1 else "fills"
-        return f"{self.fills} {times}{size}{tray}: {self.recipe_name}, {self.known_from}"
+        times = {0: "not for one fill", 1: "for 1 fill"}.get(self.fills, f"for {self.fills} fills")
+        return f"{times}{size}{tray}: {self.recipe_name}, {self.known_from}"
 
 
 def enough_for(store: Store, lot: Lot, local: datetime) -> tuple[Enough, ...]:
     """Say how many fills a lot is enough for: of what is booked, then of what was used last; a few at most."""
-    if lot.material.dimension is not Dimension.VOLUME or lot.ended:
+    if lot.material.dimension is not Dimension.VOLUME or lot.ended or not lot.balance.quantity:
         return ()
     found: dict[tuple[str, int], Enough] = {}
     recipes: dict[str, Recipe] = {}

@@ -150,7 +150,7 @@ def told(page: LotPage, currency: str, *, sources: bool = False) -> list[str]:
     lines += [f"  {name:9} {value}" for name, value in facts.items() if value]
     lines += [f"  made from {show(link.amount)} of {link.name} ({link.code})" for link in page.made_from]
     lines += [f"  went into {link.name} ({link.code}): {show(link.amount)}" for link in page.went_into]
-    lines += [f"  enough    for {one.words()}" for one in page.enough]
+    lines += [f"  enough    {one.words()}" for one in page.enough]
     lines += jar_lines(page, sources=sources)
     if page.jobs:
         lines.append(f"  used for  {', '.join(page.jobs)}")

@@ -88,7 +88,9 @@ def test_a_jar_says_for_how_many_fills_it_is_enough(stockroom: Any, jar: str) ->
         "calcium-hydroxide-1-in-2", 1, "2000", None,
     )  # fmt: skip
     assert (used["recipe"], used["fills"], used["fill"], used["tray"]) == (BATH, 7, "960", "30 x 40 cm tray, 8 mm")
-    assert "7 fills of 960 mL (30 x 40 cm tray, 8 mm)" in stockroom(*NOW, "lot", jar).out
+    assert "for 7 fills of 960 mL (30 x 40 cm tray, 8 mm)" in stockroom(*NOW, "lot", jar).out
+    stockroom.json(*NOW, "take", jar, "900 mL", "--why", "spilled")
+    assert "not for one fill of 2 L" in stockroom(*NOW, "lot", jar).out
 
 
 def test_what_was_undone_says_nothing_of_the_next_fill(stockroom: Any, jar: str) -> None:
