@@ -11,8 +11,8 @@ from stockroom.actions.delivery_times import delivery_time
 from stockroom.actions.reorder_points import order_point_of
 from stockroom.domain.materials import Material
 from stockroom.domain.open_days import ALWAYS_OPEN
-from stockroom.domain.orders import DeliveryTime, counted
-from stockroom.planning.buying import USUAL_DELIVERY_DAYS, Choice
+from stockroom.domain.orders import USUAL_DELIVERY_DAYS, DeliveryTime, counted
+from stockroom.planning.buying import Choice
 from stockroom.store.offers import current_offers
 from stockroom.store.open import Store
 from stockroom.store.open_days import calendars

@@ -8,30 +8,20 @@ from datetime import date, datetime, timedelta
 
 from stockroom.actions.booked import load_booked
 from stockroom.actions.recipe_book import load_book
+from stockroom.actions.ways import buyings, makings
 from stockroom.domain.lots import Lot
-from stockroom.domain.materials import Material
-from stockroom.domain.open_days import ALWAYS_OPEN, ClosedTime, OpenDays
-from stockroom.domain.orders import Offer
+from stockroom.domain.open_days import ClosedTime, OpenDays
 from stockroom.errors import BadInput
 from stockroom.planning.booked_needs import Worked, scaled_needs
 from stockroom.planning.due import Due
 from stockroom.planning.due_plan import due_plan
-from stockroom.planning.levels import ingredients
 from stockroom.planning.needs import Coming, Need, Plan, plan_needs
 from stockroom.planning.projection import Point, project
-from stockroom.planning.requirements import Book
-from stockroom.planning.ways import HowBought, HowMade
-from stockroom.store.deliveries import last_suppliers
-from stockroom.store.kept_in import kept_in
 from stockroom.store.lots import shelf
 from stockroom.store.materials import find_material
-from stockroom.store.offers import current_offers
 from stockroom.store.open import Store
 from stockroom.store.open_days import calendars
 from stockroom.store.orders import incoming
-from stockroom.store.recipes import recipe_making
-
-Calendars = dict[int | None, OpenDays]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,8 +58,8 @@ def load_plan(
     lots = shelf(store) if lots is None else lots
     days = calendars(store)
     studio = closed(days[None])
-    made, book = _makings(store, {need.material.id: need.material for _, needs in worked for need, _ in needs})
-    bought = _buyings(store, days)
+    made, book = makings(store, {need.material.id: need.material for _, needs in worked for need, _ in needs})
+    bought = buyings(store, days)
     coming = [
         Coming(material_id=one.material.id, quantity=one.quantity, on=_expected(one.expected_on, local.date()))
         for one in incoming(store)
@@ -104,61 +94,11 @@ def _expected(day: str | None, today: date) -> date:
     return date.fromisoformat(day) if day else today
 
 
-def _makings(store: Store, needed: dict[int, Material]) -> tuple[dict[int, HowMade], Book]:
-    """Load how each needed material is made, and what it is made of, to any depth."""
-    jars = kept_in(store)
-    made: dict[int, HowMade] = {}
-    book = Book(materials={}, recipes={})
-    seen = dict(needed)
-    waiting = list(needed.values())
-    while waiting:
-        material = waiting.pop()
-        recipe = recipe_making(store, material.key)
-        if recipe is None:
-            continue
-        jar = jars.get(recipe.id)
-        made[material.id] = HowMade(
-            recipe=recipe, jar=jar.jar if jar else None, left_behind=jar.left_behind if jar else 0
-        )
-        part = load_book(store, recipe)
-        book = Book(materials={**book.materials, **part.materials}, recipes={**book.recipes, **part.recipes})
-        by_id = {each.id: each for each in part.materials.values()}
-        for key in ingredients(recipe, part):
-            if key not in seen:
-                seen[key] = by_id[key]
-                waiting.append(by_id[key])
-    return made, book
-
-
-def _buyings(store: Store, days: Calendars) -> dict[int, HowBought]:
-    """Return how each material is bought: by its cheapest offer, else from whom it last came, in its own packs."""
-    found = {
-        key: HowBought(
-            delivery_days=supplier.lead_days, supplier=supplier.name, open_days=days.get(supplier.id, ALWAYS_OPEN)
-        )
-        for key, supplier in last_suppliers(store).items()
-    }
-    for offer in sorted(current_offers(store), key=_price_a_quantum, reverse=True):
-        found[offer.material.id] = HowBought(
-            delivery_days=offer.supplier.lead_days,
-            pack=offer.pack_quanta,
-            least_packs=offer.minimum_packs,
-            supplier=offer.supplier.name,
-            open_days=days.get(offer.supplier.id, ALWAYS_OPEN),
-        )
-    return found
-
-
-def _price_a_quantum(offer: Offer) -> float:
-    return offer.in_own(offer.price) / offer.pack_quanta
-
-
 def _unworked(store: Store, worked: Sequence[Worked]) -> list[tuple[str, str]]:
     """Return the bookings of which nothing could be worked out, each with the reason."""
     open_ones = [one for one, needs in worked if not needs]
-    books = {
-        one.recipe.key: load_book(store, one.recipe) for one in {one.recipe.key: one for one in open_ones}.values()
-    }
+    recipes = {one.recipe.key: one.recipe for one in open_ones}
+    books = {key: load_book(store, recipe) for key, recipe in recipes.items()}
     found: list[tuple[str, str]] = []
     for one in open_ones:
         try:

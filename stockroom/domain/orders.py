@@ -12,6 +12,9 @@ from stockroom.science.money import convert
 from stockroom.science.quantities import Quantity, show
 from stockroom.science.sharing import round_half_even_ratio, share_out
 
+USUAL_DELIVERY_DAYS = 14
+"""Taken where nobody knows how long a delivery takes: a judgement, no source."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Offer:

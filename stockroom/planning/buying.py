@@ -15,16 +15,13 @@ from typing import TYPE_CHECKING
 
 from stockroom.domain.materials import Material
 from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
-from stockroom.domain.orders import DeliveryTime, Offer, goods
+from stockroom.domain.orders import USUAL_DELIVERY_DAYS, DeliveryTime, Offer, goods
 from stockroom.science.money import show_money
 from stockroom.science.quantities import Dimension, Quantity
 
 if TYPE_CHECKING:
     from stockroom.planning.buying_advice import Economy
     from stockroom.planning.needs import Need
-
-USUAL_DELIVERY_DAYS = 14
-"""Taken where nobody knows how long a supplier takes: a judgement, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

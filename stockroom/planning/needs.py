@@ -14,6 +14,7 @@ from datetime import date, datetime, timedelta
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
 from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
+from stockroom.domain.orders import USUAL_DELIVERY_DAYS
 from stockroom.errors import BadInput
 from stockroom.planning.booked_needs import Worked
 from stockroom.planning.covering import Demand, Receipt, Supply, Taking, cover
@@ -230,12 +231,14 @@ class _Planner:
     def _to_buy(self, material: Material, receipt: Receipt) -> Need:
         how = self._buying(material.id)
         begin = how.begin_by(receipt.on, self._studio)
-        there = how.there_from(self._today, self._studio) if self._today > begin else receipt.on
         words = [_lacking(material, receipt, "will be here")]
         if how.delivery_days is None:
-            words.append("how long delivery takes is not known")
+            # a guess brings the order forward, but calls nothing late
+            begin = min(max(begin, self._today), receipt.on)
+            words.append(f"how long delivery takes is not known, {USUAL_DELIVERY_DAYS} days are taken")
         else:
             words.append(f"delivery takes {how.delivery_days} day{'' if how.delivery_days == 1 else 's'}")
+        there = how.there_from(self._today, self._studio) if self._today > begin else receipt.on
         if there > receipt.on:
             words.append(f"late: here {there} at the earliest")
         return Need(

@@ -8,6 +8,7 @@ from functools import cache
 
 from stockroom.domain.materials import Material
 from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
+from stockroom.domain.orders import USUAL_DELIVERY_DAYS
 from stockroom.domain.recipes import Recipe
 from stockroom.planning.covering import Rule, Window
 from stockroom.planning.remake import start_by
@@ -116,7 +117,8 @@ class HowBought:
 
     def begin_by(self, day: date, studio: OpenDays) -> date:
         """Return the last day to order, open here and there, so that the goods come on or before an open day."""
-        order = self.open_days.back(studio.last_open(day), self.delivery_days or 0)
+        days = USUAL_DELIVERY_DAYS if self.delivery_days is None else self.delivery_days
+        order = self.open_days.back(studio.last_open(day), days)
         while not (studio.is_open(order) and self.open_days.is_open(order)):
             order = min(studio.last_open(order), self.open_days.last_open(order))
         return order
