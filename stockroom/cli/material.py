@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
@@ -24,6 +24,10 @@ from stockroom.science.quantities import show as show_quantity
 from stockroom.store.edits import edits_of
 from stockroom.store.lots import lots_of_materials
 from stockroom.store.materials import all_materials, find_material
+from stockroom.store.recipes import recipe_making
+
+if TYPE_CHECKING:
+    from stockroom.planning.demand import OrderWhenBelow
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -122,9 +126,11 @@ def show(session: Session, material: str) -> None:
     edits = edits_of(session.store, "material", found.key)
     hazards = material_hazards(session.store, found)
     held = [(lot.code, *amount_text(lot.amount), lot.place) for lot in lots]
+    point = _order_point(session, found) if found.metered else None
     session.document(
         {
             **_document(found),
+            "use": point and _point_document(point),
             "lots": [dict(zip(("code", "amount", "unit", "place"), values, strict=True)) for values in held],
             "recipes": recipes,
             **beside_document(hazards),
@@ -141,7 +147,37 @@ def show(session: Session, material: str) -> None:
         session.say(f"  lot {lot.code}: {show_quantity(lot.amount)}" + (f", {lot.place}" if lot.place else ""))
     if recipes:
         session.say(f"  in recipes: {', '.join(recipes)}")
+    if point and point.uses:
+        made_here = recipe_making(session.store, found.key) is not None
+        for sentence in point.why[:1] if made_here else point.why:
+            session.say(f"  {sentence}")
     say_edits(session, edits)
+
+
+def _order_point(session: Session, found: Material) -> OrderWhenBelow:
+    """Say what its use tells of when to order it; the delivery time is the longest of those who offer it."""
+    from stockroom.actions.order_points import choices_by_material, longest_days
+    from stockroom.actions.reorder_points import order_point_of
+
+    days = longest_days(choices_by_material(session.store).get(found.id, []))
+    return order_point_of(session.store, found, session.local.date(), days)
+
+
+def _point_document(point: OrderWhenBelow) -> dict[str, Any]:
+    """Return what programs get of use that was not booked ahead."""
+    below = point.below and amount_text(point.below)
+    limits = point.per_year
+    return {
+        "rule": point.rule,
+        "uses": point.uses,
+        "per_year": {"low": limits.low, "best": limits.best, "high": limits.high, "unit": "uses a year"},
+        "delivery_days": point.delivery_days,
+        "chance": point.chance,
+        "order_when_below": below[0] if below else None,
+        "unit": below[1] if below else None,
+        "fading": point.fading,
+        "why": list(point.why),
+    }
 
 
 @material.command()

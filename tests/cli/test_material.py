@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from conftest import CommandLine
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -200,3 +201,18 @@ def test_every_starter_material_reads_back_from_what_is_shown_of_it(store: Store
         values = {name: value for name, value in written(material).items() if value is not None and value != []}
         again = read_material(values, "shown")
         assert written(again) == written(material)
+
+
+def test_a_material_tells_from_its_use_below_what_to_order(stockroom: CommandLine) -> None:
+    """Three uses in a year: 0.6187 and 8.7673 in that time (F. Garwood, Biometrika 28 (1936) 437-442)."""
+    code = stockroom.json("--on", "2025-11-25", "receive", "blotter", "100 sheets", "--cost", "90")["code"]
+    assert "use" not in stockroom("--on", "2026-11-24", "material", "show", "blotter").out
+    for day in ("2026-01-10", "2026-05-10", "2026-09-10"):
+        stockroom.json("--on", day, "take", code, "4 sheets", "--why", "test")
+    use = stockroom.json("--on", "2026-11-24", "material", "show", "blotter")["use"]
+    assert (use["rule"], use["uses"], use["unit"]) == ("plain rate", 3, "pieces")
+    assert use["per_year"]["high"] == pytest.approx(8.7673 * 365.25 / 365, abs=1e-3)
+    assert int(use["order_when_below"]) >= 4
+    shown = stockroom("--on", "2026-11-24", "material", "show", "blotter").out
+    assert "3 uses not booked ahead in 12 months: likely 0.6 to 8.8 a year." in shown
+    assert f"order when below {use['order_when_below']} pieces." in shown

@@ -12,14 +12,18 @@ import pytest
 from conftest import CommandLine
 
 from demo_db.build import build_demo
+from stockroom.actions.reorder_points import order_point_of
 from stockroom.actions.verifying import verify
 from stockroom.actions.whats_due import due_items
 from stockroom.errors import AlreadyExists
 from stockroom.store.history import actions_of_person
+from stockroom.store.materials import find_material
 from stockroom.store.open import open_store
 from stockroom.store.orders import all_orders
 
 ZONE = ZoneInfo("Europe/Berlin")
+_USED = {"gloves": "smoothed rate", "cotton-swabs": "plain rate", "sodium-chloride": "by hand"}
+"""One material with use enough to smooth, one with some, one with too little to reckon with."""
 
 
 @pytest.mark.parametrize(
@@ -36,6 +40,8 @@ def test_something_is_due_on_any_day_and_the_books_balance(tmp_path: Path, now: 
         assert {"check", "remake", "solid-only"} <= kinds
         assert {"reorder", "order-late"} <= kinds
         assert {order.state for order in all_orders(store)} == {"drafted", "placed", "closed"}
+        rules = {key: order_point_of(store, find_material(store, key), moment.date(), 10).rule for key in _USED}
+        assert rules == _USED
         assert not verify(store).problems
         assert 150 <= sum(len(actions_of_person(store, initials, 500)) for initials in ("AM", "TK")) <= 300
 
