@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from stockroom.actions.delivering import Came, receive_order
+from stockroom.actions.arrivals import Came
+from stockroom.actions.delivering import receive_order
 from stockroom.actions.offers import Asked, new_offer
 from stockroom.actions.ordering import add_line, draft_order, place_order
 from stockroom.actions.suppliers import edit_supplier

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from stockroom.actions.order_points import choices_by_material
@@ -17,6 +17,7 @@ from stockroom.planning.buying import BuyLine, plan_buying
 from stockroom.planning.buying_advice import Economy
 from stockroom.science.money import show_money
 from stockroom.store import orders
+from stockroom.store.deliveries import last_suppliers
 from stockroom.store.lots import shelf
 from stockroom.store.materials import all_materials
 from stockroom.store.open import Store
@@ -29,6 +30,10 @@ WITHIN_DAYS = 28
 
 OPEN_STATES = ("drafted", "placed", "partly delivered")
 """Of an order whose lines count as coming. A draft counts too, so that nothing is drafted twice."""
+
+
+NOT_BOUGHT = frozenset({"bath", "waste"})
+"""Kinds of material that come about in the studio."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,15 +72,19 @@ def what_to_buy(store: Store, local: datetime, *, within: int = WITHIN_DAYS, eco
     made = {recipe.makes for recipe in all_recipes(store)}
     planned = load_plan(store, local, lots=lots)
     choices = choices_by_material(store)
+    last = last_suppliers(store)
     known = Known(lots=lots, coming=coming, plan=planned.plan, local=local, within=within)
     lines: list[BuyLine] = []
     for material in all_materials(store):
-        if not material.metered or (material.key in made and material.id not in choices):
-            continue
         own = choices.get(material.id, [])
+        if not material.metered or (not own and (material.key in made or material.kind in NOT_BOUGHT)):
+            continue
         line = plan_buying(standing_of(store, material, known, own), own, today, economy)
-        if line is not None and line.order_by <= today + timedelta(days=within):
-            lines.append(line)
+        if line is None or line.order_by > today + timedelta(days=within):
+            continue
+        if line.choice is None and material.id in last:
+            line = replace(line, advice=(*line.advice, f"it last came from {last[material.id].name}"))
+        lines.append(line)
     return BuyList(
         groups=tuple(_groups(lines)),
         without_offer=tuple(line for line in lines if line.choice is None),

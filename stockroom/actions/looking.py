@@ -21,6 +21,7 @@ from stockroom.store.history import NO_RECIPE, RecipeOfLot, WorkDone, actions_of
 from stockroom.store.jobs import find_job, job_by_id
 from stockroom.store.lots import find_lot, lot_by_id, shelf
 from stockroom.store.open import Store
+from stockroom.store.suppliers import NOT_BOUGHT, BoughtFrom, bought_from
 from stockroom.store.weighings import tare_of
 
 if TYPE_CHECKING:
@@ -96,6 +97,8 @@ class LotPage:
     """What the version it was made by says: how often it is checked, how long it settles."""
     choices: StudioChoices | None = None
     """The studio's limit and rule, for a jar kept over solid."""
+    origin: BoughtFrom = NOT_BOUGHT
+    """From whom it came, and by which order."""
 
 
 def lot_page(store: Store, code: str, local: datetime, *, temperature: str | None = None) -> LotPage:
@@ -124,6 +127,7 @@ def lot_page(store: Store, code: str, local: datetime, *, temperature: str | Non
         standing=_standing(lot, balance, temperature) if temperature else None,
         recipe=recipe_of_lot(store, lot.id),
         choices=studio_choices(store) if balance else None,
+        origin=bought_from(store, lot),
     )
 
 

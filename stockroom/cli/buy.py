@@ -9,7 +9,7 @@ import click
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session
 from stockroom.domain.orders import goods
-from stockroom.planning.buying import UNITS, BuyLine, unit_price
+from stockroom.planning.buying import UNITS, BuyLine, per_unit, unit_price
 
 
 @click.command()
@@ -126,11 +126,11 @@ def _say(session: Session, line: BuyLine) -> None:
         session.say(f"  {line.material.name}: {goods(line.material, line.net.quanta)} lacking, by {line.order_by}")
     else:
         cost = show_money(offer.cost(packs), session.currency)
-        per = f"{_per_unit(line)} {session.currency} per {UNITS[offer.material.dimension][0]}"
+        per = f"{_per_unit(line)} {session.currency} per {per_unit(offer.material)}"
         session.say(f"  {line.material.name}: {packs} x {offer.pack_words}, {cost} ({per}); {when}")
     for words in line.why:
         session.say(f"      {words}")
     if line.choice is not None:
         session.say(f"      delivery: {line.choice.time.words}")
-        for words in line.advice:
-            session.say(f"      advice: {words}")
+    for words in line.advice[0 if line.choice else 1 :]:
+        session.say(f"      advice: {words}")

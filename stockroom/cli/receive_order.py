@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from stockroom.actions.delivering import Came, ReceivedOrder, receive_order
+from stockroom.actions.arrivals import Came
+from stockroom.actions.delivering import ReceivedOrder, receive_order
 from stockroom.cli.session import Session
 from stockroom.cli.told import say_not_booked
 from stockroom.domain.occasion import Occasion

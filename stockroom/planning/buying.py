@@ -11,17 +11,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
-from typing import TYPE_CHECKING
 
 from stockroom.domain.materials import Material
 from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
 from stockroom.domain.orders import USUAL_DELIVERY_DAYS, DeliveryTime, Offer, goods
+from stockroom.planning.buying_advice import Economy, advise
+from stockroom.planning.needs import Need
+from stockroom.planning.ways import HowBought, life_day
 from stockroom.science.money import show_money
 from stockroom.science.quantities import Dimension, Quantity
-
-if TYPE_CHECKING:
-    from stockroom.planning.buying_advice import Economy
-    from stockroom.planning.needs import Need
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,8 +38,6 @@ class Choice:
 
     def order_by(self, needed: date) -> date:
         """Return the last day, open here and at the supplier's, to order what must be here on a day."""
-        from stockroom.planning.ways import HowBought
-
         return HowBought(delivery_days=self.days, open_days=self.open_days).begin_by(needed, self.studio)
 
 
@@ -118,14 +114,6 @@ class BuyLine:
     def offer(self) -> Offer | None:
         return self.choice.offer if self.choice else None
 
-    @property
-    def bought(self) -> Quantity | None:
-        return (
-            None
-            if self.offer is None or self.packs is None
-            else self.material.quantity(self.packs * self.offer.pack_quanta)
-        )
-
 
 def plan_buying(
     standing: Standing, choices: Sequence[Choice], today: date, economy: Economy | None = None
@@ -150,8 +138,6 @@ def plan_buying(
         why += (f"late: it should have been ordered by {order_by}",)
     advice = (*capped, *_others(sized, choice, packs))
     if not capped:
-        from stockroom.planning.buying_advice import advise
-
         advice += tuple(advise(choice.offer, packs, standing.yearly, economy))
     return BuyLine(
         material=material, net=material.quantity(standing.net), choice=choice, packs=packs,
@@ -198,8 +184,6 @@ def _used_before_date(standing: Standing, choice: Choice, today: date) -> int | 
     life = standing.material.life_closed
     if not life or standing.yearly is None:
         return None
-    from stockroom.planning.ways import life_day
-
     arrives = today + timedelta(days=choice.days)
     last = life_day(arrives, life)
     booked = sum(quantity for day, quantity in standing.taken if day <= last)
@@ -233,20 +217,25 @@ def _others(sized: Sequence[tuple[Choice, int, tuple[str, ...]]], chosen: Choice
     """Say where another offer is cheaper by the unit, or costs less but would come too late."""
     words: list[str] = []
     for choice, number, _ in sized:
+        if choice is chosen:
+            continue
         offer = choice.offer
         price = show_money(offer.cost(number), offer.own_currency)
         what = f"{offer.supplier.name}, {number} x {offer.pack_words} for {price}"
-        if choice is chosen:
-            continue
         if offer.cost(number) < chosen.offer.cost(packs):
             words.append(f"{what} costs less but would come too late")
         elif unit_price(offer, number) < unit_price(chosen.offer, packs):
-            words.append(f"{what} is cheaper per {UNITS[offer.material.dimension][0]}")
+            words.append(f"{what} is cheaper per {per_unit(offer.material)}")
     return tuple(words)
 
 
+def per_unit(material: Material) -> str:
+    """Write the unit by which prices of a material are compared."""
+    return UNITS[material.dimension][0].replace("m2", "m²")
+
+
 def unit_price(offer: Offer, packs: int) -> Decimal:
-    """Return what so many packs cost by the unit of `per_unit`, in minor units of the stockroom's currency."""
+    """Return what so many packs cost by the unit of UNITS, in minor units of the stockroom's currency."""
     return Decimal(offer.cost(packs)) * UNITS[offer.material.dimension][1] / (packs * offer.pack_quanta)
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
+from dataclasses import asdict, dataclass
 
+from stockroom.domain.lots import Lot
 from stockroom.domain.studio import Supplier
 from stockroom.errors import AlreadyExists, BadInput, NotFound
 from stockroom.store.fold import fold
@@ -68,3 +69,30 @@ def _check_name(store: Store, supplier: Supplier) -> None:
         if fold(supplier.name) in (fold(other.name), other.key) and other.id != supplier.id:
             retired = f" (retired on {other.retired_on})" if other.retired_on else ""
             raise AlreadyExists(f"There is a supplier '{other.name}' already{retired}.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoughtFrom:
+    """From whom a lot came: a supplier's name, and the code of the order; None where not known."""
+
+    supplier: str | None = None
+    order: str | None = None
+
+    @property
+    def words(self) -> str | None:
+        return f"{self.supplier} (order {self.order})" if self.order else self.supplier
+
+
+NOT_BOUGHT = BoughtFrom()
+
+
+def bought_from(store: Store, lot: Lot) -> BoughtFrom:
+    """Return from whom a lot came."""
+    row = store.row(
+        "SELECT supplier.name AS supplier, purchase_order.code AS code FROM supplier, action "
+        "LEFT JOIN purchase_order ON purchase_order.id = action.order_id "
+        "WHERE supplier.id = :supplier AND action.number = :action",
+        supplier=lot.supplier_id,
+        action=lot.begun_by,
+    )
+    return BoughtFrom(supplier=row["supplier"], order=row["code"]) if row else NOT_BOUGHT

@@ -11,7 +11,8 @@ from builders import ZONE
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from stockroom.actions.delivering import Came, receive_order
+from stockroom.actions.arrivals import Came
+from stockroom.actions.delivering import receive_order
 from stockroom.actions.offers import Asked, new_offer
 from stockroom.actions.ordering import add_line, draft_order, place_order
 from stockroom.actions.suppliers import new_supplier

@@ -152,6 +152,7 @@ def test_each_line_has_its_own_lot_number_and_date(shop: CommandLine, placed: st
     told = ("--line", "ethanol=1 L", "--line", "2=25 sheets", "--lot-number", "ethanol=77=31", "--place", "shelf")
     came = shop.json(*NOW, "receive", "--order", placed, *told, "--use-by", "ethanol=2028-06")
     first, second = (shop.json(*NOW, "lot", code) for code in came["codes"])
+    assert (first["supplier"], first["order"]) == ("Paper goods, by post", placed)
     assert (first["maker_lot"], first["use_by"], first["place"]) == ("77=31", "2028-06-30", "shelf")
     assert (second["maker_lot"], second["place"]) == (None, "shelf")
     assert shop(*NOW, "receive", "--order", placed, "--lot-number", "7731").code == 2
