@@ -12,7 +12,7 @@ from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.planning.fitness import reached
 from stockroom.science.humidity import salt_in
-from stockroom.science.ranges import Used
+from stockroom.science.ranges import Used, show_range
 from stockroom.science.temperature import read_celsius
 from stockroom.store import ledger
 from stockroom.store.checks import CheckDone, checks_of, kept_references
@@ -88,7 +88,7 @@ def _reference(store: Store, method: str, celsius: float, sources: Iterable[Lot]
             return Used(
                 what=f"the studio's own reference at {reference['celsius']:g} °C",
                 figure=figure,
-                own=f"{reference['why']}, {kept.initials} on {kept.day} ({kept.action})",
+                own=f"{show_range(figure)}, {reference['why']}, {kept.initials} on {kept.day} ({kept.action})",
             )
     return None
 

@@ -86,7 +86,7 @@ def _own(store: Store, name: str, what: str, unit: str) -> Used | None:
     if chosen is None:
         return None
     source = _source(tuple(edits_of(store, NOUN, NAMED)), name, _UNTIL)
-    return Used(what=what, figure=exactly(float(chosen), unit), own=source)
+    return Used(what=what, figure=exactly(float(chosen), unit), own=f"{float(chosen):g} {unit}, {source}")
 
 
 def refills_allowed(store: Store) -> int | None:

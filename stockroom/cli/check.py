@@ -11,7 +11,16 @@ from stockroom.cli.sources import optional_range
 METHODS = ("titration", "ph", "conductivity", "fizz", "humidity", "looks", "reading")
 
 
-@click.command()
+class _Signed(click.Command):
+    """Takes `-1` for a reading, so that it is told to be negative, and not for an option."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        return super().parse_args(
+            ctx, [f"−{one[1:]}" if one[:1] == "-" and one[1:2].isdigit() else one for one in args]
+        )
+
+
+@click.command(cls=_Signed)
 @click.argument("code")
 @click.argument("method", type=click.Choice(METHODS))
 @click.argument("reading", required=False)

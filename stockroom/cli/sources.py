@@ -26,7 +26,7 @@ def sources(output: Output, words: tuple[str, ...]) -> None:
     Example: stockroom sources solubility
     """
     from stockroom.science.numerals import quoted
-    from stockroom.science.sources import find_rows, show_figure, table_names
+    from stockroom.science.sources import find_rows, table_names
 
     found = find_rows(words)
     if not found:
@@ -41,7 +41,7 @@ def sources(output: Output, words: tuple[str, ...]) -> None:
         if table != shown:
             output.say(("\n" if shown else "") + table.replace("_", " ").capitalize())
             shown = table
-        figure = show_figure(row)
+        figure = row.figure
         output.say(f"  {row.of}, {row.what}" + (f": {figure}" if figure else ""))
         output.say(f"      {row.source}; {row.conditions} ({row.verified})")
 

@@ -68,16 +68,15 @@ def judge_in_range(
     elif high is not None and lowest > high:
         word, how = "unfit", "all above"
     said = f"{low} to {high}" if low is not None and high is not None else ""
-    said = said or (f"at most {high}" if low is None else f"at least {low}")
+    said = f"{said or (f'at most {high}' if low is None else f'at least {low}')} {unit}".strip()
     known = [float(end) for end in (low, high) if end is not None]
     ends = Range(low=known[0], best=known[0], high=known[-1], unit=unit)
     return Verdict(
         word=word,
-        why=f"{show_range(read)} was read, good to {error} either way: {how} the range that is fit, "
-        f"{f'{said} {unit}'.strip()}.",
+        why=f"{show_range(read)} was read, good to {error} either way: {how} the range that is fit, {said}.",
         next_step=_NEXT[word],
         used=(
-            Used(what="reading", figure=read, own=f"error: {error_from}"),
-            Used(what="range that is fit", figure=ends, own=range_from),
+            Used(what="reading", figure=read, own=f"good to {error}, {error_from}"),
+            Used(what="range that is fit", figure=ends, own=f"{said}, {range_from}"),
         ),
     )

@@ -17,6 +17,10 @@ _MOST_DIGITS = 3
 """No estimate of the bench is worth more significant digits, but for a pH, whose whole part only tells the size."""
 
 
+_ROUNDING = 1e-9
+"""More than a float is off by: a tenth either way is worth tenths, whatever 8.3 less 8.1 comes to."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Range:
     """A figure between its lowest and its highest, in `unit`."""
@@ -90,7 +94,7 @@ def rounded(figure: Range) -> tuple[Decimal, Decimal, Decimal]:
     if figure.half_width == 0:
         stated = Decimal(f"{figure.best:.6g}")
         return stated, stated, stated
-    place = max(_last_digit(figure), floor(log10(figure.half_width)))
+    place = max(_last_digit(figure), floor(log10(figure.half_width) + _ROUNDING))
     low, best, high = (_round(value, place) for value in (figure.low, figure.best, figure.high))
     return low, best, high
 
@@ -99,7 +103,7 @@ def rounded_alone(figure: Range) -> Decimal:
     """Round the best of a range to stand on its own: its last digit is worth at least the half-width."""
     if figure.half_width == 0:
         return rounded(figure)[1]
-    return _round(figure.best, max(_last_digit(figure), ceil(log10(figure.half_width))))
+    return _round(figure.best, max(_last_digit(figure), ceil(log10(figure.half_width) - _ROUNDING)))
 
 
 def show_range(figure: Range) -> str:

@@ -34,10 +34,19 @@ class Row:
             raise ValueError(f"{self.of}, {self.what}: a row needs a value, or low and high")
         return self.low, self.high
 
+    @property
+    def figure(self) -> str:
+        """The figure with its unit as its source has it: `1.40 g/L`, `0.25 to 0.7 g/mL`; empty without one."""
+        if self.value is None and self.low is None:
+            return ""
+        low, high = self.span
+        return f"{low} {self.unit}" if low == high else f"{low} to {high} {self.unit}"
+
     def cite(self) -> str:
-        """Say where the figure comes from, and what it rests on where nobody looked it up."""
+        """Say a figure, where it comes from, and what it rests on where nobody looked it up."""
         mark = {"memory": " (from memory, not verified)", "common practice": " (common practice, no source)"}
-        return f"{self.what}: {self.source}; {self.conditions}{mark.get(self.verified, '')}"
+        figure = f", {self.figure}" if self.figure else ""
+        return f"{self.of}, {self.what}{figure}: {self.source}; {self.conditions}{mark.get(self.verified, '')}"
 
 
 @cache

@@ -23,11 +23,3 @@ def find_rows(words: Sequence[str]) -> list[tuple[str, Row]]:
             if all(part in text.casefold() for part in asked):
                 found.append((table, row))
     return found
-
-
-def show_figure(row: Row) -> str:
-    """Write a row's figure with its unit as its source has it: `1.40 g/L`, `0.25 to 0.7 g/mL`; empty without one."""
-    if row.value is None and row.low is None:
-        return ""
-    low, high = row.span
-    return f"{low} {row.unit}" if low == high else f"{low} to {high} {row.unit}"

@@ -51,7 +51,7 @@ class Verdict:
     @property
     def sources(self) -> tuple[str, ...]:
         """Where every figure comes from that was not read in this very check: tables first, then the studio's own."""
-        own = dict.fromkeys(f"{used.what}: {used.own}" for used in self.used if used.own)
+        own = dict.fromkeys(f"{one.what}: {one.own}" for one in self.used if one.own)
         return (*(row.cite() for row in self.rows), *own)
 
 

@@ -23,7 +23,7 @@ def test_a_titration_at_a_middle_strength_is_saturated(jar: CommandLine) -> None
     percent = found["percent_of_saturation"]
     assert (percent["low"], percent["best"], percent["high"]) == (94, 98, 104)
     assert found["check_by"] == "2026-02-05"
-    assert any("Bates, Bower and Smith 1956" in source for source in found["sources"])
+    assert any("0.0203 mol/L: Bates, Bower and Smith 1956" in source for source in found["sources"])
 
 
 def test_thirty_per_cent_less_is_weak_and_marks_the_jar(jar: CommandLine) -> None:
@@ -157,3 +157,29 @@ def test_a_jar_that_held_more_than_the_books_said_can_still_be_topped_up(jar: Co
     topped = jar.json("--on", "2026-01-06", "top-up", "L002U", "500 mL", "--temperature", "22")
     assert topped["solid_left"]["low"] <= 1.97 <= topped["solid_left"]["high"]
     assert jar.json("verify")["problems"] == []
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("titration", "--sample", "25 mL", "--acid", "20 mol/L", "--used", "10.8 mL"), "cannot be"),
+        (("titration", "--sample", "25 mL", "--acid", "0.1 g/L", "--used", "10.8 mL"), "mol/L"),
+        (("titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "-5 mL"), "negative"),
+        (("titration", "--sample", "0 mL", "--acid", "0.1 mol/L", "--used", "5 mL"), "nothing"),
+        (("titration", "--sample", "30 drops", "--acid", "0.1 mol/L", "--used", "1 mL"), "drops"),
+        (("ph", "-1", "--error", "0.1", "--temperature", "25"), "negative"),
+        (("ph", "15", "--error", "0.1", "--temperature", "25"), "0 to 14"),
+        (("ph", "12.4", "--error", "0.1"), "--temperature"),
+        (("ph", "12.4", "--error", "0.1", "--temperature", "-5"), "from 0 to 50"),
+        (("conductivity", "-8", "--reference", "9", "--temperature", "22"), "negative"),
+        (("looks", "purple"), "clear, film, cloudy, no solid"),
+        (("reading", "-4"), "negative"),
+    ],
+)
+def test_what_cannot_be_is_said_plainly_and_books_nothing(
+    jar: CommandLine, arguments: tuple[str, ...], words: str
+) -> None:
+    before = jar.json("lot", "L002U")
+    failed = jar.json("--on", "2026-01-05", "check", "L002U", *arguments, code=2)
+    assert words in failed["error"]["message"]
+    assert jar.json("lot", "L002U") == before

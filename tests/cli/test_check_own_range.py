@@ -52,7 +52,7 @@ def test_another_range_needs_a_reason(citrate: CommandLine) -> None:
 )
 def test_a_reading_that_cannot_be_books_nothing(citrate: CommandLine, reading: str, words: str) -> None:
     before = citrate.json("lot", "L002U")
-    assert words in citrate.json(*ON, "check", "L002U", "reading", "--", reading, code=2)["error"]["message"]
+    assert words in citrate.json(*ON, "check", "L002U", "reading", reading, code=2)["error"]["message"]
     assert citrate.json("lot", "L002U") == before
 
 

@@ -41,8 +41,15 @@ def test_a_reading_of_a_tenth_either_way_is_judged_by_all_of_it(
     assert judged(figure, "0.1", low, high).word == word
 
 
+def test_no_more_digits_are_told_than_the_error_allows() -> None:
+    assert judged("8.2", "0.1", "8.0", "8.5").why.startswith("8.1 to 8.3 pH, likeliest 8.2 pH was read")
+
+
 def test_range_and_error_are_named_with_where_they_come_from() -> None:
-    assert judged("8.2", "0.1", "8.0", "8.5").sources == ("reading: error: typed", "range that is fit: own trial")
+    assert judged("8.2", "0.1", "8.0", "8.5").sources == (
+        "reading: good to 0.1, typed",
+        "range that is fit: 8.0 to 8.5 pH, own trial",
+    )
 
 
 @pytest.mark.parametrize(("low", "high"), [(None, None), ("9", "8")])

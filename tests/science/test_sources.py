@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from stockroom.science.reference import rows
-from stockroom.science.sources import find_rows, show_figure, table_names
+from stockroom.science.sources import find_rows, table_names
 
 
 def test_every_row_of_every_table_is_found_without_a_word() -> None:
@@ -18,7 +18,7 @@ def test_every_word_must_stand_in_the_row() -> None:
 
 
 def test_a_figure_is_shown_as_its_source_has_it() -> None:
-    shown = {row.what: show_figure(row) for _, row in find_rows(("pharmacopoeia",))}
+    shown = {row.what: row.figure for _, row in find_rows(("pharmacopoeia",))}
     assert shown["least strength, USP"] == "1.40 g/L"
     assert shown["purity of the powder"] == "95.0 to 100.5 %"
 
