@@ -97,12 +97,16 @@ class Picture:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Box:
-    """An empty frame to write in."""
+    """An empty frame to write in, but for its caption."""
 
     x_mm: float
     y_mm: float
     width_mm: float
     height_mm: float
+
+    def holds(self, x_mm: float, y_mm: float) -> bool:
+        """Tell whether a point lies in the frame."""
+        return 0 <= x_mm - self.x_mm <= self.width_mm and 0 <= y_mm - self.y_mm <= self.height_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

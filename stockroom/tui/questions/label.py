@@ -1,7 +1,9 @@
-"""Show a label as it will say it, with its symbol, and save it for the printer."""
+"""Show a label as it will print, with what does not fit; print it, or save it as a file."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 from typing import ClassVar
 
@@ -9,17 +11,30 @@ from textual import work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
 
 from stockroom.labels.content import LabelContent
+from stockroom.labels.printing import can_print
 from stockroom.store.open import Store
 from stockroom.tui.questions.question import Question
-from stockroom.tui.widgets.label_preview import LabelPreview
+from stockroom.tui.words import on_screen
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Preview:
+    """A label as it will print: its sketch in characters, its size, and what to know before it prints."""
+
+    sketch: str
+    size: str
+    notes: tuple[str, ...]
 
 
 class LabelQuestion(Question[None]):
     """The label of one lot."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("p", "print", "Print"),
         Binding("s", "save", "Save as PDF"),
         Binding("enter", "leave", "Done"),
         Binding("escape", "leave", "Done", show=False),
@@ -31,11 +46,37 @@ class LabelQuestion(Question[None]):
 
     def body(self) -> ComposeResult:
         with VerticalScroll():
-            yield LabelPreview(self._content)
+            yield Static("", id="label-size", classes="quiet")
+            yield Static("", id="label-sketch")
+            yield Static("", id="label-notes", classes="quiet")
+
+    def on_mount(self) -> None:
+        self._show()
+
+    @work
+    async def _show(self) -> None:
+        preview = await self.app.ask_database(lambda store: preview_label(store, self._content))
+        if preview is None:
+            self.dismiss(None)
+            return
+        self.query_one("#label-size", Static).update(Content(preview.size))
+        self.query_one("#label-sketch", Static).update(Content(preview.sketch))
+        self.query_one("#label-notes", Static).update(Content(on_screen("\n".join(preview.notes))))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        return action != "print" or (can_print() and not self.app.is_web)
+
+    @work
+    async def action_print(self) -> None:
+        by, now = self.app.by, self.app.local
+        answer = await self.app.ask_database(lambda store: print_label(store, self._content, by, now))
+        if answer is not None:
+            self.notify(on_screen(f"Printed: {answer}"), title="Label", markup=False)
 
     @work
     async def action_save(self) -> None:
-        path = await self.app.ask_database(lambda _: save_label(self._content))
+        by, now = self.app.by, self.app.local
+        path = await self.app.ask_database(lambda store: save_label(store, self._content, by, now))
         if path is None:
             return
         if self.app.is_web:
@@ -44,18 +85,54 @@ class LabelQuestion(Question[None]):
             self.notify(f"Saved as {path}.", title="Label", markup=False)
 
 
-def save_label(content: LabelContent) -> Path:
-    """Write a label as PDF among the person's downloads, and return where. Raises what `write_label` raises.
+def preview_label(store: Store, content: LabelContent) -> Preview:
+    """Lay a label out as the settings say. Raises what `form_of` and `compose` raise.
 
-    Drawing takes a moment, so it is work for the thread.
+    Laying out takes a moment, as drawing does, so it is work for the thread.
     """
+    from stockroom.actions.label_making import find_out_of_date, form_of
+    from stockroom.labels.compose import compose
+    from stockroom.labels.preview import draw_preview
+    from stockroom.paths import settings_path
+    from stockroom.settings import read_settings
+
+    form = form_of(store, read_settings(settings_path()))
+    label = compose(content, form.size_mm)
+    notes = [f"Does not fit, and is left off: {', '.join(label.dropped)}."] if label.dropped else []
+    if out_of_date := find_out_of_date(store, content):
+        notes.append(f"! Take the old label off: {out_of_date.words}.")
+    sheet = ", on a sheet of them" if form.grid and not form.grid.is_single else ""
+    return Preview(
+        sketch="\n".join(draw_preview(label)),
+        size=f"As it will print, {label.width_mm:g} x {label.height_mm:g} mm{sheet}:",
+        notes=tuple(notes),
+    )
+
+
+def print_label(store: Store, content: LabelContent, by: str | None, now: datetime) -> str:
+    """Print a label as the settings say, and return what the printer's queue answered. Raises Refused."""
+    from stockroom.actions.label_making import form_of, print_labels
+    from stockroom.paths import settings_path
+    from stockroom.settings import read_settings
+
+    settings = read_settings(settings_path())
+    form = form_of(store, settings)
+    return print_labels(store, [content], form, printer=settings.label_printer, by=by, now=now)[1]
+
+
+def save_label(store: Store, content: LabelContent, by: str | None, now: datetime) -> Path:
+    """Write a label as PDF among the person's downloads, and return where. Raises what `write_label` raises."""
     from platformdirs import user_downloads_path
 
-    from stockroom.labels.write import write_label
+    from stockroom.actions.label_making import form_of, write_labels
+    from stockroom.paths import settings_path
+    from stockroom.settings import read_settings
 
     folder = user_downloads_path()
     folder.mkdir(parents=True, exist_ok=True)
-    return write_label([content], folder / f"label-{content.code}.pdf").files[0]
+    path = folder / f"label-{content.code}.pdf"
+    form = form_of(store, read_settings(settings_path()))
+    return write_labels(store, [content], path, form, by=by, now=now).files[0]
 
 
 def read_label(store: Store, code: str) -> LabelContent:

@@ -19,13 +19,16 @@ class LabelPreview(Container):
         self._content = content
 
     def compose(self) -> ComposeResult:
+        from stockroom.labels.pictograms import NAMES
         from stockroom.labels.symbol import make_symbol
         from stockroom.labels.terminal import draw_half_blocks
         from stockroom.labels.wording import say
 
         symbol = "\n".join(draw_half_blocks(make_symbol(self._content.code)))
-        words = [show(self._content.code), *(paragraph.text for paragraph in say(self._content))]
+        said = (paragraph.text for paragraph in say(self._content) if not paragraph.boxes)
+        words = [show(self._content.code), *said]
         if self._content.pictograms:
-            words.append(f"pictograms: {', '.join(self._content.pictograms)}")
+            names = (NAMES.get(code, code) for code in self._content.pictograms)
+            words.append(f"pictograms: {', '.join(names)}")
         yield Static(Content(symbol), classes="symbol")
         yield Static(Content("\n".join(words)), classes="words")
