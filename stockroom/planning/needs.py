@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
@@ -21,7 +21,7 @@ from stockroom.planning.covering import Demand, Receipt, Supply, Taking, cover
 from stockroom.planning.levels import from_the_top
 from stockroom.planning.requirements import Book, Scale, needs_of
 from stockroom.planning.supplies import supply_of
-from stockroom.planning.ways import HowBought, HowMade
+from stockroom.planning.ways import HowBought, HowMade, life_day
 from stockroom.science.quantities import Quantity, show
 
 
@@ -112,8 +112,7 @@ def plan_needs(
 
     Raises BadInput, naming the ring, where recipes need each other in a ring.
     """
-    planner = _Planner(made, bought, book, local.date(), studio)
-    return planner.plan(worked, _supplies(lots, coming, made, local))
+    return _Planner(made, bought, book, local, studio).plan(worked, lots, coming)
 
 
 class _Planner:
@@ -124,18 +123,19 @@ class _Planner:
         made: Mapping[int, HowMade],
         bought: Mapping[int, HowBought],
         book: Book,
-        today: date,
+        local: datetime,
         studio: OpenDays,
     ) -> None:
         self._made, self._bought, self._book = made, bought, book
-        self._today, self._studio = today, studio
+        self._local, self._today, self._studio = local, local.date(), studio
         self._materials = {material.id: material for material in book.materials.values()}
         self._demands: dict[int, list[Demand]] = {}
         self._receipts: dict[int, list[Receipt]] = {}
         self._plan = Plan()
 
-    def plan(self, worked: Sequence[Worked], supplies: Mapping[int, list[Supply]]) -> Plan:
+    def plan(self, worked: Sequence[Worked], lots: Iterable[Lot], coming: Iterable[Coming]) -> Plan:
         self._gather(worked)
+        supplies = self._supplies(lots, coming)
         order = from_the_top(self._demands, self._made, self._book)
         for key in order:
             self._meet(key, supplies.get(key, []))
@@ -161,6 +161,23 @@ class _Planner:
             for key, quantity in _together((need.material.id, total.quanta) for need, total in needs).items():
                 demand = Demand(quantity=quantity, on=day, what=code, bookings=(code,))
                 self._demands.setdefault(key, []).append(demand)
+
+    def _supplies(self, lots: Iterable[Lot], coming: Iterable[Coming]) -> dict[int, list[Supply]]:
+        supplies: dict[int, list[Supply]] = {}
+        for lot in lots:
+            how = self._made.get(lot.material.id)
+            supply = supply_of(lot, self._local, how.left_behind if how else 0)
+            if supply is not None:
+                supplies.setdefault(lot.material.id, []).append(supply)
+        for one in coming:
+            # what was expected and did not come is taken to come today; that it is late is told with the orders
+            start = max(one.on, self._today)
+            material = self._materials.get(one.material_id)
+            keeps = material.life_closed if material else None
+            until = life_day(start, keeps) if keeps else None
+            supply = Supply(quantity=one.quantity, start=start, until=until)
+            supplies.setdefault(one.material_id, []).append(supply)
+        return supplies
 
     def _meet(self, key: int, supplies: Sequence[Supply]) -> None:
         how = self._made.get(key)
@@ -205,9 +222,10 @@ class _Planner:
 
     def _to_make(self, material: Material, receipt: Receipt, how: HowMade, delayed: date | None) -> Need:
         begin = how.begin_by(receipt.on, self._studio)
-        earliest = max(self._today, delayed or self._today)
-        late = earliest > begin
-        there = self._studio.first_open(earliest) + timedelta(days=how.wait_days) if late else receipt.on
+        start = self._studio.first_open(max(self._today, delayed or self._today))
+        there = how.ready_if_begun(self._local if start == self._today else start)
+        if start <= begin and there <= receipt.on:
+            there = receipt.on
         words = [_lacking(material, receipt, "will be fit to use")]
         if how.recipe.version.ready_after:
             words.append(f"ready {how.recipe.version.ready_after} after making")
@@ -215,7 +233,7 @@ class _Planner:
             words.append("keeps for less than that")
         elif not self._studio.is_open(begin):
             words.append("closed that day, and made earlier it would be past its date")
-        if late:
+        if there > receipt.on:
             words.append(f"late: ready {there} at the earliest")
         return Need(
             material=material,
@@ -272,19 +290,3 @@ def _lacking(material: Material, receipt: Receipt, there: str) -> str:
     if receipt.missing > first.quantity - receipt.there:
         words += f"; with what follows {show(material.quantity(receipt.missing))} lacking"
     return words
-
-
-def _supplies(
-    lots: Iterable[Lot], coming: Iterable[Coming], made: Mapping[int, HowMade], local: datetime
-) -> dict[int, list[Supply]]:
-    supplies: dict[int, list[Supply]] = {}
-    for lot in lots:
-        how = made.get(lot.material.id)
-        supply = supply_of(lot, local, how.left_behind if how else 0)
-        if supply is not None:
-            supplies.setdefault(lot.material.id, []).append(supply)
-    for one in coming:
-        # what was expected and did not come is taken to come today; that it is late is told with the orders
-        start = max(one.on, local.date())
-        supplies.setdefault(one.material_id, []).append(Supply(quantity=one.quantity, start=start))
-    return supplies

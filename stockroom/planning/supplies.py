@@ -3,34 +3,36 @@
 from __future__ import annotations
 
 import math
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from fractions import Fraction
 from functools import partial
 
 from stockroom.domain.lots import Lot
 from stockroom.planning.covering import Supply
 from stockroom.planning.fitness import fitness
-from stockroom.planning.ways import life_day
+from stockroom.planning.ways import counts_from, life_day
 from stockroom.science.strengths import read_strength
 
 
 def supply_of(lot: Lot, local: datetime, left_behind: int = 0) -> Supply | None:
     """Return from when to when a lot counts, and how much of it; None where nothing of it can be used.
 
-    What is ready in the afternoon counts from the next day, since a treatment is taken to begin at noon. A life in
-    hours counts for today alone, never for tomorrow's booking. `left_behind` cannot be drawn from a jar.
+    What is ready in the afternoon of a day to come counts from the next one, since a treatment is taken to begin at
+    noon; what is ready later today counts today. A life in hours counts for today alone, never for tomorrow's booking.
+    `left_behind` cannot be drawn from a jar.
     """
     verdict = fitness(lot, local)
     quantity = _worth(lot) - (left_behind if lot.kind == "jar" else 0)
     if verdict.kind not in ("fit", "not-ready") or quantity <= 0:
         return None
+    today, ready = local.date(), lot.ready_on or ""
     until = date.fromisoformat(lot.use_by[:10]) if lot.use_by else None
     if lot.use_by and len(lot.use_by) > len("2026-11-25"):
-        until = local.date()
+        until = today
     closed_life = lot.life_opened if lot.opened_on is None else None
     return Supply(
         quantity=quantity,
-        start=local.date() if verdict.fit else _counts_from(lot.ready_on or ""),
+        start=today if verdict.fit or ready[:10] == today.isoformat() else counts_from(ready),
         until=until,
         source=lot.code,
         order=(lot.opened_on is None, lot.received_on or lot.made_at or "", lot.id),
@@ -47,8 +49,3 @@ def _worth(lot: Lot) -> int:
     if own.unit != usual.unit or own.number >= usual.number:
         return lot.balance.quantity
     return math.floor(lot.balance.quantity * Fraction(own.number) / Fraction(usual.number))
-
-
-def _counts_from(ready: str) -> date:
-    day = date.fromisoformat(ready[:10])
-    return day + timedelta(days=1) if ready[11:] > "12:00" else day

@@ -35,6 +35,12 @@ def days_of(wait: str | None) -> int:
     return (_SOME_DAY - date.fromisoformat(start_by(_SOME_DAY.isoformat(), wait))).days
 
 
+def counts_from(ready: str) -> date:
+    """Return the day from which what is ready on a day or at a minute counts: a treatment begins at noon."""
+    day = date.fromisoformat(ready[:10])
+    return day + timedelta(days=1) if ready[11:] > "12:00" else day
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HowMade:
     """How a solution is made."""
@@ -55,6 +61,18 @@ class HowMade:
         latest = day - timedelta(days=self.wait_days)
         begin = studio.last_open(latest)
         return begin if self.keeps(begin, day) else latest
+
+    def ready_if_begun(self, when: date | datetime) -> date:
+        """Return the day it counts from when it is begun on a day (by its noon) or at a moment.
+
+        A wait of a day or more is reckoned from the moment itself; within the day the clock is left to the person.
+        """
+        wait = self.recipe.version.ready_after
+        if not isinstance(when, datetime):
+            return when + timedelta(days=self.wait_days)
+        if not wait or not self.wait_days:
+            return when.date()
+        return counts_from(life_end(when, _read_life(wait)).text())
 
     def keeps(self, begin: date, day: date) -> bool:
         """Say whether what is begun at the noon of one day may still be used at the noon of another."""

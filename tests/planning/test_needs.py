@@ -274,3 +274,31 @@ def test_a_ring_of_recipes_is_refused_by_name() -> None:
     studio.books("one", 1, day(5))
     with pytest.raises(BadInput, match=r"(make-one → make-other|make-other → make-one) → make-"):
         studio.plan()
+
+
+def test_begun_in_the_afternoon_it_is_not_ready_for_the_next_noon() -> None:
+    """At 14:10 a day's settling ends at 14:10 tomorrow: it counts from the day after; begun at ten it would do."""
+    studio = Studio()
+    studio.makes("stock", "salt 1", life="12 months", ready_after="24 h")
+    studio.holds("salt", 1000)
+    studio.books("stock", 100, day(1))
+    assert not studio.plan("2026-03-02T10:00").make[0].late
+    (made,) = studio.plan("2026-03-02T14:10").make
+    assert (made.late, made.there_from) == (True, day(2))
+
+
+def test_what_is_ready_later_today_counts_for_today() -> None:
+    """Paste begun at eleven and ready at one is not made twice."""
+    studio = Studio()
+    studio.holds("paste", 100, ready_on="2026-03-02T13:00", kind="jar")
+    studio.books("paste", 40, day(0))
+    assert studio.plan("2026-03-02T11:05").buy == []
+
+
+def test_goods_on_order_count_only_as_long_as_they_keep() -> None:
+    studio = Studio()
+    studio.material("peroxide", life_closed="30 days")
+    studio.awaits("peroxide", 100, day(2))
+    studio.books("peroxide", 10, day(32))
+    studio.books("peroxide", 10, day(33))
+    assert [need.by for need in studio.plan().buy] == [day(33)]
