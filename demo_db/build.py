@@ -12,6 +12,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from demo_db.buying import buying_plays
+from demo_db.safety import safety_plays
 from demo_db.weighing import weighing_plays
 from stockroom.actions.beginning import begin
 from stockroom.actions.bookings import book
@@ -130,7 +131,6 @@ class _Year:
             "lend": self._lend,
             "bring_back": self._bring_back,
             "count": self._count,
-            "discard": self._discard,
             "clear": self._clear,
             "undo": self._undo,
             "job": self._job,
@@ -140,6 +140,7 @@ class _Year:
             "closed": self._closed,
             **buying_plays(self.store, self.currency, self.suppliers, self.names),
             **weighing_plays(self.store, self.names),
+            **safety_plays(self.store, self.names),
         }
         occasion = self._occasion(number, event)
         named = plays[event["do"]](event, occasion)
@@ -222,7 +223,13 @@ class _Year:
     def _take(self, event: Event, occasion: Occasion) -> str | None:
         job = self.names[event["job"]] if "job" in event else None
         taken = take(
-            self.store, occasion, self.names[event["lot"]], event["quantity"], job=job, reason=event.get("reason")
+            self.store,
+            occasion,
+            self.names[event["lot"]],
+            event["quantity"],
+            job=job,
+            objects=tuple(event.get("objects", ())),
+            reason=event.get("reason"),
         )
         return taken.action
 
@@ -247,9 +254,6 @@ class _Year:
 
     def _count(self, event: Event, occasion: Occasion) -> str | None:
         return count(self.store, occasion, self.names[event["lot"]], event["quantity"]).action
-
-    def _discard(self, event: Event, occasion: Occasion) -> str | None:
-        return discard(self.store, occasion, self.names[event["lot"]]).action
 
     def _clear(self, event: Event, occasion: Occasion) -> str | None:
         """Throw away whatever is left of a material, or only its jars in one state."""

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from contextlib import AbstractContextManager
 from dataclasses import replace
 from datetime import UTC, datetime
 from decimal import Decimal
@@ -27,6 +28,7 @@ from stockroom.actions.receiving import Delivery, receive
 from stockroom.actions.taking import return_lot, take
 from stockroom.actions.undoing import undo
 from stockroom.actions.verifying import verify
+from stockroom.domain.jobs import JobObject
 from stockroom.domain.ledger import Draft, Movement, Posted
 from stockroom.domain.lots import Balance, Lot, NewLot
 from stockroom.domain.materials import Material
@@ -45,6 +47,10 @@ STUFF = Material(key="stuff", name="Stuff", kind="reagent", dimension=Dimension.
 MIXTURE = Material(key="mixture", name="Mixture", kind="solution", dimension=Dimension.VOLUME)
 
 
+NewBench = Callable[[], AbstractContextManager["Bench"]]
+"""Gives an empty bench, as often as a property needs one."""
+
+
 class Bench:
     """A small stockroom and what was done in it."""
 
@@ -58,7 +64,7 @@ class Bench:
         with store.write():
             for material in (STUFF, MIXTURE):
                 add_material(store, material)
-            self.jobs = {name: add_job(store, f"Job {name}", None, [], "2026-01-01") for name in ("J", "K")}
+            self.jobs = {name: add_job(store, f"Job {name}", None, _objects(name), "2026-01-01") for name in ("J", "K")}
 
     @classmethod
     def again(cls, store: Store) -> Bench:
@@ -161,9 +167,17 @@ def _receive(bench: Bench, name: str, amount: str, material: str | None, cost: s
     return received
 
 
+def _objects(job: str) -> list[JobObject]:
+    """Job J has two objects, J1 and J2; job K names none."""
+    return [JobObject(position=position, name=f"{job}{position}") for position in (1, 2) if job == "J"]
+
+
 def _take(bench: Bench, name: str, amount: str, job: str | None, reason: str | None) -> Any:
-    code = bench.jobs[job] if job else None
-    return take(bench.store, bench.occasion(), bench.lots[name], _typed(amount), job=code, reason=reason)
+    code = bench.jobs[job[0]] if job else None
+    objects = tuple(job[1:]) if job else ()
+    return take(
+        bench.store, bench.occasion(), bench.lots[name], _typed(amount), job=code, objects=objects, reason=reason
+    )
 
 
 def _make(bench: Bench, name: str, amount: str, over_solid: str | None, told: str) -> Posted:
@@ -243,7 +257,7 @@ def _close(bench: Bench, job: str) -> Any:
 _SENTENCES: list[tuple[str, Callable[..., Any]]] = [
     (r"day (\d+)(?: (\d\d:\d\d))?", _day),
     (r"receive (\w+) (\d+)(?: of (\w+))? for (\d+)", _receive),
-    (r"take (\w+) (\d+)(?: for (\w)| (\w+))", _take),
+    (r"take (\w+) (\d+)(?: for (\w\d?)| (\w+))", _take),
     (r"make (\w+) (\d+)( over solid)? from (.+)", _make),
     (r"top up (\w+) (\d+) with (.+)", _top_up),
     (r"bring back (\d+) of (\w+)", _bring_back),

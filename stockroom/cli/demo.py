@@ -146,7 +146,7 @@ def _main_job(session: Session) -> _Done:
     if job is None:
         job = new_job(store, JOB, today=occasion.day, objects=["Plan, 40 x 30 cm"], client="Harbour museum")
     try:
-        used = use(store, occasion, "deacidify-and-size", job.code, fill="500 mL", fills=2)
+        used = use(store, occasion, "deacidify-and-size", job.code, fill="500 mL", fills=2, tested=occasion.by)
     except Short:
         session.warn("This demo has aged since it was built. For a new one: stockroom demo ANOTHER-FOLDER")
         raise

@@ -10,7 +10,7 @@ from datetime import date, datetime, timedelta
 from stockroom.domain.edits import LeftOpen
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
-from stockroom.planning.fitness import fitness, spoken
+from stockroom.planning.fitness import fitness, is_withdrawn, spoken
 from stockroom.science.quantities import show
 
 WORDS = {
@@ -88,6 +88,8 @@ def due_lots(lots: Sequence[Lot], local: datetime, within: int) -> list[Due]:
             case "unfit" if lot.kind == "jar" and (lot.unfit or "").startswith(FAILED_CHECK):
                 first = "shake, settle and titrate again; if still weak, " if ": weak by" in verdict.why else ""
                 kind, why = "remake", f"{verdict.why}; {held} left: {first}make it afresh"
+            case "unfit" if is_withdrawn(lot):
+                kind, why = "withdrawn", f"{verdict.why}; {held} left: off the shelf, until released or discarded"
             case "unfit":
                 kind, why = "withdrawn", f"{verdict.why}; {held} left: discard it or put it right"
             case "used-bath" if lot.kind == "used bath":

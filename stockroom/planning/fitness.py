@@ -7,6 +7,16 @@ from datetime import datetime
 
 from stockroom.domain.lots import Lot
 
+WITHDRAWN = "withdrawn: "
+"""How the mark of a lot begins that was withdrawn itself; its reason follows."""
+HOLDS_WITHDRAWN = "holds some of "
+"""How the mark of a lot begins that was made from such a lot; its code and mark follow."""
+
+
+def is_withdrawn(lot: Lot) -> bool:
+    """Say whether a lot was withdrawn, itself or with one that it was made from."""
+    return (lot.unfit or "").startswith((WITHDRAWN, HOLDS_WITHDRAWN))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fitness:

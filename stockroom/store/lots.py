@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from stockroom.domain.lots import Balance, Lot
-from stockroom.errors import NotFound
+from stockroom.errors import BadInput, NotFound
 from stockroom.store.fold import fold
 from stockroom.store.materials import COLUMNS, material_of
 from stockroom.store.open import Row, Store
@@ -129,3 +129,24 @@ def lots_at(store: Store, place_id: int) -> list[Lot]:
 def lots_begun_by(store: Store, action: int) -> list[Lot]:
     """Return the lots that an action began."""
     return [lot_of(row) for row in store.rows(f"{_LOT} WHERE lot.begun_by = :n ORDER BY lot.id", n=action)]
+
+
+def lots_of_maker(store: Store, number: str, material: str | None = None) -> list[Lot]:
+    """Return every lot, ended ones too, with a maker's lot number; case and spaces are forgiven.
+
+    Raises NotFound where there is none, BadInput where several materials have it and none is named.
+    """
+    from stockroom.store.materials import find_material
+
+    wanted = fold(number)
+    rows = store.rows(f"{_LOT} WHERE lot.maker_lot IS NOT NULL ORDER BY lot.id")
+    found = [lot_of(row) for row in rows if fold(row["maker_lot"]) == wanted]
+    if material is not None:
+        only = find_material(store, material).id
+        found = [lot for lot in found if lot.material.id == only]
+    if not found:
+        raise NotFound(f"No lot has the maker's lot number '{number}'. 'stockroom shelf WORDS' finds what is there.")
+    materials = ", ".join(dict.fromkeys(lot.material.key for lot in found))
+    if "," in materials:
+        raise BadInput(f"Several materials have the maker's lot number '{number}'. Say --material: {materials}.")
+    return found

@@ -111,3 +111,27 @@ def lots_behind(store: Store, lot_id: int) -> set[int]:
                 found.add(draw.lot)
                 waiting.append(draw.lot)
     return found - {lot_id}
+
+
+def said_before(store: Store, lot_id: int, field: str, action: int) -> str | None:
+    """Return what a lot's field said when an action was booked: as the first later change found it, else as it is."""
+    row = store.row(
+        "SELECT was FROM fact WHERE lot_id = :lot AND field = :field AND action_number > :n "
+        "ORDER BY action_number, position LIMIT 1",
+        lot=lot_id,
+        field=field,
+        n=action,
+    )
+    if row is None:
+        row = store.row(f"SELECT {field} AS was FROM lot WHERE id = :lot", lot=lot_id)
+    return None if row is None or row["was"] is None else str(row["was"])
+
+
+def said_over_time(store: Store, lot_id: int, field: str) -> list[str | None]:
+    """Return all that a lot's field said before each of its changes, oldest first."""
+    rows = store.rows(
+        "SELECT was FROM fact WHERE lot_id = :lot AND field = :field ORDER BY action_number, position",
+        lot=lot_id,
+        field=field,
+    )
+    return [row["was"] for row in rows]

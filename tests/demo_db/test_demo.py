@@ -105,3 +105,28 @@ def test_another_file_of_that_name_is_left_alone(tmp_path: Path) -> None:
     (tmp_path / "stockroom-demo.db").write_bytes(b"something else")
     assert CommandLine(tmp_path / "unused.db")("demo", str(tmp_path)).code == 1
     assert (tmp_path / "stockroom-demo.db").read_bytes() == b"something else"
+
+
+def test_a_recalled_reagent_leads_to_two_jars_and_three_objects_and_back(tmp_path: Path) -> None:
+    """Told in jars.toml and shelf.toml: two jars of citrate; two plates whose object was not stated, and one poster."""
+    moment = datetime(2026, 11, 25, 14, 10, tzinfo=ZONE)
+    build_demo(tmp_path / "demo.db", moment)
+    line = CommandLine(tmp_path / "demo.db")
+    recall = line.json("trace", "--maker-lot", "AC-119")
+    jars = [one["code"] for one in recall["lots"] if one["way"] == "reached"]
+    assert len(jars) == 2
+    objects = {(one["job"], one["name"], one["stated"]) for one in recall["objects"]}
+    assert {(name, stated) for _, name, stated in objects} == {
+        ("Plate 1", False),
+        ("Plate 2", False),
+        ("Poster, morning", True),
+    }
+    for job, name, _ in objects:
+        back = line.json("trace", job, "--object", name)
+        found = {one["code"]: one for one in back["lots"]}
+        assert set(recall["starts"]) <= set(found) and set(jars) & set(found)
+        assert found[recall["starts"][0]]["maker_lot"] == "AC-119"
+    with open_store(tmp_path / "demo.db") as store:
+        withdrawn = [item for item in due_items(store, moment) if item.kind == "withdrawn"]
+    assert [item.code for item in withdrawn] == recall["starts"]
+    assert "the maker recalls it" in withdrawn[0].why

@@ -1,0 +1,264 @@
+"""Tracing both ways, and a recall, from the command line."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+POWDER, STOCK, BATH = "calcium-hydroxide", "calcium-hydroxide-saturated", "calcium-hydroxide-1-in-4"
+
+
+def on(stockroom: Any, at: str, *arguments: str, code: int = 0) -> Any:
+    return stockroom.json("--on", at, *arguments, code=code)
+
+
+@pytest.fixture
+def studio(stockroom: Any) -> dict[str, Any]:
+    """Powder of maker's lot 7731 in two bottles; a jar of each; a bath from the first jar for the north sheet."""
+    bottles = on(stockroom, "2026-11-01", "receive", POWDER, "2 x 100 g", "--cost", "10.00", "--lot-number", "7731")[
+        "codes"
+    ]
+    jars = [on(stockroom, "2026-11-02", "make", STOCK, "1 L", "--from", bottle)["code"] for bottle in bottles]
+    on(stockroom, "2026-11-02", "job", "new", "Sea chart", "--object", "North, 60 x 40 cm", "--object", "South")
+    on(stockroom, "2026-11-02", "job", "new", "Ferns", "--object", "Plate 3")
+    used = on(
+        stockroom, "2026-11-05T10:00", "use", BATH, "--job", "Sea chart", "--object", "North", "--qty", "400 mL",
+        "--from", jars[0], "--tested", "AB",
+    )  # fmt: skip
+    return {"bottles": bottles, "jars": jars, "use": used["action"]}
+
+
+def trace(stockroom: Any, *what: str, code: int = 0) -> Any:
+    return stockroom.json("trace", *what, code=code)
+
+
+def ways(found: Any, way: str) -> set[str]:
+    return {one["code"] for one in found["lots"] if one["way"] == way}
+
+
+def names(found: Any) -> set[tuple[str, bool]]:
+    return {(one["name"], one["stated"]) for one in found["objects"]}
+
+
+def test_a_bottle_leads_through_its_jar_to_the_treatment_and_the_object(stockroom: Any, studio: Any) -> None:
+    found = trace(stockroom, studio["bottles"][0])
+    assert ways(found, "reached") == {studio["jars"][0]}
+    assert names(found) == {("North", True)}
+    assert [one["action"] for one in found["treatments"]] == [studio["use"]]
+    (start,) = found["reached"]
+    (jar,) = start["leads_to"]
+    (treatment,) = jar["leads_to"]
+    assert (jar["amount"], jar["unit"], treatment["recipe"]) == ("3", "g", BATH)
+    assert treatment["leads_to"][0]["what"] == "object"
+
+
+def test_an_object_leads_back_to_every_lot_with_makers_number_strength_check_and_date(
+    stockroom: Any, studio: Any
+) -> None:
+    """A check after the use says nothing of what was used."""
+    titrated = ("titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "10.8 mL", "--temperature", "22")
+    on(stockroom, "2026-11-04", "check", studio["jars"][1], *titrated)
+    on(stockroom, "2026-11-06", "check", studio["jars"][0], *titrated)
+    found = trace(stockroom, "Sea chart", "--object", "North")
+    lots = {one["code"]: one for one in found["lots"]}
+    assert set(lots) == {studio["bottles"][0], studio["jars"][0]}
+    assert lots[studio["bottles"][0]]["maker_lot"] == "7731"
+    assert lots[studio["bottles"][0]]["received_on"] == "2026-11-01"
+    jar = lots[studio["jars"][0]]
+    assert (jar["strength"], jar["check"], jar["amount"]) == ("about 1.6 g/L (saturated)", None, "100")
+    on(
+        stockroom, "2026-11-07T10:00", "use", BATH, "--job", "Ferns", "--qty", "400 mL", "--from", studio["jars"][1],
+        "--tested", "AB",
+    )  # fmt: skip
+    later = {one["code"]: one for one in trace(stockroom, "Ferns")["lots"]}[studio["jars"][1]]
+    assert (later["check"]["day"], later["check"]["verdict"], later["check"]["by"]) == ("2026-11-04", "saturated", "AB")
+
+
+def test_an_object_that_was_not_named_may_have_been_any_of_the_job(stockroom: Any, studio: Any) -> None:
+    on(stockroom, "2026-11-06", "take", studio["jars"][1], "10 mL", "--job", "Sea chart")
+    assert names(trace(stockroom, studio["bottles"][1])) == {("North", False), ("South", False)}
+    assert studio["jars"][1] in ways(trace(stockroom, "Sea chart", "--object", "South"), "behind")
+    assert studio["jars"][0] not in ways(trace(stockroom, "Sea chart", "--object", "South"), "behind")
+
+
+def test_a_job_without_objects_is_reached_itself(stockroom: Any, studio: Any) -> None:
+    on(stockroom, "2026-11-06", "job", "new", "Samples")
+    on(stockroom, "2026-11-06", "take", studio["jars"][1], "10 mL", "--job", "Samples")
+    found = trace(stockroom, studio["bottles"][1])
+    assert [(one["title"], one["name"]) for one in found["objects"]] == [("Samples", None)]
+    assert ways(trace(stockroom, "Samples"), "behind") == {studio["bottles"][1], studio["jars"][1]}
+
+
+def test_what_is_left_of_a_bath_leads_on_with_its_liquids_and_without_its_sheets(stockroom: Any, studio: Any) -> None:
+    blotter = on(stockroom, "2026-11-01", "receive", "blotter", "20 sheets", "--cost", "9.00")["code"]
+    on(stockroom, "2026-11-01", "receive", "polyester-web-light", "20 sheets", "--cost", "9.00")
+    on(stockroom, "2026-11-01", "receive", "methyl-cellulose", "100 g", "--cost", "9.00")
+    on(stockroom, "2026-11-02", "make", "methyl-cellulose-gel-5", "200 mL")
+    used = on(
+        stockroom, "2026-11-05T12:00", "use", "deacidify-and-size", "--job", "Sea chart", "--object", "North",
+        "--qty", "400 mL", "--from", studio["jars"][1], "--tested", "AB",
+    )  # fmt: skip
+    left = on(stockroom, "2026-11-05T13:00", "bring-back", used["action"], "100 mL")["code"]
+    on(stockroom, "2026-11-05T14:00", "take", left, "50 mL", "--job", "Ferns")
+    assert names(trace(stockroom, studio["bottles"][1])) == {("North", True), ("Plate 3", False)}
+    assert names(trace(stockroom, blotter)) == {("North", True)}
+    behind = ways(trace(stockroom, "Ferns"), "behind")
+    assert {left, studio["jars"][1], studio["bottles"][1]} <= behind
+    assert blotter not in behind
+
+
+def test_an_override_stands_with_its_reason_where_the_lot_was_used(stockroom: Any, studio: Any) -> None:
+    late = ("take", studio["jars"][1], "10 mL", "--job", "Ferns", "--why", "a test strip only")
+    on(stockroom, "2028-01-05", *late)
+    (jar,) = [one for one in trace(stockroom, "Ferns")["lots"] if one["code"] == studio["jars"][1]]
+    assert "past use-by" in jar["override"] and "a test strip only" in jar["override"]
+    assert "NOT FIT: past use-by" in stockroom("trace", "Ferns").out
+
+
+def test_what_was_undone_or_put_right_is_traced_as_it_stands(stockroom: Any, studio: Any) -> None:
+    on(stockroom, "2026-11-06", "put-right", studio["use"], "--lot", studio["jars"][1], "--why", "wrong jar noted")
+    assert names(trace(stockroom, studio["bottles"][0])) == set()
+    assert names(trace(stockroom, studio["bottles"][1])) == {("North", True)}
+    taken = on(stockroom, "2026-11-07", "take", studio["jars"][0], "10 mL", "--job", "Ferns")
+    assert names(trace(stockroom, studio["bottles"][0])) == {("Plate 3", False)}
+    on(stockroom, "2026-11-07", "undo", taken["action"], "--why", "mistyped")
+    assert names(trace(stockroom, studio["bottles"][0])) == set()
+
+
+def test_what_came_back_whole_never_reached_the_job(stockroom: Any, studio: Any) -> None:
+    on(stockroom, "2026-11-06", "take", studio["jars"][1], "10 mL", "--job", "Ferns")
+    on(stockroom, "2026-11-06", "bring-back", studio["jars"][1], "4 mL", "--job", "Ferns")
+    (jar,) = [one for one in trace(stockroom, "Ferns")["lots"] if one["code"] == studio["jars"][1]]
+    assert jar["amount"] == "6"
+    on(stockroom, "2026-11-06", "bring-back", studio["jars"][1], "6 mL", "--job", "Ferns")
+    assert trace(stockroom, "Ferns")["lots"] == []
+
+
+def test_a_makers_lot_number_leads_from_all_its_bottles(stockroom: Any, studio: Any) -> None:
+    found = trace(stockroom, "--maker-lot", " 7731 ")
+    assert (found["starts"], ways(found, "reached")) == (studio["bottles"], set(studio["jars"]))
+    on(stockroom, "2026-11-06", "receive", "ethanol", "1 L", "--cost", "9.00", "--lot-number", "7731")
+    assert "--material" in trace(stockroom, "--maker-lot", "7731", code=2)["error"]["message"]
+    assert trace(stockroom, "--maker-lot", "7731", "--material", POWDER)["starts"] == studio["bottles"]
+
+
+@pytest.mark.parametrize(
+    "what",
+    [
+        (),
+        ("L999X",),
+        ("no such job",),
+        ("--maker-lot", "none"),
+        ("L001W", "--maker-lot", "7731"),
+        ("L001W", "--object", "North"),
+        ("Sea chart", "--object", "East"),
+        ("--maker-lot", "7731", "--object", "North"),
+    ],
+)
+def test_what_cannot_be_traced_is_said_plainly(stockroom: Any, studio: Any, what: tuple[str, ...]) -> None:
+    assert trace(stockroom, *what, code=2)["error"]["message"]
+
+
+def line(stockroom: Any, code: str) -> Any:
+    return stockroom.json("--on", "2026-11-10", "lot", code)
+
+
+def test_withdrawing_makes_all_of_it_unfit_at_once_and_due(stockroom: Any, studio: Any) -> None:
+    recall = on(stockroom, "2026-11-10", "withdraw", "--maker-lot", "7731", "--why", "recalled by the maker")
+    assert recall["codes"] == studio["bottles"]
+    assert {one["code"] for one in recall["marked"]} == {*studio["bottles"], *studio["jars"]}
+    assert {one["code"] for one in recall["to_pull"]} == {*studio["bottles"], *studio["jars"]}
+    assert names(recall) == {("North", True)}
+    assert line(stockroom, studio["bottles"][0])["why"] == "withdrawn: recalled by the maker"
+    held = f"holds some of {studio['bottles'][0]}, withdrawn: recalled by the maker"
+    assert line(stockroom, studio["jars"][0])["why"] == held
+    due = {one["code"]: one["kind"] for one in on(stockroom, "2026-11-10", "due")["items"]}
+    assert all(due[code] == "withdrawn" for code in (*studio["bottles"], *studio["jars"]))
+    bath = ("use", BATH, "--job", "Ferns", "--qty", "400 mL", "--tested", "AB")
+    assert on(stockroom, "2026-11-10", *bath, "--dry-run", code=1)["short"]
+    assert on(stockroom, "2026-11-10", "make", STOCK, "1 L", code=1)["short"]
+    assert on(stockroom, "2026-11-10", *bath, "--from", studio["jars"][0], code=1)
+    assert stockroom.json("verify")["problems"] == []
+
+
+def test_withdrawing_one_bottle_leaves_the_other_and_its_jar_fit(stockroom: Any, studio: Any) -> None:
+    on(stockroom, "2026-11-10", "withdraw", studio["bottles"][0], "--why", "smells odd")
+    fit = {code: line(stockroom, code)["fit"] for code in (*studio["bottles"], *studio["jars"])}
+    first, second = studio["bottles"]
+    assert fit == {first: False, second: True, studio["jars"][0]: False, studio["jars"][1]: True}
+    drawn = on(
+        stockroom, "2026-11-10", "use", BATH, "--job", "Ferns", "--qty", "400 mL", "--tested", "AB", "--dry-run"
+    )["drawn"]
+    assert [one["code"] for one in drawn] == [studio["jars"][1]]
+
+
+def test_a_used_up_bottle_is_withdrawn_too(stockroom: Any, studio: Any) -> None:
+    on(stockroom, "2026-11-08", "count", studio["bottles"][0], "--empty", "--why", "unknown")
+    recall = on(stockroom, "2026-11-10", "withdraw", studio["bottles"][0], "--why", "recalled")
+    assert {one["code"] for one in recall["to_pull"]} == {studio["jars"][0]}
+    assert line(stockroom, studio["jars"][0])["fit"] is False
+
+
+def test_releasing_gives_back_what_was_said_before(stockroom: Any, studio: Any) -> None:
+    weak = ("titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "8.0 mL", "--temperature", "22")
+    on(stockroom, "2026-11-08", "check", studio["jars"][1], *weak)
+    before = {code: line(stockroom, code)["why"] for code in (*studio["bottles"], *studio["jars"])}
+    assert before[studio["jars"][1]].startswith("check: weak")
+    on(stockroom, "2026-11-10", "withdraw", "--maker-lot", "7731", "--why", "recalled")
+    on(stockroom, "2026-11-12", "release", "--maker-lot", "7731", "--why", "mistaken number")
+    assert {code: line(stockroom, code)["why"] for code in before} == before
+
+
+def test_what_two_withdrawn_lots_went_into_stays_unfit_until_both_are_released(stockroom: Any, studio: Any) -> None:
+    first, second = studio["bottles"]
+    of_both = ("--from", first, "--from", second, "--took", f"{POWDER}=98 g")
+    jar = on(stockroom, "2026-11-09", "make", STOCK, "2 L", *of_both)["code"]
+    for bottle in (first, second):
+        on(stockroom, "2026-11-10", "withdraw", bottle, "--why", "recalled")
+    on(stockroom, "2026-11-11", "release", first, "--why", "tested")
+    assert line(stockroom, first)["why"] != "withdrawn: recalled"
+    assert line(stockroom, jar)["why"] == f"holds some of {second}, withdrawn: recalled"
+    refused = on(stockroom, "2026-11-11", "release", jar, "--why", "looks fine", code=1)
+    assert second in refused["error"]["message"]
+    on(stockroom, "2026-11-11", "release", second, "--why", "tested")
+    assert line(stockroom, jar)["fit"] is True
+
+
+def test_undoing_a_withdrawal_takes_every_mark_off(stockroom: Any, studio: Any) -> None:
+    recall = on(stockroom, "2026-11-10", "withdraw", "--maker-lot", "7731", "--why", "recalled")
+    on(stockroom, "2026-11-10", "undo", recall["action"], "--why", "another maker's")
+    assert all(line(stockroom, code)["fit"] for code in (*studio["bottles"], *studio["jars"]))
+    assert stockroom.json("verify")["problems"] == []
+
+
+def test_a_check_that_passes_does_not_release(stockroom: Any, studio: Any) -> None:
+    on(stockroom, "2026-11-10", "withdraw", studio["bottles"][0], "--why", "recalled")
+    titrated = ("titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "10.8 mL", "--temperature", "22")
+    on(stockroom, "2026-11-11", "check", studio["jars"][0], *titrated)
+    assert line(stockroom, studio["jars"][0])["fit"] is False
+
+
+@pytest.mark.parametrize("command", ["withdraw", "release"])
+def test_a_recall_needs_a_reason_and_one_thing_named(stockroom: Any, studio: Any, command: str) -> None:
+    bottle = studio["bottles"][0]
+    for wrong in ((bottle,), (bottle, "--why", " "), ("--why", "x"), (bottle, "--maker-lot", "7731", "--why", "x")):
+        assert on(stockroom, "2026-11-10", command, *wrong, code=2)
+    assert on(stockroom, "2026-11-10", command, "--maker-lot", "none", "--why", "x", code=2)
+    assert line(stockroom, bottle)["fit"] is True
+
+
+def test_what_is_withdrawn_already_and_what_is_not_is_refused(stockroom: Any, studio: Any) -> None:
+    bottle = studio["bottles"][0]
+    assert on(stockroom, "2026-11-10", "release", bottle, "--why", "x", code=1)
+    on(stockroom, "2026-11-10", "withdraw", bottle, "--why", "recalled")
+    assert on(stockroom, "2026-11-10", "withdraw", bottle, "--why", "recalled", code=1)
+    rest = on(stockroom, "2026-11-10", "withdraw", "--maker-lot", "7731", "--why", "the other too")
+    assert rest["codes"] == [studio["bottles"][1]]
+
+
+def test_a_plan_of_a_recall_books_nothing(stockroom: Any, studio: Any) -> None:
+    plan = on(stockroom, "2026-11-10", "withdraw", "--maker-lot", "7731", "--why", "recalled", "--dry-run")
+    assert plan["action"] is None
+    assert len(plan["to_pull"]) == 4
+    assert line(stockroom, studio["bottles"][0])["fit"] is True
