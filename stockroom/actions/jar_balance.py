@@ -10,7 +10,18 @@ from stockroom.domain.ledger import Entry
 from stockroom.domain.lots import Lot
 from stockroom.errors import Refused
 from stockroom.science.ranges import exactly, show_range
-from stockroom.science.saturation import Balance, Counted, Drawn, Event, Fill, Shaken, Solid, balance_jar, refills_left
+from stockroom.science.saturation import (
+    Balance,
+    Counted,
+    Drawn,
+    Event,
+    Fill,
+    PouredIn,
+    Shaken,
+    Solid,
+    balance_jar,
+    refills_left,
+)
 from stockroom.science.strengths import read_strength
 from stockroom.store import ledger
 from stockroom.store.counts import counts_of_action
@@ -72,6 +83,11 @@ def jar_balance(store: Store, lot: Lot, then: Fill | None = None) -> JarBalance:
                 for entry in own
                 if entry.quantity > 0 and entry.count_action is None
             ]
+        poured = sum(entry.quantity for entry in own if entry.quantity > 0) if done.kind == "pour" else 0
+        if poured:
+            # what is not alike may be as weak as water: the solid is then reckoned to restore all of it
+            alike = details["alike"] == "alike"
+            events.append(PouredIn(volume_ul=poured) if alike else Fill(volume_ul=poured, celsius=celsius))
         found = sum(entry.quantity for entry in own if _is_found(entry)) if done.kind not in FILLS else 0
         if found:
             # more than the books held was in the jar: what was dissolved is the same

@@ -36,6 +36,7 @@ _COMPARED = (
 _SINCE = {
     "check": "check",
     "top-up": "topping up",
+    "pour": "pouring",
     "open": "opening",
     "use": "use",
     "take": "taking",

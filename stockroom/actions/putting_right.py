@@ -143,6 +143,8 @@ def _draws(store: Store, done: WorkDone, meant: Meant) -> list[Entry]:
     if done.undoes is not None or not done.in_effect:
         raise Refused(f"{done.code} ({done.kind}) is not in effect, or an undoing: there is nothing to put right.")
     refuse_what_came_back(store, done, "put right")
+    if done.kind == "pour":
+        raise Refused(f"{done.code} poured one jar into another: undo it, and pour again as it was.")
     entries = ledger.entries_of_action(store, done.number)
     gone = {place for entry in entries for place in ledger.reversed_places(store, entry.lot)}
     own = [entry for entry in entries if entry.effect == "draw" and entry.count_action is None]

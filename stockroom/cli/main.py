@@ -35,6 +35,7 @@ COMMANDS = {
     "take": "take:take",
     "cut": "cut:cut",
     "bring-back": "take:bring_back",
+    "pour": "pour:pour",
     "discard": "waste:discard",
     "waste-can": "waste:waste_can",
     "return": "take:return_lot",

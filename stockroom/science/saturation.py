@@ -56,7 +56,14 @@ class Counted:
     volume_ul: int
 
 
-Event = Solid | Fill | Shaken | Drawn | Counted
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PouredIn:
+    """Clear liquid of the jar's own strength poured in from another jar."""
+
+    volume_ul: int
+
+
+Event = Solid | Fill | Shaken | Drawn | Counted | PouredIn
 _Bound = Literal["low", "best", "high"]
 
 
@@ -156,6 +163,9 @@ def balance_jar(history: Sequence[Event]) -> Balance:
                         holds_ml=volume / 1_000,
                     )
                 volume -= drawn
+            case PouredIn(volume_ul=added):
+                _check_amount(added, "liquid")
+                volume += added
             case Counted(volume_ul=found):
                 if found < 0:
                     raise BadInput("A jar cannot hold less than nothing. Look at the count.")
@@ -213,8 +223,12 @@ def _fold(history: Sequence[Event], solubility: _Bound, purity: _Bound) -> Line:
                 out = round_half_even_ratio(line.dissolved_ug * drawn, volume)
                 volume -= drawn
                 line = replace(line, dissolved_ug=line.dissolved_ug - out, drawn_ug=line.drawn_ug + out)
-            case Counted(volume_ul=found):
-                volume = found
+            case PouredIn(volume_ul=added) if volume:
+                came = round_half_even_ratio(line.dissolved_ug * added, volume)
+                volume += added
+                line = replace(line, put_in_ug=line.put_in_ug + came, dissolved_ug=line.dissolved_ug + came)
+            case PouredIn(volume_ul=added) | Counted(volume_ul=added):
+                volume = added
                 if celsius is not None:
                     line = _settle(line, volume, celsius, solubility)
     return line

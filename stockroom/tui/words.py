@@ -28,6 +28,7 @@ DONE = {
     "use": "used",
     "take": "taken",
     "discard": "discarded",
+    "pour": "poured",
     "return": "sent back",
     "bring-back": "brought back",
     "keep-bath": "bath kept",

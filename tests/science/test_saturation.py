@@ -9,7 +9,18 @@ from hypothesis import strategies as st
 from stockroom.errors import BadInput
 from stockroom.science.ranges import Range, exactly, show_best
 from stockroom.science.residue import judge_residue, stand_at
-from stockroom.science.saturation import Balance, Counted, Drawn, Event, Fill, Shaken, Solid, balance_jar, refills_left
+from stockroom.science.saturation import (
+    Balance,
+    Counted,
+    Drawn,
+    Event,
+    Fill,
+    PouredIn,
+    Shaken,
+    Solid,
+    balance_jar,
+    refills_left,
+)
 from stockroom.science.solubility import saturation_at, used_up_by
 from stockroom.science.temperature import curve, row_of, water_density
 
@@ -201,15 +212,27 @@ events = st.one_of(
     st.builds(Shaken, celsius=st.floats(0, 40)),
     st.fractions(0, 1),
     st.builds(Counted, volume_ul=st.integers(0, 5 * LITRE)),
+    st.builds(PouredIn, volume_ul=st.integers(1, 5 * LITRE)),
 )
+
+
+def test_liquid_of_the_jars_own_strength_leaves_its_solid_and_its_strength_as_they_are() -> None:
+    before = jar(Fill(volume_ul=LITRE, celsius=20))
+    after = jar(Fill(volume_ul=LITRE, celsius=20), PouredIn(volume_ul=LITRE // 2))
+    assert after.undissolved == before.undissolved
+    assert after.volume_ul == 3 * LITRE // 2
+    assert before.strength is not None
+    assert after.strength is not None
+    assert after.strength.best == pytest.approx(before.strength.best, abs=1e-6)
+    assert after.rewettings == 0
 
 
 @given(st.lists(events, max_size=12))
 def test_dissolved_undissolved_drawn_and_lost_are_what_was_put_in_to_the_microgram(steps: list[object]) -> None:
-    """A conservation law, over any sequence of solid, water, shaking, draws and counts, on all three lines."""
+    """A conservation law, whatever is put in, filled, shaken, drawn, poured in and counted, on all three lines."""
     history: list[Event] = [Solid(mass_ug=3 * GRAM, purity=NINETY_FIVE)]
     for step in steps:
-        if isinstance(step, (Solid, Fill, Shaken, Counted)):
+        if isinstance(step, (Solid, Fill, Shaken, Counted, PouredIn)):
             history.append(step)
         else:
             share = int(balance_jar(history).volume_ul * step)  # type: ignore[operator]
