@@ -14,9 +14,11 @@ from stockroom.errors import AlreadyExists, BadInput
 from stockroom.science.money import money_text, show_money
 from stockroom.science.quantities import amount_text
 from stockroom.science.sharing import round_half_even_ratio
+from stockroom.store.edits import edits_of
 from stockroom.store.open import Store
 from stockroom.store.orders import find_order
 from stockroom.store.stockroom_settings import setting
+from stockroom.store.studio import find_person
 
 COLUMNS = ("Line", "Number", "Goods", "Packs", "Pack", "Price", "Sum")
 CSV_COLUMNS = (
@@ -35,6 +37,8 @@ class OrderPaper:
     supplier: str
     day: str
     expected: str | None
+    by: str | None
+    """Name of the person who placed it."""
     note: str | None
     draft: bool
     lines: tuple[tuple[str, ...], ...]
@@ -51,6 +55,7 @@ def order_paper(store: Store, code: str) -> OrderPaper:
         supplier=_shown(order.supplier.name),
         day=order.placed_on or order.drafted_on or "",
         expected=order.expected_on,
+        by=_placed_by(store, order),
         note=None if order.note is None else "\n".join(_shown(line) for line in order.note.splitlines()),
         draft=order.state == "drafted",
         lines=tuple(
@@ -67,6 +72,12 @@ def order_paper(store: Store, code: str) -> OrderPaper:
         ),
         sums=tuple(sums_of(order, setting(store, "costs"))),
     )
+
+
+def _placed_by(store: Store, order: Order) -> str | None:
+    """Return the name of the person who placed an order last; None for a draft."""
+    steps = [edit for edit in edits_of(store, "order", order.code) if str(edit["became"]).startswith("placed on")]
+    return find_person(store, steps[-1]["initials"]).name if order.placed_on and steps else None
 
 
 def sums_of(order: Order, costs: str) -> list[tuple[str, str]]:
@@ -118,6 +129,8 @@ def order_text(store: Store, code: str) -> str:
 def heading(paper: OrderPaper) -> list[str]:
     """Return the lines above the table."""
     lines = [f"Order {paper.code}" + (" (draft)" if paper.draft else ""), f"To: {paper.supplier}", f"Date: {paper.day}"]
+    if paper.by:
+        lines.append(f"Ordered by: {_shown(paper.by)}")
     if paper.expected:
         lines.append(f"Expected: {paper.expected}")
     if paper.note:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from stockroom.cli.calc_cut import cut
+from stockroom.cli.calc_order import order_size
 from stockroom.cli.calc_reorder import reorder
 from stockroom.cli.calc_solutions import saturated, strength, titrate
 from stockroom.cli.output import Output, json_option
@@ -32,6 +33,7 @@ calc.add_command(titrate)
 calc.add_command(strength)
 calc.add_command(cut)
 calc.add_command(reorder)
+calc.add_command(order_size)
 
 
 @calc.command()

@@ -23,7 +23,7 @@ def order() -> None:
 
 def _tell(session: Session, ordered: Ordered) -> None:
     session.document({**order_document(ordered.order, session.currency), "notes": list(ordered.notes)})
-    say_order(session, ordered.order, session.currency)
+    say_order(session, ordered.order, session.currency, session.local.date())
     for note in ordered.notes:
         session.warn(note)
 
@@ -115,10 +115,8 @@ def list_orders(session: Session, retired: bool) -> None:
     found = all_orders(session.store, states=states)
     session.document({"orders": [order_document(each, session.currency) for each in found]})
     for each in found:
-        cost = show_money(each.cost, session.currency)
-        session.say(
-            f"{each.code}  {each.supplier.name}: {state_words(each)}; {counted(len(each.lines), 'line')}, {cost}"
-        )
+        size = f"{counted(len(each.lines), 'line')}, {show_money(each.cost, session.currency)}"
+        session.say(f"{each.code}  {each.supplier.name}: {state_words(each, session.local.date())}; {size}")
     if not found:
         session.say("No open orders: stockroom order new SUPPLIER, or stockroom buy --order.")
 
@@ -142,7 +140,7 @@ def show(session: Session, code: str) -> None:
             "edits": edits_document(edits),
         }
     )
-    say_order(session, found, session.currency)
+    say_order(session, found, session.currency, session.local.date())
     for row in came:
         session.say(f"  delivery of {row['day']}: {row['code']}")
     say_edits(session, edits)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 from stockroom.cli.output import Output
@@ -90,11 +91,11 @@ def _line_document(line: OrderLine, currency: str) -> dict[str, Any]:
     }
 
 
-def say_order(output: Output, order: Order, currency: str) -> None:
+def say_order(output: Output, order: Order, currency: str, today: date) -> None:
     """Tell an order with its lines."""
     from stockroom.science.money import show_money
 
-    output.say(f"{order.code}  {order.supplier.name}: {state_words(order)}")
+    output.say(f"{order.code}  {order.supplier.name}: {state_words(order, today)}")
     for line in order.lines:
         came = ""
         if order.placed_on:
@@ -109,13 +110,14 @@ def say_order(output: Output, order: Order, currency: str) -> None:
         output.say(f"  {order.note}")
 
 
-def state_words(order: Order) -> str:
-    """Write an order's state with its days."""
+def state_words(order: Order, today: date) -> str:
+    """Write an order's state with its days, and whether it is late."""
     words = order.state
     if order.placed_on and order.state != "drafted":
         words = f"placed {order.placed_on}" if words == "placed" else f"{words}, placed {order.placed_on}"
     if order.expected_on and order.open:
-        words += f", expected {order.expected_on}"
+        late = "LATE, " if order.expected_on < today.isoformat() else ""
+        words += f", {late}expected {order.expected_on}"
     if order.ended_why:
         words += f" ({order.ended_why})"
     return words

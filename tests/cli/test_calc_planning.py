@@ -1,4 +1,4 @@
-"""`calc cut` and `calc reorder`."""
+"""`calc cut`, `calc reorder` and `calc order-size`."""
 
 from __future__ import annotations
 
@@ -126,3 +126,35 @@ def test_a_history_that_cannot_be_is_refused(stockroom: CommandLine, asked: list
     ran = stockroom("calc", "reorder", "--delivery", "10 days", *asked)
     assert (ran.code, ran.out) == (2, "")
     assert message in ran.err
+
+
+def test_order_size_gives_whole_packs_and_what_a_year_costs(stockroom: CommandLine) -> None:
+    """The check made up for packs in the science tests: 20 cost 2,285.20 a year, 30 would cost 2,356.80."""
+    asked = ("calc", "order-size", "--per-year", "952", "--order-cost", "27", "--keeping", "100")
+    assert stockroom.json(*asked)["quantity"] == 22.67
+    packed = stockroom.json(*asked, "--pack", "10")
+    assert (packed["quantity"], packed["packs"], packed["yearly_cost"]) == (20, 2, 2285.2)
+
+
+def test_order_size_at_price_breaks_compares_the_whole_cost(stockroom: CommandLine) -> None:
+    """Open lecture notes on operations research (NeoPrimate, IEOR), quantity discounts: 1,000 at 109,500 a year."""
+    asked = ("calc", "order-size", "--per-year", "12000", "--order-cost", "50", "--keeping-percent", "20")
+    found = stockroom.json(*asked, "--price", "10", "--break", "500 = 9.50", "--break", "1000 = 9")
+    assert (found["quantity"], found["price"], found["yearly_cost"]) == (1000, 9, 109500)
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        ("--keeping", "0"),
+        ("--keeping", "x"),
+        ("--keeping", "1", "--price", "2"),
+        ("--keeping-percent", "20"),
+        ("--keeping-percent", "20", "--price", "10", "--break", "500"),
+        ("--keeping-percent", "20", "--price", "10", "--break", "500 = 11"),
+        (),
+    ],
+)
+def test_order_size_refuses_what_gives_no_answer(stockroom: CommandLine, wrong: tuple[str, ...]) -> None:
+    failed = stockroom("calc", "order-size", "--per-year", "10", "--order-cost", "5", *wrong)
+    assert (failed.code, bool(failed.err.strip())) == (2, True)

@@ -117,6 +117,8 @@ def test_another_day_is_expected_when_the_supplier_says_so(shop: CommandLine, pl
     assert shop(*NOW, "order", "expect", placed, "2026-11-20").code == 2
     told = shop.json(*NOW, "order", "expect", placed, "2026-12-14", "--why", "supplier wrote")
     assert told["expected_on"] == "2026-12-14"
+    assert "LATE" not in shop("--on", "2026-12-14", "order", "list").out
+    assert "LATE, expected 2026-12-14" in shop("--on", "2026-12-15", "order", "show", placed).out
     kinds = [item["kind"] for item in shop.json("--on", "2026-12-10", "due")["items"]]
     assert "order-late" not in kinds
     draft = shop.json(*NOW, "order", "new", "paper")["code"]
@@ -249,6 +251,7 @@ def test_an_order_in_another_currency_is_booked_at_its_own_rate(shop: CommandLin
 def test_the_sheet_shows_sums_and_tax_apart(shop: CommandLine, placed: str) -> None:
     """By hand, costs net: 7 % of 36.00 is 2.52, 19 % of 118.00 is 22.42; with the goods 178.94."""
     text = shop.json(*NOW, "order", "print", placed)["text"]
+    assert "Ordered by: A. Bauer" in text
     for line in ("Goods, net: 154.00 EUR", "tax 7 %: 2.52 EUR", "tax 19 %: 22.42 EUR", "Sum with tax: 178.94 EUR"):
         assert line in text
 
