@@ -187,8 +187,10 @@ def _titration(lot: Lot, readings: Readings, known: Known) -> Verdict:
         if first.word == "reads too high":
             raise BadInput(f"It cannot be the studio's own reference yet: {first.why} {first.next_step}")
         return _kept(first, judged, f"a fresh jar ({lot.code}), shaken over its solid and settled")
-    if readings.shaken_and_settled and known.before and first.strength and first.word in _UNSURE:
+    if readings.shaken_and_settled and first.strength and first.word in _UNSURE:
         old = known.before
+        if old is None:
+            return replace(first, next_step=_ONCE_MORE)
         margin = hypot(first.strength.half_width, old.strength.half_width)
         told = f"{show_best(old.strength)} on {old.day}"
         if first.strength.best - old.strength.best > margin:
@@ -202,6 +204,7 @@ def _titration(lot: Lot, readings: Readings, known: Known) -> Verdict:
 
 
 _UNSURE = ("cannot tell", "reads too high")
+_ONCE_MORE = "Shake and settle it once more, and titrate at the same temperature. No rise means saturated."
 
 
 def _kept(first: Verdict, judged: Callable[[Used | None], Verdict], how: str) -> Verdict:

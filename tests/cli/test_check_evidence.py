@@ -55,6 +55,12 @@ def test_no_rise_after_shaking_and_settling_means_saturated_and_is_kept_as_the_r
     assert titrate(jar, "8.5 mL", on="2026-02-06")["verdict"] == "weak"
 
 
+def test_one_reading_after_shaking_asks_for_a_second(jar: CommandLine) -> None:
+    found = titrate(jar, "10.12 mL", "--shaken")
+    assert (found["verdict"], found["reference_kept"]) == ("cannot tell", False)
+    assert "once more" in found["next"]
+
+
 def test_a_rise_says_that_it_was_not_saturated_before(jar: CommandLine) -> None:
     titrate(jar, "9.6 mL")
     again = titrate(jar, "10.1 mL", "--shaken", on="2026-01-07")
