@@ -60,11 +60,7 @@ def load_plan(
     studio = closed(days[None])
     made, book = makings(store, {need.material.id: need.material for _, needs in worked for need, _ in needs})
     bought = buyings(store, days)
-    coming = [
-        Coming(material_id=one.material.id, quantity=one.quantity, on=_expected(one.expected_on, local.date()))
-        for one in incoming(store)
-    ]
-    plan = plan_needs(worked, lots, coming, made, bought, book, local, studio)
+    plan = plan_needs(worked, lots, _coming(store, local.date()), made, bought, book, local, studio)
     return Planned(plan=plan, worked=tuple(worked), unworked=tuple(_unworked(store, worked)), studio=studio)
 
 
@@ -89,8 +85,16 @@ def due_planned(
     return due_plan(planned.plan, worked, local.date() + timedelta(days=within))
 
 
+def _coming(store: Store, today: date) -> list[Coming]:
+    """Return what is on order."""
+    return [
+        Coming(material_id=one.material.id, quantity=one.quantity, on=_expected(one.expected_on, today))
+        for one in incoming(store)
+    ]
+
+
 def _expected(day: str | None, today: date) -> date:
-    """Return the day an order is counted on; one without a day is taken to come when it is needed."""
+    """Return the day from which an order counts; one of which nobody knows the day counts from today on."""
     return date.fromisoformat(day) if day else today
 
 
@@ -116,13 +120,8 @@ def projected_stock(store: Store, words: str, local: datetime, days: int = 90) -
     """
     material = find_material(store, words)
     lots = [lot for lot in shelf(store) if lot.material.id == material.id]
-    planned = load_plan(store, local)
-    coming = [
-        Coming(material_id=material.id, quantity=one.quantity, on=_expected(one.expected_on, local.date()))
-        for one in incoming(store)
-        if one.material.id == material.id
-    ]
-    return project(material, lots, coming, planned.plan, local, days)
+    coming = [one for one in _coming(store, local.date()) if one.material_id == material.id]
+    return project(material, lots, coming, load_plan(store, local).plan, local, days)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

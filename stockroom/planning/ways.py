@@ -143,7 +143,9 @@ class HowBought:
 
     def there_from(self, today: date, studio: OpenDays) -> date:
         """Return the day the goods come when they are ordered now."""
-        order = self.open_days.first_open(studio.first_open(today))
+        order = today
+        while not (studio.is_open(order) and self.open_days.is_open(order)):
+            order = max(studio.first_open(order), self.open_days.first_open(order))
         return studio.first_open(self.open_days.ahead(order, self.delivery_days or 0))
 
     def rule(self, material: Material, today: date, studio: OpenDays = ALWAYS_OPEN) -> Rule:
