@@ -15,6 +15,7 @@ from stockroom.errors import BadInput, Refused
 from stockroom.planning.picking import Draw, Held, pick
 from stockroom.planning.purities import measured_factor, share_drawn
 from stockroom.planning.requirements import Book, Need
+from stockroom.planning.sheets import usable
 from stockroom.science.quantities import Quantity
 from stockroom.science.reading import read_quantity
 from stockroom.science.sharing import share_out
@@ -178,6 +179,8 @@ def _meet(
     material = own[0].material if own else need.material
     lots = own or lots_of_materials(store, [need.material.id])
     held = [Held(lot=lot, available=_available(store, occasion, lot, left)) for lot in lots]
+    if not own:
+        held = [Held(lot=one.lot, available=usable(one.lot, one.available, need.pieces)) for one in held]
     picked = pick(
         held,
         amount.quanta,

@@ -20,6 +20,7 @@ from stockroom.planning.booked_needs import Worked
 from stockroom.planning.covering import Demand, Receipt, Supply, Taking, cover
 from stockroom.planning.levels import from_the_top
 from stockroom.planning.requirements import Book, Scale, needs_of
+from stockroom.planning.sheets import gives_all
 from stockroom.planning.supplies import supply_of
 from stockroom.planning.ways import HowBought, HowMade, life_day
 from stockroom.science.quantities import Quantity, show
@@ -112,7 +113,9 @@ def plan_needs(
 
     Raises BadInput, naming the ring, where recipes need each other in a ring.
     """
-    return _Planner(made, bought, book, local, studio).plan(worked, lots, coming)
+    cuts = [(need.material.id, need.pieces) for _, needs in worked for need, _ in needs if need.pieces]
+    counted_on = [lot for lot in lots if gives_all(lot, cuts)]
+    return _Planner(made, bought, book, local, studio).plan(worked, counted_on, coming)
 
 
 class _Planner:

@@ -1,7 +1,8 @@
 """Which lots a need is taken from: oldest date first over what is fit, across several lots when one is not enough.
 
 Order of taking: earliest use-by (WHO, Good Distribution Practices, Annex 5: the earliest expiry date goes first),
-then what is open already, then what was received or made earlier, then the lower code.
+then offcuts before whole sheets, then what is open already, then what was received or made earlier, then the lower
+code.
 """
 
 from __future__ import annotations
@@ -51,9 +52,9 @@ def in_order(held: Sequence[Held]) -> list[Held]:
     return sorted(held, key=lambda one: _rank(one.lot))
 
 
-def _rank(lot: Lot) -> tuple[str, bool, str, int]:
+def _rank(lot: Lot) -> tuple[str, bool, bool, str, int]:
     begun = lot.received_on or lot.made_at or ""
-    return (lot.use_by or "9999-12-31", lot.opened_on is None, begun, lot.id)
+    return (lot.use_by or "9999-12-31", lot.kind != "offcut", lot.opened_on is None, begun, lot.id)
 
 
 def pick(

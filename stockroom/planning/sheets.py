@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from math import ceil
 
+from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
 from stockroom.science.cutting import Grain, Sides, cut
 from stockroom.science.quantities import Quantity
+
+_SMALL = 50
+"""So many pieces a sheet and more: the best cuts would take long to find, and give hardly more."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,11 +37,13 @@ def lies(sheet_grain: str | None, piece_grain: str | None) -> Grain:
 
 @cache
 def pieces_of_sheet(sheet: Sides, piece: Sides, grain: Grain) -> int:
-    """Return how many pieces a sheet gives."""
+    """Return how many pieces a sheet gives; of very small ones, as many as in plain columns and rows."""
+    if grain is Grain.FREE and sheet[0] * sheet[1] > _SMALL * piece[0] * piece[1]:
+        return max(cut(sheet, piece, grain=way).pieces for way in (Grain.ALONG, Grain.ACROSS))
     return cut(sheet, piece, grain=grain).pieces
 
 
-def in_sheets(material: Material, pieces: tuple[Piece, ...]) -> Quantity | None:
+def in_sheets(material: Material, pieces: Sequence[Piece]) -> Quantity | None:
     """Return what pieces take of their sheets, with what is lost between them.
 
     None where the material has no sheet size, or a piece does not come out of one: then only the area is known.
@@ -52,3 +59,23 @@ def in_sheets(material: Material, pieces: tuple[Piece, ...]) -> Quantity | None:
             return None
         taken += piece.number * sheet.quanta / number
     return material.quantity(ceil(taken))
+
+
+def usable(lot: Lot, available: int, pieces: Sequence[Piece]) -> int:
+    """Return how much of what a lot holds can be drawn for pieces: of an offcut no more than comes out of it."""
+    if lot.kind != "offcut" or not pieces or not lot.length_um or not lot.width_um:
+        return available
+    sides = (lot.length_um, lot.width_um)
+    numbers = [pieces_of_sheet(sides, one.sides, lies(lot.grain, one.grain)) for one in pieces]
+    if len(pieces) > 1:
+        return available if all(numbers) else 0
+    length, width = pieces[0].sides
+    return min(available, round(Fraction(numbers[0] * length * width, 1_000_000)))
+
+
+def gives_all(lot: Lot, cuts: Sequence[tuple[int, Sequence[Piece]]]) -> bool:
+    """Say whether an offcut gives any of the pieces of its material that are to be cut; every other lot does.
+
+    `cuts` are pieces with the number of the material they are cut from.
+    """
+    return lot.kind != "offcut" or all(usable(lot, 1, pieces) for key, pieces in cuts if key == lot.material.id)

@@ -136,3 +136,28 @@ def test_a_treatment_keeps_offcuts_too(stockroom: CommandLine, sheets: str, job:
     assert proved(stockroom) == []
     total = Decimal(stockroom.json("cost", job)["total"])
     assert total == Decimal(used["cost"])
+
+
+def test_a_treatment_takes_an_offcut_first_where_its_pieces_come_out_of_it(
+    stockroom: CommandLine, sheets: str, job: str
+) -> None:
+    """Two pieces of 46 x 30: the offcut of 70 x 60 gives both, that of 70 x 20 none."""
+    stockroom.json(*NOW, "receive", "blotter", "25 sheets", "--cost", "30.00")
+    heavy = stockroom.json(*NOW, "receive", "polyester-web-heavy", "2 sheets", "--cost", "14.00", "--as-one")["code"]
+    kept = stockroom.json(
+        *NOW, "take", heavy, "5 x 5 cm", "--job", job, "--keep-offcut", "70 x 60 cm", "--keep-offcut", "70 x 20 cm"
+    )["offcuts"]
+    used = stockroom.json(*NOW, "use", "press-between-webs", "--job", job, "--dry-run")
+    webs = [(line["code"], line["amount"]) for line in used["drawn"] if "web" in line["material"]]
+    assert webs == [(kept[0]["code"], "2760")]
+    named = stockroom.json(*NOW, "use", "press-between-webs", "--job", job, "--from", kept[1]["code"], code=1)
+    assert named["short"]
+
+
+def test_a_booking_does_not_count_on_an_offcut_that_is_too_small(stockroom: CommandLine, sheets: str, job: str) -> None:
+    stockroom.json(*NOW, "receive", "blotter", "25 sheets", "--cost", "30.00")
+    heavy = stockroom.json(*NOW, "receive", "polyester-web-heavy", "1 sheet", "--cost", "7.00")["code"]
+    stockroom.json(*NOW, "take", heavy, "50 x 100 cm", "--job", job, "--keep-offcut", "20 x 100 cm")
+    stockroom.json(*NOW, "receive", "polyester-web-heavy", "100 cm2", "--cost", "0.10")
+    booked = stockroom.json(*NOW, "book", "press-between-webs", "--job", job, "--for", "2026-12-10")
+    assert [line["what"] for line in booked["buy"]] == ["polyester-web-heavy"]

@@ -8,9 +8,10 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shelf_words import lot
 
 from stockroom.domain.materials import Material
-from stockroom.planning.sheets import Piece, in_sheets, lies
+from stockroom.planning.sheets import Piece, in_sheets, lies, usable
 from stockroom.science.cutting import Grain
 from stockroom.science.quantities import Dimension
 
@@ -80,3 +81,24 @@ def test_only_the_area_is_known_without_a_sheet_or_of_a_piece_that_is_larger() -
 def test_never_less_than_the_area_itself(length: int, width: int, number: int) -> None:
     taken = in_sheets(A0, (piece(length, width, number),))
     assert taken is not None and taken.quanta >= length * width * number
+
+
+@pytest.mark.parametrize(
+    ("offcut", "pieces", "usable_mm2"),
+    [
+        ((300, 400), (piece(210, 297),), 210 * 297),
+        ((300, 400), (piece(210, 297, 5),), 210 * 297),
+        ((300, 200), (piece(210, 297),), 0),
+        ((200, 200), (piece(210, 297),), 0),
+        ((300, 400), (piece(210, 297), piece(100, 100)), 300 * 400),
+        ((300, 400), (piece(210, 297), piece(500, 10)), 0),
+        ((300, 400), (), 300 * 400),
+    ],
+)
+def test_of_an_offcut_only_what_comes_out_of_it_counts(
+    offcut: tuple[int, int], pieces: tuple[Piece, ...], usable_mm2: int
+) -> None:
+    length, width = offcut
+    one = lot("A1", length * width, A0, kind="offcut", length_um=length * MM, width_um=width * MM)
+    assert usable(one, length * width, pieces) == usable_mm2
+    assert usable(replace(one, kind="bought"), length * width, pieces) == length * width
