@@ -107,12 +107,14 @@ def _keep_ending(store: Store, offer: Offer, occasion: Occasion, booked_at: date
     keep_changes(store, "supplier", str(offer.supplier.id), made, occasion, booked_at)
 
 
-def offer_of(store: Store, supplier: Supplier, material: Material, pack: str | None = None) -> Offer:
-    """Return the newest price of a pack of a material at a supplier.
+def offer_of(
+    store: Store, supplier: Supplier, material: Material, pack: str | None = None, *, on: str | None = None
+) -> Offer:
+    """Return the newest price of a pack of a material at a supplier, or the one that stood on a day.
 
     Raises NotFound where the supplier offers none, BadInput where it offers several packs and none is named.
     """
-    found = offers.current_offers(store, material_id=material.id, supplier_id=supplier.id)
+    found = offers.current_offers(store, material_id=material.id, supplier_id=supplier.id, on=on)
     if pack is not None:
         quanta = read_pack(material, pack)
         found = [offer for offer in found if offer.pack_quanta == quanta]

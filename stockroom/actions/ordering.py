@@ -91,7 +91,7 @@ def remove_line(store: Store, occasion: Occasion, code: str, position: int) -> O
 
 
 def place_order(store: Store, occasion: Occasion, code: str, *, expected: date | None = None) -> Ordered:
-    """Note that an order was placed on the occasion's day, at the prices of the newest offers, fixed from then on.
+    """Note that an order was placed on the occasion's day, at the prices that stood then, fixed from then on.
 
     It is expected after the supplier's delivery time unless a day is named. Raises Refused for an order without
     lines, one placed already, or a line that is offered no more; BadInput for a day before the placing.
@@ -100,7 +100,7 @@ def place_order(store: Store, occasion: Occasion, code: str, *, expected: date |
         order = _drafted(store, code, "placed")
         if not order.lines:
             raise Refused(f"{order.code} has no lines yet. Add one: stockroom order add {order.code} MATERIAL PACKS.")
-        lines, notes = _at_newest_prices(store, order)
+        lines, notes = _at_prices_of(store, order, occasion.day)
         if expected is None:
             expected = _expected(store, order.supplier, occasion.day)
         elif expected < occasion.day:
@@ -200,12 +200,12 @@ def _same(one: Offer, other: Offer) -> bool:
     return one.material.id == other.material.id and one.pack_quanta == other.pack_quanta
 
 
-def _at_newest_prices(store: Store, order: Order) -> tuple[list[OrderLine], list[str]]:
-    """Return the lines of a draft as the newest offers price them, and what changed since they were drafted."""
+def _at_prices_of(store: Store, order: Order, day: date) -> tuple[list[OrderLine], list[str]]:
+    """Return the lines of a draft as the offers of a day price them, and what changed since they were drafted."""
     lines, notes = [], []
     for line in order.lines:
         try:
-            offer = offer_of(store, order.supplier, line.offer.material, line.offer.pack_words)
+            offer = offer_of(store, order.supplier, line.offer.material, line.offer.pack_words, on=day.isoformat())
         except NotFound:
             raise Refused(
                 f"{order.supplier.name} offers {line.offer.pack_words} of {line.offer.material.name} no more. "
@@ -214,7 +214,7 @@ def _at_newest_prices(store: Store, order: Order) -> tuple[list[OrderLine], list
         now = with_packs(replace(order, lines=()), offer, line.packs)
         if (now.price, offer.currency) != (line.price, line.offer.currency):
             was, became = show_money(line.price, line.offer.currency), show_money(now.price, offer.currency)
-            notes.append(f"{offer.material.name}: {became} a pack now, was {was}.")
+            notes.append(f"{offer.material.name}: {became} a pack, not {was} as drafted.")
         lines.append(now)
     return lines, notes
 

@@ -11,7 +11,7 @@ from stockroom.labels.wrapping import wrap
 
 _POINTS_PER_MM = 72 / 25.4
 _WIDTH_MM, _HEIGHT_MM, _MARGIN_MM = 210.0, 297.0, 20.0
-_LETTER_MM, _LINE_MM, _TITLE_MM = 3.6, 5.2, 6.0
+_LETTER_MM, _LINE_MM, _TITLE_MM, _SMALL_MM = 3.6, 5.2, 6.0, 2.8
 _COLUMNS_MM = (10.0, 24.0, 54.0, 13.0, 21.0, 24.0, 24.0)
 """Widths of the columns line, number, goods, packs, pack, price and sum: 170 mm in all."""
 _RIGHT = frozenset({0, 3, 5, 6})
@@ -21,8 +21,9 @@ _GAP_MM = 2.0
 class _Page:
     """Where writing has come to on a canvas, in mm from the top."""
 
-    def __init__(self, canvas: Any) -> None:
+    def __init__(self, canvas: Any, title: str) -> None:
         self.canvas = canvas
+        self.title = title
         self.top = _MARGIN_MM
 
     def text(
@@ -42,9 +43,16 @@ class _Page:
         """Turn the page where so much does not fit; say whether it was turned."""
         if self.top + height_mm <= _HEIGHT_MM - _MARGIN_MM:
             return False
-        self.canvas.showPage()
+        self.end()
         self.top = _MARGIN_MM
         return True
+
+    def end(self) -> None:
+        """Number the page and end it."""
+        self.top = _HEIGHT_MM - _MARGIN_MM + _LINE_MM
+        number = f"{self.title}, page {self.canvas.getPageNumber()}"
+        self.text(number, _WIDTH_MM - _MARGIN_MM, size_mm=_SMALL_MM, right=True)
+        self.canvas.showPage()
 
 
 def draw_order(
@@ -63,7 +71,7 @@ def draw_order(
     canvas = Canvas(stream, pagesize=(_WIDTH_MM * _POINTS_PER_MM, _HEIGHT_MM * _POINTS_PER_MM), invariant=1)
     canvas.setTitle(title)
     canvas.setCreator("stockroom")
-    page = _Page(canvas)
+    page = _Page(canvas, title)
     for number, line in enumerate(heading):
         size = _TITLE_MM if number == 0 else _LETTER_MM
         for part in _wrapped(line, _WIDTH_MM - 2 * _MARGIN_MM, size, bold=number == 0):
@@ -83,7 +91,7 @@ def draw_order(
         page.text(_fitted(what), _WIDTH_MM - _MARGIN_MM - 40, right=True)
         page.text(_fitted(value), _WIDTH_MM - _MARGIN_MM, bold=True, right=True)
         page.top += _LINE_MM
-    canvas.showPage()
+    page.end()
     canvas.save()
     return stream.getvalue()
 

@@ -39,11 +39,18 @@ def all_offers(store: Store, *, material_id: int | None = None, supplier_id: int
     return _built(store, rows)
 
 
-def current_offers(store: Store, *, material_id: int | None = None, supplier_id: int | None = None) -> list[Offer]:
-    """Return the newest price of each pack of each supplier, without what has ended or whose supplier is retired."""
+def current_offers(
+    store: Store, *, material_id: int | None = None, supplier_id: int | None = None, on: str | None = None
+) -> list[Offer]:
+    """Return the newest price of each pack of each supplier, without what has ended or whose supplier is retired.
+
+    With `on` the newest that was seen by that day; of a pack first seen later, the newest.
+    """
     newest: dict[tuple[int, int, int], Offer] = {}
     for offer in all_offers(store, material_id=material_id, supplier_id=supplier_id):
-        newest.setdefault((offer.supplier.id, offer.material.id, offer.pack_quanta), offer)
+        pack = (offer.supplier.id, offer.material.id, offer.pack_quanta)
+        if pack not in newest or (on is not None and newest[pack].seen_on > on >= offer.seen_on):
+            newest[pack] = offer
     return [offer for offer in newest.values() if offer.ended_on is None and offer.supplier.retired_on is None]
 
 

@@ -62,7 +62,18 @@ def test_a_draft_is_placed_at_the_newest_price_and_says_what_changed(shop: Comma
     shop.json(*NOW, "supplier", "offer", "paper", "ethanol", "1 L", "14.00")
     done = shop.json(*NOW, "order", "place", code)
     assert done["cost"] == "42.00"
-    assert "14.00 EUR a pack now, was 12.00 EUR" in done["notes"][0]
+    assert "14.00 EUR a pack, not 12.00 EUR" in done["notes"][0]
+
+
+def test_an_order_booked_late_has_the_prices_of_the_day_it_was_placed(shop: CommandLine) -> None:
+    """Ethanol was 11.00 from 1 November, and 12.00 from the 25th."""
+    shop.json(*NOW, "supplier", "offer", "paper", "ethanol", "1 L", "11.00", "--day", "2026-11-01")
+    code = shop.json(*NOW, "order", "new", "paper")["code"]
+    shop.json(*NOW, "order", "add", code, "ethanol", "5")
+    shop.json(*NOW, "order", "add", code, "blotter", "1")
+    done = shop.json(*NOW, "order", "place", code, "--day", "2026-11-20")
+    assert ([line["price"] for line in done["lines"]], done["cost"]) == (["11.00", "31.00"], "86.00")
+    assert "11.00 EUR a pack, not 12.00 EUR" in done["notes"][0]
 
 
 def test_placing_can_be_taken_back_until_something_came(shop: CommandLine, placed: str) -> None:
