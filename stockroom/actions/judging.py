@@ -9,13 +9,14 @@ from math import hypot
 from stockroom.actions.judging_looks import NEXT_SPOILT, judge_fizz, judge_looks
 from stockroom.actions.judging_range import judge_by_range
 from stockroom.domain.lots import Lot
+from stockroom.domain.recipe_checks import folded
 from stockroom.domain.recipes import RecipeCheck
 from stockroom.errors import BadInput
 from stockroom.planning.fitness import spoken
 from stockroom.science.humidity import judge_humidity
 from stockroom.science.own_range import read_figure
 from stockroom.science.ph_check import judge_conductivity, judge_ph
-from stockroom.science.ranges import Range, Used, exactly, show_best
+from stockroom.science.ranges import Range, Used, exactly, show_best, show_range
 from stockroom.science.temperature import read_celsius
 from stockroom.science.titration import judge_titration
 from stockroom.science.titration_reading import read_titration
@@ -56,6 +57,8 @@ class Known:
     """Whether nobody wrote that temperature down."""
     settled_celsius: float | None = None
     """At which the books say that it settled, where that is another temperature than the one typed."""
+    solid_left: Range | None = None
+    """Grams undissolved by the books, where they tell."""
     solid: str | None = None
     """What lies in it undissolved: calcium hydroxide, or a salt whose humidity is known."""
     limit: Used | None = None
@@ -90,9 +93,7 @@ def judge(lot: Lot, readings: Readings, known: Known) -> Verdict:
         "conductivity": _conductivity,
         "fizz": lambda lot, readings, known: judge_fizz(asked(readings, "reading", "fizzes")),
         "humidity": _humidity,
-        "looks": lambda lot, readings, known: judge_looks(
-            asked(readings, "reading", "clear"), lot, known.solid, known.check
-        ),
+        "looks": _looks,
         "reading": lambda lot, readings, known: judge_by_range(
             asked(readings, "reading", "pH 8.2"), readings.values, known.check, lot.material.name
         ),
@@ -154,6 +155,23 @@ def number(typed: str, what: str) -> float:
         return float(read_figure(typed)[0])
     except BadInput as error:
         raise BadInput(f"{error.message} It was read as {what}.") from None
+
+
+def _looks(lot: Lot, readings: Readings, known: Known) -> Verdict:
+    word = asked(readings, "reading", "clear")
+    verdict = judge_looks(word, lot, known.solid, known.check)
+    left = known.solid_left
+    if left is None:
+        return verdict
+    if folded(word) == "no solid" and left.low > 0:
+        told = (
+            f"By the books {show_range(left)} should lie undissolved: shake it and look again, or count what was drawn."
+        )
+    elif folded(word) != "no solid" and left.high <= 0:
+        told = "By the books no solid is left: what lies at the bottom may be carbonate."
+    else:
+        return verdict
+    return replace(verdict, why=f"{verdict.why} {told}")
 
 
 def _temperature(readings: Readings) -> float:

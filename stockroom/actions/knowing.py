@@ -37,6 +37,7 @@ def what_is_known(store: Store, lot: Lot, readings: Readings, occasion: Occasion
         celsius=celsius,
         assumed=not typed and (jar is None or jar.assumed),
         settled_celsius=jar.celsius if jar and not jar.assumed and abs(jar.celsius - celsius) > SAME_CELSIUS else None,
+        solid_left=jar.balance.undissolved if jar else None,
         solid=_solid(lot, sources),
         limit=limit_used(store),
         tolerance=humidity_used(store),

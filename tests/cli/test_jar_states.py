@@ -194,3 +194,29 @@ def test_a_titration_at_another_temperature_than_the_jar_settled_at_says_so(
     assert words is None or any(words in caution for caution in cautions)
     shaken = jar.json("--on", "2026-01-06", *check, "--temperature", celsius, "--shaken")["cautions"]
     assert not any("By the books" in caution for caution in shaken)
+
+
+def test_solid_that_is_seen_is_held_against_the_books(jar: CommandLine) -> None:
+    """5 g of 95 % less what a litre and the refills dissolve: three refills of 950 mL leave none."""
+    found = jar.json("--on", "2026-01-05", "check", JAR, "looks", "no solid")
+    assert "should lie undissolved" in found["why"]
+    assert "books" not in jar.json("--on", "2026-01-05", "check", JAR, "looks", "clear")["why"]
+    for day in ("2026-01-06", "2026-01-08", "2026-01-10"):
+        jar.json("--on", day, "take", JAR, "950 mL", "--why", "test")
+        jar.json("--on", f"{day}T13:00", "top-up", JAR, "950 mL", "--temperature", "22")
+    assert "may be carbonate" in jar.json("--on", "2026-01-12", "check", JAR, "looks", "clear")["why"]
+
+
+def test_another_limit_moves_the_day_on_which_a_falling_strength_is_due(jar: CommandLine) -> None:
+    """By hand: 0.2 mL in ten days; from 90 to 95 % of saturation is about 0.55 mL, so the day comes a month earlier."""
+    for used, day in (("10.9 mL", "2026-01-06"), ("10.7 mL", "2026-01-16"), ("10.5 mL", "2026-01-26")):
+        titrate(jar, used, day)
+
+    def day_due() -> str:
+        items = jar.json("--on", "2026-01-26", "due", "--within", "120")["items"]
+        return next(str(one["by"]) for one in items if one["kind"] == "remake")
+
+    before = day_due()
+    jar.json("studio", "edit", "--limit", "94 %")
+    assert day_due() < before
+    assert any("94 % of saturation" in why for why in due(jar, "2026-02-10", "remake"))
