@@ -85,13 +85,15 @@ def use(
     tested: str | None = None,
     not_tested: str | None = None,
     keep_offcuts: tuple[str, ...] = (),
+    notes: tuple[str, ...] = (),
     dry_run: bool = False,
     confirmed: Using | None = None,
 ) -> Using:
     """Draw what a bath or treatment takes for a job, over so many fills, each as typed or as it fills a tray.
 
     `tested` are the initials of who tested media, inks and colours, `not_tested` is why nobody did.
-    `keep_offcuts` are the sizes of what goes back to the shelf of the sheets that are cut. Raises Short with
+    `keep_offcuts` are the sizes of what goes back to the shelf of the sheets that are cut, `notes` what was seen on
+    the way, each with its time, such as the colour of the water. Raises Short with
     everything that is missing, Refused for a closed job, and without a reason for an unfit lot, things not to be
     brought together or media that must be tested and were not, BadInput where a size or an amount that the recipe
     needs is not known.
@@ -154,7 +156,8 @@ def use(
             details=_details(recipe, plan, scale, fill, choices, strength)
             | against
             | media.details()
-            | ({"tray": in_tray.words} if in_tray else {}),
+            | ({"tray": in_tray.words} if in_tray else {})
+            | ({"notes": list(notes)} if notes else {}),
         )
         posted = post(store, draft, booked_at)
         if booked:

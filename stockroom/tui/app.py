@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime
+from importlib import import_module
 from pathlib import Path
-from typing import Any, ClassVar, TypeVar
+from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
 from textual import work
 from textual.app import App
@@ -20,8 +21,13 @@ from stockroom.errors import StockroomError
 from stockroom.soundness import check_once_a_day
 from stockroom.store.open import Store, open_store
 from stockroom.tui.database import DatabaseThread
+from stockroom.tui.drafts import Drafts
 from stockroom.tui.studio import read_studio
 from stockroom.tui.themes import THEMES
+from stockroom.tui.waiting import Waiting
+
+if TYPE_CHECKING:
+    from stockroom.tui.finding import Found
 
 T = TypeVar("T")
 
@@ -29,28 +35,33 @@ LOOK_EVERY_SECONDS = 2.0
 """How often the screens ask whether anything was booked, here or by another window."""
 
 
-def _due() -> Screen[Any]:
-    from stockroom.tui.screens.due import DueScreen
-
-    return DueScreen()
-
-
-def _shelf() -> Screen[Any]:
-    from stockroom.tui.screens.shelf import ShelfScreen
-
-    return ShelfScreen()
-
-
-def _make() -> Screen[Any]:
-    from stockroom.tui.screens.make import MakeScreen
-
-    return MakeScreen()
+AREAS = {
+    "due": "screens.due:DueScreen",
+    "shelf": "screens.shelf:ShelfScreen",
+    "make": "make",
+    "use": "use",
+    "check": "check",
+    "jobs": "screens.jobs:JobsScreen",
+    "plan": "screens.plan:PlanScreen",
+    "buy": "screens.buy:BuyScreen",
+    "count": "screens.count:CountScreen",
+}
+"""Each area of work and its first screen: a class of this package, or a form by its name. Loaded when first shown."""
 
 
-def _use() -> Screen[Any]:
-    from stockroom.tui.screens.use import UseScreen
+def _first_screen(area: str) -> Callable[[], Screen[Any]]:
+    def load() -> Screen[Any]:
+        where = AREAS[area]
+        if ":" in where:
+            module, name = where.split(":")
+            screen: Screen[Any] = getattr(import_module(f"stockroom.tui.{module}"), name)()
+            return screen
+        from stockroom.tui.forms import find_form
+        from stockroom.tui.screens.form import FormScreen
 
-    return UseScreen()
+        return FormScreen(find_form(where), area=area)
+
+    return load
 
 
 class StockroomApp(App[None]):
@@ -58,12 +69,7 @@ class StockroomApp(App[None]):
 
     TITLE = "Stockroom"
     CSS_PATH = "app.tcss"
-    MODES: ClassVar[dict[str, str | Callable[[], Screen[Any]]]] = {
-        "due": _due,
-        "shelf": _shelf,
-        "make": _make,
-        "use": _use,
-    }
+    MODES: ClassVar[dict[str, str | Callable[[], Screen[Any]]]] = {area: _first_screen(area) for area in AREAS}
     DEFAULT_MODE = "due"
     HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012 - so it is declared above
         (0, "-narrow"),
@@ -75,10 +81,16 @@ class StockroomApp(App[None]):
         Binding("f3", "area('shelf')", "The shelf", show=False, id="shelf"),
         Binding("f4", "area('make')", "Make up a solution", show=False, id="make"),
         Binding("f5", "area('use')", "Use for a job", show=False, id="use"),
-        Binding("f6", "code", "Open by code: type or scan it", show=False, id="code"),
-        Binding("L", "code('L')", "A scanned label begins here", show=False, priority=True, id="scan"),
-        Binding("ctrl+q", "quit", "Leave", id="leave"),
+        Binding("f6", "area('check')", "Check a jar", show=False, id="check"),
+        Binding("f7", "area('jobs')", "Jobs and what they cost", show=False, id="jobs"),
+        Binding("f8", "area('plan')", "What is booked for the days to come", show=False, id="plan"),
+        Binding("f9", "area('buy')", "What is low", show=False, id="buy"),
+        Binding("f10", "area('count')", "Count a place", show=False, id="count"),
+        Binding("L", "code('L')", "A label is scanned, or its code typed", show=False, priority=True, id="scan"),
+        Binding("ctrl+f", "find", "Find", priority=True, id="find", tooltip="Find anything by a few letters"),
+        Binding("ctrl+q", "quit", "Leave", show=False, id="leave"),
     ]
+    ENABLE_COMMAND_PALETTE = False
 
     by: var[str | None] = var(None)
     """Initials that book; None until somebody said who."""
@@ -93,6 +105,8 @@ class StockroomApp(App[None]):
         self._now = now
         self.revision: tuple[int, int] | None = None
         self.fault: Exception | None = None
+        self.drafts = Drafts(path, lambda: self.local)
+        self.waiting = Waiting()
         self.database = DatabaseThread(lambda: open_store(path))
         try:
             self.studio = self.database.run_before_start(lambda store: read_studio(store, by))
@@ -103,6 +117,7 @@ class StockroomApp(App[None]):
 
     def on_mount(self) -> None:
         self.set_interval(LOOK_EVERY_SECONDS, self.look_again)
+        self.set_interval(1, self.ring)
         self.call_after_refresh(self.look_through)
 
     def on_unmount(self) -> None:
@@ -120,9 +135,16 @@ class StockroomApp(App[None]):
         """The moment taken as now, in the stockroom's zone."""
         return self._now().astimezone(self.studio.zone)
 
-    def occasion(self, by: str, reason: str | None = None) -> Occasion:
+    def occasion(self, by: str, reason: str | None = None, at: datetime | None = None) -> Occasion:
+        """Say who does something now, or did it at an earlier moment."""
         now = self._now()
-        return Occasion(by=by, now=now, at=now, zone=self.studio.zone, reason=reason or None)
+        return Occasion(by=by, now=now, at=at or now, zone=self.studio.zone, reason=reason or None)
+
+    def ring(self) -> None:
+        """Sound for every wait that is over, wherever one is, and say what comes next."""
+        for wait in self.waiting.over():
+            self.bell()
+            self.notify(wait.next_words, title=f"The wait is over: {wait.words}", timeout=30, markup=False)
 
     @work(group="soundness")
     async def look_through(self) -> None:
@@ -173,6 +195,42 @@ class StockroomApp(App[None]):
         else:
             self.switch_mode(area)
 
+    def action_find(self) -> None:
+        """Find anything by a few letters, and open it."""
+        from stockroom.tui.questions.find import Find
+
+        if not self.screen.is_modal:
+            self.push_screen(Find(), self._go_to)
+
+    def _go_to(self, found: Found | None) -> None:
+        if found is not None:
+            found.go(self)
+
+    @work
+    async def action_who(self) -> None:
+        """Ask anew who books."""
+        from stockroom.tui.booking import who_books
+
+        before, self.by = self.by, None
+        if await who_books(self) is None:
+            self.by = before
+
+    @work
+    async def action_undo_last(self) -> None:
+        from stockroom.tui.undo_last import undo_one_of_the_last
+
+        await undo_one_of_the_last(self)
+
+    def action_other_look(self) -> None:
+        """Change between lamp light and paper."""
+        names = [theme.name for theme in THEMES]
+        self.theme = names[(names.index(self.theme) + 1) % len(names)] if self.theme in names else names[0]
+
+    def action_tour(self) -> None:
+        from stockroom.tui.questions.tour import Tour
+
+        self.push_screen(Tour())
+
     def action_explain(self) -> None:
         from stockroom.tui.questions.explanation import Explanation
 
@@ -187,30 +245,32 @@ class StockroomApp(App[None]):
             self.push_screen(AskCode(begun), self._open_code)
 
     def _open_code(self, code: str | None) -> None:
-        if code is not None:
-            self.open_code(code)
-
-    def open_code(self, code: str) -> None:
-        """Open what a code that was found names: a lot's page, or the form for a job or booking."""
-        if code.startswith("L"):
-            from stockroom.tui.screens.lot import LotScreen
-
-            if not (isinstance(self.screen, LotScreen) and self.screen.code == code):
-                self.push_screen(LotScreen(code))
-        elif code.startswith("J"):
-            self.fill_in("use", job=code)
-        else:
-            self.fill_in("use", booking=code)
-
-    @work
-    async def fill_in(self, area: str, **known: str) -> None:
-        """Go to a form and put in what is known already."""
         from stockroom.tui.screens.form import FormScreen
 
-        await self.switch_mode(area)
-        self.action_area(area)
-        if isinstance(self.screen, FormScreen):
-            self.screen.put_in(**known)
+        if code is None:
+            return
+        if isinstance(self.screen, FormScreen) and code.startswith("L") and self.screen.put_lot(code):
+            return
+        self.open_code(code)
+
+    def open_code(self, code: str) -> None:
+        """Open what a code that was found names: the page of a lot or a job, or the form for a booking."""
+        from stockroom.tui.screens.job import JobScreen
+        from stockroom.tui.screens.lot import LotScreen
+
+        if code.startswith("K"):
+            self.open_form("use", booking=code)
+            return
+        page = LotScreen if code.startswith("L") else JobScreen
+        if not (isinstance(self.screen, page) and self.screen.code == code):
+            self.push_screen(page(code))
+
+    def open_form(self, name: str, **known: str) -> None:
+        """Open a form with what is known filled in; Escape leads back, and booking it too."""
+        from stockroom.tui.forms import find_form
+        from stockroom.tui.screens.form import FormScreen
+
+        self.push_screen(FormScreen(find_form(name), known))
 
     def search_shelf(self, words: str) -> None:
         """Go to the shelf and narrow it to some words."""

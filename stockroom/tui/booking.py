@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import datetime
 from typing import Protocol, TypeVar
 
 from textual.content import Content
 
 from stockroom.actions.carrying_out import Outcome
 from stockroom.domain.occasion import Occasion
-from stockroom.errors import PlanChanged, StockroomError
+from stockroom.errors import BadInput, PlanChanged, StockroomError
 from stockroom.store.open import Store
 from stockroom.tui.app import StockroomApp
-from stockroom.tui.questions.choice import Choose, Offer
+from stockroom.tui.forms.form import Answers, Form
+from stockroom.tui.questions.choice import Choose
 from stockroom.tui.questions.confirmation import Confirm
+from stockroom.tui.questions.offer import Offer
 from stockroom.tui.questions.text import ask_reason
 from stockroom.tui.studio import working_people
 from stockroom.tui.words import on_screen
@@ -46,20 +49,23 @@ async def book(
     describe: Callable[[Kind], Content],
     *,
     reason: str | None = None,
+    day: str | None = None,
 ) -> Kind | None:
     """Show the plan, book it once it is confirmed, and return what was booked; None where it was not.
 
-    Where the shelf changed in between, the new plan is shown and asked about again.
+    `day` is when it happened, as typed. Where the shelf changed in between, the new plan is shown and asked about
+    again.
     """
     by = await who_books(app)
     if by is None:
         return None
-    occasion, changed = app.occasion(by, reason), None
+    changed = None
     try:
+        occasion = app.occasion(by, reason, moment_of(app, day))
         plan = await app.database.run(lambda store: act(store, occasion, dry_run=True, confirmed=None))
         while await app.push_screen_wait(Confirm(title, describe(plan), changed=changed)):
             try:
-                return await app.database.run(_agreed(act, app.occasion(by, reason), plan))
+                return await app.database.run(_agreed(act, app.occasion(by, reason, moment_of(app, day)), plan))
             except PlanChanged as error:
                 plan, changed = error.plan, error.message  # type: ignore[assignment]
     except StockroomError as error:
@@ -67,6 +73,33 @@ async def book(
     finally:
         app.look_again()
     return None
+
+
+async def book_form(app: StockroomApp, form: Form[Kind], answers: Answers, words: Answers) -> Kind | None:
+    """Confirm what a form describes, and book it; None where it was not booked. `words` are the answers as shown."""
+
+    def act(store: Store, occasion: Occasion, *, dry_run: bool, confirmed: Kind | None) -> Kind:
+        return form.act(store, occasion, answers, dry_run=dry_run, confirmed=confirmed)
+
+    def told(plan: Kind) -> Content:
+        return form.plan(plan, app.studio.currency)
+
+    return await book(app, form.question(words), act, told, reason=answers.get("why"), day=answers.get("day"))
+
+
+def moment_of(app: StockroomApp, typed: str | None) -> datetime | None:
+    """Read when something happened; None means now. Raises Unreadable, BadInput for what is still to come."""
+    if typed is None:
+        return None
+    from stockroom.science.days import read_moment
+
+    now = app.local
+    at = read_moment(typed, zone=app.studio.zone, today=now.date())
+    if at.date() == now.date() and ":" not in typed:
+        return None  # a day alone is told as noon: on the day itself it means now
+    if at > now:
+        raise BadInput(f"{typed} is still to come. Something is booked when it has happened.")
+    return at
 
 
 def _agreed(act: Act[Kind], occasion: Occasion, plan: Kind) -> Callable[[Store], Kind]:

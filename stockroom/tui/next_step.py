@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from typing import TypeVar
+
 from textual.content import Content
 
+from stockroom.actions.carrying_out import Outcome
 from stockroom.tui.app import StockroomApp
 from stockroom.tui.booking import undo_action
+from stockroom.tui.forms.form import Form
 from stockroom.tui.questions.label import LabelQuestion, read_label
 from stockroom.tui.questions.result import Result
+
+Kind = TypeVar("Kind", bound=Outcome)
 
 
 async def show_result(
@@ -25,3 +31,12 @@ async def show_result(
             return
         elif answer == "undo" and action and await undo_action(app, action, title):
             return
+
+
+async def show_booked(app: StockroomApp, form: Form[Kind], done: Kind) -> None:
+    """Show what a form booked, and open what it opens."""
+    title, told = form.done(done, app.studio.currency)
+    await show_result(app, title, told, action=getattr(done, "action", None), lot=form.lot(done))
+    opened = form.opens(done)
+    if opened:
+        app.open_code(opened)

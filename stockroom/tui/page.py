@@ -26,16 +26,17 @@ class Page(Screen[None]):
     app = getters.app(StockroomApp)
     AREA: ClassVar[str] = ""
     """Which area of work it belongs to; empty where it belongs to whichever it was opened from."""
-    HEADING: ClassVar[str] = ""
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "back", "Back", id="back")]
 
     def __init__(self) -> None:
         super().__init__()
+        self.area = self.AREA
+        self.explained = self.HELP or ""
         self._seen: tuple[int, int] | None = None
         self._loaded = False
 
     def compose(self) -> ComposeResult:
-        yield AreaLine(self.AREA or self.app.current_mode)
+        yield AreaLine(self.area or self.app.current_mode)
         yield from self.body()
         yield Footer(show_command_palette=False)
 
@@ -58,7 +59,7 @@ class Page(Screen[None]):
     @property
     def is_here(self) -> bool:
         """Whether it can still show something: an answer may come when the screens are being left."""
-        return self.app.is_running and self.is_attached
+        return self.app.is_running and self.is_attached and self.display
 
     async def fetch(self, job: Callable[[Store], T]) -> T | None:
         """Read something to show; None where it cannot be read (which is told) or nobody waits for it any more."""

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from textual.content import Content
 
 from stockroom.actions.making import Making
+from stockroom.actions.measuring import LineMeasured, strength_words
 from stockroom.actions.outcomes import Drawn
 from stockroom.actions.taking import Taking
 from stockroom.actions.using import Using
@@ -64,6 +65,19 @@ def _behind_signs(words: Sequence[str]) -> Content:
     return Content("\n").join(Content.styled(f"! {one_line(one)}", "$text-warning") for one in words)
 
 
+def measured_text(measured: Sequence[LineMeasured]) -> Content:
+    """Write with what of the studio's own each line is measured, and where nothing here is fine enough."""
+    lines: list[Content] = []
+    for line in measured:
+        for index, way in enumerate(line.ways):
+            strength = line.strength(way) if way.by_spoon else None
+            told = way.words() + (f", {strength_words(*strength)} ({way.ground})" if strength else "")
+            lines.append(Content(one_line(f"{line.what}: {told}") if index == 0 else f"    or {one_line(told)}"))
+        if line.warning:
+            lines.append(Content.styled(f"! {one_line(line.warning)}", "$text-warning"))
+    return Content("\n").join(lines)
+
+
 def steps_text(steps: Sequence[StepToDo]) -> Content:
     """Write the steps by number, each with its wait."""
     lines = []
@@ -117,6 +131,7 @@ def making_text(making: Making, currency: str) -> Content:
         ("Waits for a reading", Content(_waiting(making.waits_for))),
         ("Jar", rows(_making_facts(making, currency))),
         ("Drawn", drawn_text(making.drawn, currency)),
+        ("Measure", measured_text(making.measured)),
         ("Steps", steps_text(making.steps)),
         ("Common cautions", common_cautions_text(making.steps, making.cautions)),
     )
@@ -150,6 +165,7 @@ def using_text(using: Using, currency: str, *, steps: bool = True) -> Content:
         ("Waits for a reading", Content(_waiting(using.waits_for))),
         (one_line(using.recipe_name), rows(facts)),
         ("Drawn", drawn_text(using.drawn, currency)),
+        ("Measure", measured_text(using.measured if steps else ())),
         ("Steps", steps_text(using.steps if steps else ())),
         ("Common cautions", common_cautions_text(using.steps, using.cautions) if steps else Content("")),
     )
@@ -162,10 +178,13 @@ def _waiting(words: str | None) -> str:
 
 
 def taking_text(taking: Taking, currency: str) -> Content:
-    """Write what leaves a lot, and what is left of it."""
+    """Write what leaves a lot, and what is left of it; what to do first where it was spilt stands above."""
     left = show(taking.left) if taking.left.quanta else "nothing: the lot ends" if taking.ended else "nothing"
-    return Content.assemble(
-        drawn_text(taking.drawn, currency),
-        "\n\n",
-        rows([("value", show_money(taking.cost, currency)), ("left", left)]),
+    facts = [("value", show_money(taking.cost, currency)), ("left", left)]
+    if taking.to:
+        facts.append(("goes to", taking.to))
+    return _sections(
+        ("", _behind_signs([one.words for one in taking.cautions])),
+        ("", drawn_text(taking.drawn, currency)),
+        ("", rows(facts)),
     )

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from stockroom.store.open import Store
 from stockroom.tui.app import StockroomApp
 from stockroom.tui.booking import undo_action, who_books
-from stockroom.tui.questions.choice import Choose, Offer
+from stockroom.tui.questions.choice import Choose
+from stockroom.tui.questions.offer import Offer
 
 
 async def undo_one_of_the_last(app: StockroomApp) -> None:

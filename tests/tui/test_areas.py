@@ -16,7 +16,17 @@ from stockroom.tui.screens.lot import LotScreen
 async def test_it_opens_on_what_is_due_and_each_area_is_one_key_away(screens, stocked) -> None:
     async with screens() as shown:
         await shown.sees("[F2 Due]", "! past use-by", "Hydrogen peroxide 3 %", stocked["old"])
-        for key, words in (("f3", "[F3 Shelf]"), ("f4", "[F4 Make up]"), ("f5", "[F5 Use]"), ("f2", "[F2 Due]")):
+        for key, words in (
+            ("f3", "[F3 Shelf]"),
+            ("f4", "[F4 Make]"),
+            ("f5", "[F5 Use]"),
+            ("f6", "[F6 Check]"),
+            ("f7", "[F7 Jobs]"),
+            ("f8", "[F8 Plan]"),
+            ("f9", "[F9 Buy]"),
+            ("f10", "[F10 Count]"),
+            ("f2", "[F2 Due]"),
+        ):
             await shown.press(key)
             await shown.sees(words)
 
@@ -36,7 +46,7 @@ async def test_question_mark_explains_the_screen_and_lists_its_keys(screens) -> 
 
 async def test_a_code_typed_after_one_key_opens_its_lot(screens, stocked) -> None:
     async with screens() as shown:
-        await shown.press("f6")
+        await shown.press("L")
         await shown.answer(stocked["jar"].lower())
         await shown.press("enter")
         await shown.sees("What was done", "Calcium hydroxide solution", stocked["jar"])
@@ -52,7 +62,7 @@ async def test_a_scanned_label_opens_its_lot_without_any_key_before_it(screens, 
 async def test_a_wrong_character_in_a_code_is_told_at_once_and_nothing_opens(screens, stocked) -> None:
     wrong = stocked["jar"][:-1] + ("A" if stocked["jar"][-1] != "A" else "C")
     async with screens() as shown:
-        await shown.press("f6")
+        await shown.press("L")
         await shown.answer(wrong)
         await shown.press("enter")
         await shown.sees("one character is wrong")
@@ -60,12 +70,12 @@ async def test_a_wrong_character_in_a_code_is_told_at_once_and_nothing_opens(scr
         await shown.press("escape")
 
 
-async def test_the_code_of_a_job_opens_the_form_for_it(screens, stocked) -> None:
+async def test_the_code_of_a_job_opens_its_page(screens, stocked) -> None:
     async with screens() as shown:
-        await shown.press("f6")
+        await shown.press("L")
         await shown.answer(stocked["job"])
         await shown.press("enter")
-        await shown.sees("[F5 Use]", f"{stocked['job']} Harbour charts")
+        await shown.sees(stocked["job"], "Harbour charts", "Booked, and done")
 
 
 async def test_what_another_window_books_appears_and_the_cursor_stays(
@@ -98,7 +108,7 @@ async def test_who_books_is_asked_once_where_several_people_might(screens, stock
     with store.write():
         add_person(store, "CD", "C. Diaz")
     async with screens() as shown:
-        await shown.sees("nobody named yet")
+        await shown.sees("booking as –")
         await shown.press("u")
         await shown.sees("Who is booking?", "A. Bauer", "C. Diaz")
         await shown.press("down", "enter")

@@ -26,9 +26,12 @@ async def test_opening_a_bottle_is_confirmed_and_starts_its_life_once_opened(scr
     async with screens() as shown:
         await go_to(shown, stocked["old"])
         await shown.press("o")
-        await shown.sees(f"Open {stocked['old']}?", "b Book it")
+        await shown.sees("Open a bottle", "2026-11-25")
+        await shown.press("ctrl+s")
+        await shown.sees(f"Open {stocked['old']}", "b Book it")
         await shown.press("b")
         await shown.sees("is open")
+        await shown.press("enter")
     assert find_lot(store, stocked["old"]).opened_on == "2026-11-25"
 
 
@@ -38,12 +41,12 @@ async def test_discarding_all_of_a_lot_past_its_date_offers_that_reason_and_ends
     async with screens() as shown:
         await go_to(shown, stocked["old"])
         await shown.press("x")
-        await shown.sees("how much?", "local rules")
-        await shown.press("enter")
-        await shown.sees("Why?", "past its date")
-        await shown.press("enter")
-        await shown.sees(f"Discard {stocked['old']}?", "nothing: the lot ends")
+        await shown.sees("Throw away", "local rules on waste", "past its date", "nothing: the lot ends")
+        await shown.press("ctrl+s")
+        await shown.sees(f"Throw all of {stocked['old']}", "b Book it")
         await shown.press("b")
+        await shown.sees("Thrown away", "Take its label off")
+        await shown.press("enter")
         await shown.sees("! ended: discarded: past its date")
         assert "x Discard" not in shown.text
     lot = find_lot(store, stocked["old"])
@@ -54,17 +57,16 @@ async def test_a_refused_action_is_told_and_changes_nothing(screens, stocked, st
     async with screens() as shown:
         await go_to(shown, stocked["jar"])
         await shown.press("x")
-        await shown.answer("3 L")
-        await shown.press("enter")
-        await shown.answer("spilled")
-        await shown.press("enter")
+        await shown.sees("Throw away")
+        await shown.fill("why", "spilled")
+        await shown.fill("amount", "3 L")
+        await shown.sees("3 L needed, 1 L fit to use")
+        await shown.press("ctrl+s")
         await shown.sees("! Not booked", "3 L needed, 1 L fit to use")
         await shown.press("enter")
-        await shown.press("x")
-        await shown.answer("a drop")
-        await shown.press("enter")
-        await shown.answer("spilled")
-        await shown.press("enter")
+        await shown.fill("amount", "a drop")
+        await shown.sees("! ", "Look again at: How much")
+        await shown.press("ctrl+s")
         await shown.sees("! This cannot be read", "a drop")
         await shown.press("enter")
     assert len(actions_of_lot(store, find_lot(store, stocked["jar"]).id)) == 1

@@ -71,7 +71,7 @@ async def test_enter_pressed_twice_books_nothing(screens, stocked, store: Store)
         await shown.sees("Make up Calcium hydroxide solution, saturated?")
         assert store.revision() == before
         await shown.press("escape")
-        await shown.sees("[F4 Make up]")
+        await shown.sees("[F4 Make]")
     assert store.revision() == before
 
 

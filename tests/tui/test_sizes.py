@@ -4,31 +4,43 @@ from __future__ import annotations
 
 import pytest
 
-KEYS = ("F2 Due", "F3 Shelf", "F4 Make up", "F5 Use", "F6 Code", "booking as AB", "^q Leave", "? Help")
+KEYS = (
+    "F2 Due",
+    "F3 Shelf",
+    "F4 Make",
+    "F5 Use",
+    "F6 Check",
+    "F7 Jobs",
+    "F8 Plan",
+    "F9 Buy",
+    "F10 Count",
+    "AB",
+    "? Help",
+)
 
 
 @pytest.mark.parametrize("size", [(80, 24), (160, 50)])
 async def test_every_screen_shows_its_keys_and_what_matters(screens, stocked, size: tuple[int, int]) -> None:
     async with screens(size=size) as shown:
-        await shown.sees(*KEYS, "Go on with it", "u Undo your last", "not to be used")
+        await shown.sees(*KEYS, "^f Find", "u Undo your last", "not to be used")
         await shown.press("f3")
         await shown.sees(*KEYS, "Code", "Material", "Held", "Use by", "State", "! past use-by", "2026-11-20")
         await shown.fill("words", stocked["jar"])
         await shown.sees("1 lot")
         await shown.press("enter")
-        await shown.sees(*KEYS, "esc Back", "x Discard", "l Label", "u Undo marked", "Value", "By", "+1 L", "0.11 EUR")
+        await shown.sees(*KEYS, "esc Back", "x Discard", "l Label", "Value", "By", "+1 L", "0.11 EUR")
         await shown.press("f4", "enter")
         await shown.choose("saturated calcium")
-        await shown.sees(*KEYS, "^s Book it", "^r Clear", "Eye protection", "1 jar: 1 L", "use by", "cost")
+        await shown.sees(*KEYS, "^s Book it", "^n Steps", "Eye protection", "1 jar: 1 L", "use by", "cost")
         await shown.press("ctrl+s")
         await shown.sees("Make up", "b Book it", "b books it", "cost", "use by", "ready")
         await shown.press("escape", "f5")
-        await shown.sees(*KEYS, "Treatment", "Job", "One fill", "Fills", "Objects", "From lots", "Why")
+        await shown.sees(*KEYS, "Treatment", "Job", "One fill", "Fills", "Media tested")
 
 
 async def test_a_wide_screen_shows_the_label_beside_the_facts(screens, stocked) -> None:
     async with screens(size=(160, 50)) as shown:
-        await shown.press("f6")
+        await shown.press("L")
         await shown.answer(stocked["jar"])
         await shown.press("enter")
         await shown.sees("█▀▀▀▀▀█", "Danger", "H318")

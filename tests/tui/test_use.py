@@ -67,10 +67,10 @@ async def test_a_booking_that_is_due_opens_the_form_filled_in_and_is_done_with_i
     booked = book(store, "calcium-hydroxide-1-in-4", stocked["job"], today, today=today, fill="8 L", fills=1)
     async with screens() as shown:
         await shown.sees("! short", booked.booking.code)
-        await shown.press("f6")
+        await shown.press("L")
         await shown.answer(booked.booking.code)
         await shown.press("enter")
-        await shown.sees("[F5 Use]", f"{stocked['job']} Harbour charts", "8 L")
+        await shown.sees("Use for a job", f"{stocked['job']} Harbour charts", "8 L")
         await shown.fill("fill", "1 L")
         await shown.sees("250 mL  Calcium hydroxide solution")
         await shown.press("ctrl+s")

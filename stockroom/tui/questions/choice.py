@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from textual import on
 from textual.app import ComposeResult
@@ -11,18 +10,10 @@ from textual.content import Content
 from textual.widgets import Input, OptionList, Static
 
 from stockroom.store.fold import fold
+from stockroom.tui.questions.offer import Offer
 from stockroom.tui.questions.question import Question
 from stockroom.tui.texts import one_line
 from stockroom.tui.widgets.narrowing import NarrowingInput
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Offer:
-    """One thing that can be chosen."""
-
-    key: str
-    words: str
-    detail: str = ""
 
 
 class Choose(Question[Offer]):

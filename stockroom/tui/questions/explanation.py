@@ -29,7 +29,7 @@ class Explanation(Question[None]):
 
     def body(self) -> ComposeResult:
         with VerticalScroll():
-            yield Static(Content(_flowing(self._about.HELP or "")), classes="body")
+            yield Static(Content(_flowing(getattr(self._about, "explained", ""))), classes="body")
             yield Static(rows(self._keys()), classes="keys")
 
     def _keys(self) -> list[tuple[str, str]]:

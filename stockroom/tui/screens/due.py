@@ -2,103 +2,111 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
-from textual import on, work
-from textual.app import ComposeResult
+from textual import work
 from textual.binding import Binding, BindingType
 from textual.content import Content
-from textual.widgets import OptionList, Static
 
 from stockroom.actions.whats_due import due_items
-from stockroom.domain.codes import read_code
-from stockroom.errors import Unreadable
 from stockroom.planning.due import Due
-from stockroom.store.materials import find_material
 from stockroom.store.open import Store
-from stockroom.store.recipes import recipe_making
-from stockroom.tui.page import Page
+from stockroom.tui.drafts import Draft
+from stockroom.tui.forms import find_form
+from stockroom.tui.going_on import Way, prefix_of, way_on
+from stockroom.tui.screens.listing import Entry, ListingPage, of_all
 from stockroom.tui.texts import one_line
 from stockroom.tui.words import DUE, day_words, today_words
 
 WITHIN_DAYS = 14
 
 
-class DueList(OptionList):
-    """Says at the foot what Enter does."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("enter", "select", "Go on with it")]
-
-
-class DueScreen(Page):
-    """Everything that has to be done, most urgent first."""
+class DueScreen(ListingPage):
+    """Everything that has to be done, most urgent first; above it what was begun and not booked."""
 
     AREA = "due"
-    CSS_PATH = "due.tcss"
     HELP = """
 What has to be done, most urgent first. Each entry says what, by when and why.
 A sign (!) stands before what stops work: past its date, unfit, short, none left.
 
-Enter goes on with the entry: to the page of the lot, to making what is low, to the
-treatment that is booked, or to the shelf. To open anything by its code, scan its label
-or press F6.
+Enter does it: the line beneath the list says what, and the right form opens with all that is
+known filled in. Forms that were begun and not booked stand on top, marked with a star; delete
+drops one. To open anything by its code, scan its label, or type it after Ctrl+F.
 """
     BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("o", "its_page", "Its page"),
         Binding("u", "undo_last", "Undo your last"),
+        Binding("ctrl+q", "app.quit", "Leave"),
+        Binding("delete", "drop", "Drop the form", show=False),
     ]
 
     def __init__(self) -> None:
         super().__init__()
-        self._items: list[Due] = []
+        self._ways: dict[str, Way] = {}
+        self._drafts: dict[str, Draft] = {}
+        self._due = 0
 
-    def body(self) -> ComposeResult:
-        yield Static("", id="count", classes="heading")
-        yield DueList(markup=False)
-
-    def load(self) -> None:
-        self._load()
-
-    @work(exclusive=True, group="load")
-    async def _load(self) -> None:
-        local = self.app.local
-        items = await self.fetch(lambda store: due_items(store, local, WITHIN_DAYS))
-        if items is not None:
-            self._fill(items)
-
-    def _fill(self, items: list[Due]) -> None:
-        entries = self.query_one(OptionList)
-        at = entries.highlighted or 0
-        before = self._items[at] if at < len(self._items) else None
-        same = [
-            index for index, one in enumerate(items) if before and (one.kind, one.code) == (before.kind, before.code)
+    def read(self, store: Store) -> Sequence[Entry]:
+        items = due_items(store, self.app.local, WITHIN_DAYS)
+        shown = items[: self.MOST]
+        width = max((len(day_words(item.by)) for item in shown), default=0)
+        self._ways = {f"{item.kind} {item.code}": way_on(store, item) for item in shown}
+        self._drafts = {f"draft {number}": draft for number, draft in enumerate(self.app.drafts.all())}
+        self._due = len(items)
+        return [
+            *(_begun(key, draft) for key, draft in self._drafts.items()),
+            *(entry(key, item, width, self._ways[key].does) for key, item in _keyed(shown)),
         ]
-        self._items = items
-        entries.clear_options()
-        width = max((len(day_words(item.by)) for item in items), default=0)
-        entries.add_options([entry(item, width) for item in items])
-        if items:
-            entries.highlighted = same[0] if same else min(at, len(items) - 1)
-        day = today_words(self.app.local)
-        count = f"{len(items)} thing{'s' if len(items) != 1 else ''} due" if items else "Nothing is due"
-        self.query_one("#count", Static).update(Content(f"{day}   {count}, looking {WITHIN_DAYS} days ahead"))
 
-    @on(OptionList.OptionSelected)
-    def choose(self, event: OptionList.OptionSelected) -> None:
-        self._go_on(self._items[event.option_index])
+    def heading(self) -> str:
+        shown, due = min(self._due, self.MOST), self._due
+        count = f"{of_all(shown, due)} thing{'s' if due != 1 else ''} due" if due else "Nothing is due"
+        return f"{today_words(self.app.local)}   {count}, looking {WITHIN_DAYS} days ahead"
+
+    def go_on(self, key: str) -> None:
+        if draft := self._drafts.get(key):
+            if not draft.known and draft.form in self.app.MODES:
+                self.app.action_area(draft.form)
+            else:
+                self.app.open_form(draft.form, **draft.known)
+        elif way := self._ways.get(key):
+            self._take(way)
 
     @work
-    async def _go_on(self, item: Due) -> None:
-        match prefix_of(item.code):
-            case "L" | "K" as known if known:
-                self.app.open_code(item.code)
-            case "A":
-                self.notify(f"When it is back: stockroom bring-back {item.code} AMOUNT", title="On loan", markup=False)
-            case _:
-                way = await self.app.ask_database(lambda store: way_to_more(store, item.code))
-                if way is not None and way[0] == "make":
-                    self.app.fill_in("make", recipe=way[1])
-                elif way is not None:
-                    self.app.search_shelf(way[1])
+    async def _take(self, way: Way) -> None:
+        form = way.form
+        if way.ask:
+            from stockroom.tui.questions.choice import Choose
+            from stockroom.tui.questions.offer import Offer
+
+            offers = [Offer(key=form, words=words, detail=detail) for form, words, detail in way.ask]
+            answer = await self.app.push_screen_wait(
+                Choose(f"{way.known['booking']}: what became of it?", offers, none="")
+            )
+            if answer is None:
+                return
+            form = answer.key
+        if way.area:
+            self.app.action_area(way.area)
+        elif form:
+            self.app.open_form(form, **{name: value for name, value in way.known.items() if value})
+        else:
+            self.app.open_code(way.known["code"])
+
+    def action_its_page(self) -> None:
+        """Open the page of the lot, or the form of the booking, that the marked entry is about."""
+        code = self.marked.key.partition(" ")[2] if self.marked else ""
+        if prefix_of(code) in ("L", "K"):
+            self.app.open_code(code)
+        elif self.marked and self.marked.key not in self._drafts:
+            self.app.search_shelf(code)
+
+    def action_drop(self) -> None:
+        draft = self._drafts.get(self.marked.key) if self.marked else None
+        if draft:
+            self.app.drafts.forget(draft.form, draft.known)
+            self.load()
 
     @work
     async def action_undo_last(self) -> None:
@@ -106,28 +114,32 @@ or press F6.
 
         await undo_one_of_the_last(self.app)
 
+    def on_screen_resume(self) -> None:
+        self.load()  # what was begun and not booked is no booking, and no revision tells of it
 
-def entry(item: Due, width: int) -> Content:
-    """Write one thing due in two lines: what, when (so many columns wide), which; then why."""
-    return Content.assemble(
+
+def _keyed(items: Sequence[Due]) -> list[tuple[str, Due]]:
+    return [(f"{item.kind} {item.code}", item) for item in items]
+
+
+def entry(key: str, item: Due, width: int, does: str) -> Entry:
+    """Write one thing due: what, when (so many columns wide), which; beneath it why."""
+    words = Content.assemble(
         (f"{DUE.get(item.kind, item.kind):<20}", "bold"),
         f"{day_words(item.by).ljust(width)}  ",
         (one_line(item.name), "bold"),
         (f"  {one_line(item.code)}", "dim"),
-        f"\n  {one_line(item.why)}",
     )
+    return Entry(key=key, words=words, below=(Content(one_line(item.why)),), does=does)
 
 
-def prefix_of(code: str) -> str:
-    """Return the letter of a code's noun, or nothing for the key of a material."""
-    try:
-        found = read_code(code)
-    except Unreadable:
-        return ""
-    return found.prefix if found.text == code else ""
-
-
-def way_to_more(store: Store, key: str) -> tuple[str, str]:
-    """Say how there will be more of a material: by making it (with its recipe), else by looking at the shelf."""
-    recipe = recipe_making(store, key)
-    return ("make", recipe.key) if recipe else ("shelf", find_material(store, key).name)
+def _begun(key: str, draft: Draft) -> Entry:
+    told = ", ".join(one_line(answer) for answer in draft.answers.values()) or "nothing filled in yet"
+    done = len(draft.progress.get("done", ()))
+    words = Content.assemble(
+        (f"{'* begun, not booked':<20}", "bold $text-accent"),
+        f"{draft.at.replace('T', ', ')}  ",
+        (find_form(draft.form).title, "bold"),
+        (f"  {done} step{'s' if done != 1 else ''} done" if done else "", "dim"),
+    )
+    return Entry(key=key, words=words, below=(Content(told),), does="go on with the form")

@@ -1,156 +1,157 @@
-"""What making up and using have in common: a form, the plan that is worked out while one types, and booking it."""
+"""A form on screen, whichever it is: the plan is worked out while one types, and booked once it is confirmed."""
 
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable, Sequence
+import re
 from typing import ClassVar, Generic, TypeVar
 
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Container, Horizontal, VerticalScroll
+from textual.containers import Container, VerticalScroll
 from textual.content import Content
-from textual.widget import Widget
-from textual.widgets import Input, Label, Static
+from textual.widgets import Input, Static
 
 from stockroom.actions.carrying_out import Outcome
-from stockroom.actions.drawing import Choices
 from stockroom.errors import StockroomError
 from stockroom.store.open import Store
-from stockroom.tui.booking import Act, book
+from stockroom.tui.booking import book_form, moment_of
+from stockroom.tui.forms.form import Answers, Form, Worked, work_out
+from stockroom.tui.next_step import show_booked
 from stockroom.tui.page import Page
-from stockroom.tui.questions.choice import Choose, Offer
 from stockroom.tui.screens.pauses import TYPING_PAUSE
 from stockroom.tui.studio import working_people
 from stockroom.tui.widgets.chosen import Chosen
+from stockroom.tui.widgets.fields import Fields, scanned
 from stockroom.tui.words import on_screen
 
 Kind = TypeVar("Kind", bound=Outcome)
-
-
-class Field(Horizontal):
-    """One line of a form: what is asked, and where it is answered."""
-
-    def __init__(self, words: str, answer: Widget, *, id: str | None = None) -> None:
-        super().__init__(id=id)
-        self._words, self._answer = words, answer
-
-    def compose(self) -> ComposeResult:
-        yield Label(Content(self._words))
-        yield self._answer
+_ASKS_FOR_MORE = "--(?!from|took|count-first)"
+"""A message that names an answer which cannot be done without; those left out are only a way out."""
 
 
 class FormScreen(Page, Generic[Kind]):
     """Fields above (or left), the plan below (or right). Nothing is booked before it is confirmed."""
 
     CSS_PATH = "form.tcss"
-    AUTO_FOCUS = "Chosen"
+    AUTO_FOCUS = "Chosen, Input"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+s", "book", "Book it …", priority=True),
-        Binding("ctrl+r", "clear", "Clear the form", priority=True),
+        Binding("ctrl+s", "book", "Book it", priority=True),
+        Binding("ctrl+n", "steps", "Steps", priority=True),
+        Binding("ctrl+t", "tray", "Work out from a tray and a depth", priority=True, show=False),
+        Binding("ctrl+l", "more", "More fields", priority=True),
+        Binding("ctrl+r", "clear", "Clear the form", priority=True, show=False),
         Binding("pageup", "scroll_plan(-1)", "Plan up", show=False),
         Binding("pagedown", "scroll_plan(1)", "Plan down", show=False),
     ]
 
-    def __init__(self) -> None:
+    def __init__(self, form: Form[Kind], known: Answers | None = None, *, area: str = "") -> None:
+        """Show a form with what is known of its answers; `area` where it is an area of work of its own."""
         super().__init__()
-        self._planned = False
-        self._booking = False
-        self._begun: str | None = None
-
-    def fields(self) -> ComposeResult:
-        """Compose the form's lines."""
-        yield from ()
-
-    def act(self) -> Act[Kind] | None:
-        """Return the action that the form describes; None while something is still to be chosen."""
-        raise NotImplementedError
-
-    def told(self, plan: Kind) -> Content:
-        """Write a plan."""
-        raise NotImplementedError
-
-    def still_to_choose(self) -> str:
-        """Say what the form waits for."""
-        raise NotImplementedError
-
-    def waits_for(self, plan: Kind) -> str | None:
-        """Say what is measured to a reading before it can be booked."""
-        raise NotImplementedError
-
-    def question(self) -> str:
-        """Ask whether to book."""
-        raise NotImplementedError
-
-    async def after(self, done: Kind) -> None:
-        """Show what was booked."""
-
-    def put_in(self, **known: str) -> None:
-        """Fill in what is known already."""
+        self.form, self.area, self.explained = form, area, form.help
+        self.known: dict[str, str] = dict(known or {})
+        self._fields = Fields(form)
+        self._booking = self._ready = False
 
     def body(self) -> ComposeResult:
+        yield Static(Content(self.form.title), classes="heading")
+        if self.form.caution:
+            yield Static(Content(f"! {self.form.caution}"), classes="caution")
         with Container(id="form"):
-            with VerticalScroll(id="fields", can_focus=False):
-                yield from self.fields()
-                yield Field("From lots", Input(placeholder="oldest date first, or codes", compact=True, id="from"))
-                yield Field("Why", Input(placeholder="only where a rule asks for a reason", compact=True, id="why"))
-                yield Field("Added", Input(placeholder="what was added", compact=True, id="added"), id="f-added")
-                yield Field("Reached", Input(placeholder="pH 8.2 at 21 °C", compact=True, id="reached"), id="f-reached")
+            yield self._fields
             with VerticalScroll(id="plan", can_focus=False):
                 yield Static("", id="plan-text")
 
-    def typed(self, field: str) -> str | None:
-        """Return what stands in a field; None where it is empty."""
-        return self.query_one(f"#{field}", Input).value.strip() or None
+    def on_mount(self) -> None:
+        self._begin()
 
-    def choices(self) -> Choices:
-        codes = (self.typed("from") or "").replace(",", " ").split()
-        return Choices(lots=tuple(codes), added=self.typed("added"), reached=self.typed("reached"))
+    @work
+    async def _begin(self) -> None:
+        """Take up what was left here unbooked, else what is known."""
+        kept = await self.app.database.run(lambda store: self.app.drafts.read(self.form.name, self.known))
+        if await self._fields.put_in(dict(kept.answers) if kept else self.known):
+            self._ready = True
+            self.plan_again()
+
+    def answers(self) -> dict[str, str]:
+        """Return what was answered; of a choice, the key."""
+        return self._fields.answers()
+
+    def put_lot(self, code: str) -> bool:
+        """Put a lot that was scanned into the line for it; say whether there is one."""
+        return self._fields.put_lot(code)
 
     def load(self) -> None:
         """Work the plan out again: the shelf may have changed."""
-        self.plan_again()
+        if self._ready:
+            self.plan_again()
 
     @on(Input.Changed)
     @on(Chosen.Changed)
     def _changed(self) -> None:
-        self.plan_again(TYPING_PAUSE)
+        self._fields.show_asked()
+        if self._ready:
+            self.plan_again(TYPING_PAUSE)
 
     @work(exclusive=True, group="plan")
     async def plan_again(self, pause: float = 0) -> None:
-        """Show the very plan that would be booked, or what stands in its way."""
+        """Show the very plan that would be booked, or what stands in its way; keep what was typed."""
         await asyncio.sleep(pause)
-        shown = self.query_one("#plan-text", Static)
-        self._planned = False
-        act = self.act()
-        if act is None:
-            shown.update(Content(self.still_to_choose()))
-            return
-        by, reason = self.app.by, self.typed("why")
+        answers, known, by = self.answers(), self.known, self.app.by
 
-        def run(store: Store) -> Kind:
+        def run(store: Store) -> Worked[Kind]:
+            self.app.drafts.keep(self.form.name, known, answers)
             # who books is asked when it is booked; until then any of those who might stand for them
-            occasion = self.app.occasion(by or working_people(store)[0].initials, reason)
-            return act(store, occasion, dry_run=True, confirmed=None)
+            who = by or working_people(store)[0].initials
+            occasion = self.app.occasion(who, answers.get("why"), moment_of(self.app, answers.get("day")))
+            return work_out(self.form, store, occasion, answers)
 
         try:
-            plan = await self.app.database.run(run)
+            worked = await self.app.database.run(run)
         except StockroomError as error:
-            if not self.is_here:
-                return
-            shown.update(Content.assemble(("! ", "bold $text-error"), on_screen(error.message)))
-            return
-        if not self.is_here:
-            return
-        waits = self.waits_for(plan) is not None
-        self.set_class(waits or self.typed("added") is not None, "-reading")
-        self._planned = not waits
-        shown.update(self.told(plan))
+            worked = Worked(trouble=error.message)
+        if self.is_here:
+            self._tell(worked)
+
+    def _tell(self, worked: Worked[Kind]) -> None:
+        fields = self._fields
+        for key, line in fields.lines.items():
+            line.tell(worked.wrong.get(key))
+        if worked.plan is not None:
+            waits = self.form.waits(worked.plan) is not None or "added" in self.answers()
+            fields.beside.pop("waits", None)
+            fields.beside |= {"waits": "yes"} if waits else {}
+            fields.show_asked()
+        if worked.trouble and re.search(_ASKS_FOR_MORE, worked.trouble):
+            fields.show_asked(more=True)
+        self.query_one("#plan-text", Static).update(self._told(worked))
+
+    def _told(self, worked: Worked[Kind]) -> Content:
+        if worked.plan is not None:
+            return self.form.plan(worked.plan, self.app.studio.currency)
+        if worked.trouble is not None:
+            return Content.assemble(("! ", "bold $text-error"), on_screen(worked.trouble))
+        parts = [worked.about] if worked.about and worked.about.plain else []
+        if worked.wrong:
+            named = ", ".join(self._fields.lines[key].asked.words for key in worked.wrong)
+            parts.append(Content.assemble(("! ", "bold $text-error"), f"Look again at: {named}."))
+        if worked.missing:
+            named = ", ".join(worked.missing)
+            parts.append(Content(f"Still to fill in: {named}. The plan appears here while you type."))
+        return Content("\n\n").join(parts)
 
     @on(Input.Submitted)
-    def _submitted(self) -> None:
-        self.action_book()
+    def _submitted(self, event: Input.Submitted) -> None:
+        typed, code = scanned(event.value)
+        if code is not None and self._fields.put_lot(code, event.input):
+            event.input.value = typed
+        else:
+            self.action_book()
+
+    def action_more(self) -> None:
+        """Ask for what is rarely wanted too, or no longer."""
+        self._fields.show_asked(more=not self._fields.shows_all)
 
     def action_scroll_plan(self, way: int) -> None:
         plan = self.query_one("#plan", VerticalScroll)
@@ -158,49 +159,76 @@ class FormScreen(Page, Generic[Kind]):
 
     @work
     async def action_book(self) -> None:
-        act = self.act()
-        if act is None or self._booking:
-            return
-        self._booking = True
-        try:
-            done = await self._book(act)
-        finally:
-            self._booking = False
-        if done is not None:
-            self.action_clear()
-            await self.after(done)
+        if not self._booking:
+            self._booking = True
+            try:
+                await self._book()
+            finally:
+                self._booking = False
 
-    async def _book(self, act: Act[Kind]) -> Kind | None:
-        if "-reading" in self.classes and not (self.typed("added") and self.typed("reached")):
+    async def _book(self) -> None:
+        answers = self.answers()
+        if self._told_of_missing():
+            return
+        if "waits" in answers and not ("added" in answers and "reached" in answers):
             self.notify("Fill in Added and Reached first: this recipe is measured to a reading.", markup=False)
-            return None
-        return await book(self.app, self.question(), act, self.told, reason=self.typed("why"))
+            return
+        done = await book_form(self.app, self.form, answers, self._fields.answers(in_words=True))
+        if done is not None:
+            self.booked(done)
+
+    def booked(self, done: Kind) -> None:
+        """Forget the draft, show what was booked, and go back to where the form was opened from."""
+        self.app.drafts.forget(self.form.name, self.known)
+        # the application shows it: this screen may be gone by then, and its workers with it
+        self.app.run_worker(show_booked(self.app, self.form, done))
+        if self.area:
+            self._fields.empty()
+        else:
+            self.dismiss()
 
     def action_clear(self) -> None:
-        """Empty the form."""
-        for field in self.query(Input):
-            field.value = ""
-        for chosen in self.query(Chosen):
-            chosen.choose(None, "")
-        self.remove_class("-reading")
-        self.query(Chosen).first().focus()
+        """Empty the form; what was kept of it goes too."""
+        self.app.drafts.forget(self.form.name, self.known)
+        self._fields.empty()
 
-    async def offer(
-        self, chosen: Chosen, title: str, read: Callable[[Store], Sequence[Offer]], none: str, typed: str = ""
-    ) -> None:
-        """Ask for one of a list and hold the answer."""
-        if self._begun is not None:  # asked already: what is typed meanwhile goes on with the search
-            self._begun += typed
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer only what the form has."""
+        if action in ("steps", "tray"):
+            return self.form.steps
+        if action == "more":
+            return any(asked.rare for asked in self.form.fields)
+        return super().check_action(action, parameters)
+
+    def action_steps(self) -> None:
+        """Go through the steps of the plan one by one."""
+        from stockroom.tui.screens.procedure import ProcedureScreen
+
+        if self._told_of_missing():
             return
-        self._begun = typed
-        try:
-            offers = await self.app.ask_database(read)
-            if offers is None:
-                return
-            question = Choose(title, offers, none=none, typed=self._begun)
-            answer = await self.app.push_screen_wait(question)
-        finally:
-            self._begun = None
-        if answer:
-            chosen.choose(answer.key, answer.words)
-            self.focus_next()
+        words = self._fields.answers(in_words=True)
+        procedure = ProcedureScreen(self.form, self.answers(), words, self.known)
+        self.app.push_screen(procedure, lambda _: self._stepped(procedure.done))
+
+    def _stepped(self, done: Kind | None) -> None:
+        if done is not None:
+            self.booked(done)
+
+    def _told_of_missing(self) -> bool:
+        """Tell what is still to be filled in, and go there; say whether anything is."""
+        missing = self._fields.missing()
+        if missing:
+            missing[0].field.focus()
+            self.notify(f"Still to fill in: {', '.join(line.asked.words for line in missing)}.", markup=False)
+        return bool(missing)
+
+    @work
+    async def action_tray(self) -> None:
+        from stockroom.tui.questions.tray import ask_tray
+
+        volume = await ask_tray(self.app)
+        if volume is not None:
+            lines = self._fields.lines
+            line = lines["fill" if "fill" in lines else "amount"]
+            line.put(volume)
+            line.field.focus()

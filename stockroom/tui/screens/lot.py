@@ -12,22 +12,20 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import DataTable, Static
 
-from stockroom.actions.discarding import discard
 from stockroom.actions.labelling import content_of
 from stockroom.actions.looking import HistoryLine, LotPage, lot_page
-from stockroom.actions.receiving import Opened, open_lot
-from stockroom.actions.taking import Taking
-from stockroom.domain.occasion import Occasion
+from stockroom.domain.lots import Lot
 from stockroom.science.money import show_money
 from stockroom.science.quantities import show
-from stockroom.store.open import Store
-from stockroom.tui.booking import book, undo_action
+from stockroom.tui.booking import undo_action
+from stockroom.tui.forms import find_form
 from stockroom.tui.page import Page
+from stockroom.tui.questions.choice import Choose
 from stockroom.tui.questions.label import LabelQuestion, read_label
-from stockroom.tui.questions.text import AskText, ask_reason
-from stockroom.tui.texts import one_line, rows, taking_text
+from stockroom.tui.questions.offer import Offer
+from stockroom.tui.texts import one_line, rows
 from stockroom.tui.widgets.label_preview import LabelPreview
-from stockroom.tui.words import DONE, day_words, on_screen
+from stockroom.tui.words import DONE, day_words
 
 _COLUMNS = (("Day", 10), ("Done", 20), ("Amount", 12), ("Value", 12), ("By", 8))
 
@@ -40,14 +38,19 @@ class LotScreen(Page):
 Everything about one lot: whether it may be used and why, its dates, where it came from
 and what it went into. Beneath stands all that was done to it, newest last.
 
-Opening a bottle starts its life once opened. Discarding asks how much and why. Undo takes
-back the action that is marked in the list.
+Each key opens the form for this lot; D lists all that can be done with it. Undo takes back
+the action that is marked in the list, R puts right what it drew.
 """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("o", "open_bottle", "Open it"),
-        Binding("x", "discard", "Discard"),
+        Binding("t", "form('take')", "Take"),
+        Binding("c", "form('count')", "Count"),
+        Binding("k", "form('check')", "Check"),
+        Binding("o", "form('open')", "Open it"),
+        Binding("x", "form('discard')", "Discard"),
         Binding("l", "label", "Label"),
-        Binding("u", "undo", "Undo marked"),
+        Binding("d", "more", "More …"),
+        Binding("u", "undo", "Undo marked", show=False),
+        Binding("r", "put_right", "Put marked right", show=False),
     ]
 
     def __init__(self, code: str) -> None:
@@ -74,11 +77,10 @@ back the action that is marked in the list.
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer only what can be done with the lot as it is."""
         lot = self._page.lot if self._page else None
-        match action:
-            case "open_bottle":
-                return lot is not None and not lot.ended and lot.opened_on is None and not lot.is_jar
-            case "discard" | "label":
-                return lot is not None and not lot.ended
+        if action == "form":
+            return lot is not None and str(parameters[0]) in forms_for(lot)
+        if action in ("label", "more"):
+            return lot is not None and not lot.ended
         return super().check_action(action, parameters)
 
     def load(self) -> None:
@@ -114,53 +116,31 @@ back the action that is marked in the list.
     @on(DataTable.RowHighlighted)
     def _tell_marked(self) -> None:
         line = self._marked()
-        words = f"{line.action}{': ' + line.reason if line.reason else ''}" if line else ""
+        why = f": {line.reason}" if line and line.reason else ""
+        words = f"{line.action}{why}; u undoes it, r puts right what it drew" if line else ""
         self.query_one("#marked", Static).update(Content(one_line(words)))
 
     def _marked(self) -> HistoryLine | None:
         row = self.query_one(DataTable).cursor_row
         return self._page.history[row] if self._page and row < len(self._page.history) else None
 
-    @work
-    async def action_open_bottle(self) -> None:
-        def act(store: Store, occasion: Occasion, *, dry_run: bool, confirmed: Opened | None) -> Opened:
-            return open_lot(store, occasion, self.code, dry_run=dry_run, confirmed=confirmed)
-
-        done = await book(self.app, f"Open {self.code}?", act, opened_text)
-        if done:
-            self.notify(f"{done.code} is open: use by {day_words(done.use_by)}.", markup=False)
+    def action_form(self, name: str) -> None:
+        self.app.open_form(name, lot=self.code)
 
     @work
-    async def action_discard(self) -> None:
+    async def action_more(self) -> None:
+        """Offer all that can be done with the lot as it is."""
         if self._page is None:
             return
-        held = self._page.lot.amount_words
-        amount = await self.app.push_screen_wait(
-            AskText(
-                f"Discard {self.code}: how much?",
-                f"It holds {held}. Leave the field empty to discard all of it: then the lot ends. "
-                "Follow the safety sheet and your local rules on waste.",
-                empty=f"all: {held}",
-                needed=False,
-            )
-        )
-        if amount is None:
-            return
-        why = "past its date" if self._page.fit.kind == "past-use-by" else ""
-        what = f"{amount or f'All of it, {held},'} goes to waste."
-        reason = await self.app.push_screen_wait(ask_reason(f"Discard {self.code}", what, why))
-        if not reason:
-            return
+        offers = [Offer(key=name, words=find_form(name).title) for name in forms_for(self._page.lot)]
+        answer = await self.app.push_screen_wait(Choose(f"{self.code}: what do you do with it?", offers, none=""))
+        if answer:
+            self.action_form(answer.key)
 
-        def act(store: Store, occasion: Occasion, *, dry_run: bool, confirmed: Taking | None) -> Taking:
-            return discard(store, occasion, self.code, amount or None, dry_run=dry_run, confirmed=confirmed)
-
-        currency = self.app.studio.currency
-        done = await book(
-            self.app, f"Discard {self.code}?", act, lambda plan: taking_text(plan, currency), reason=reason
-        )
-        if done:
-            self.notify(on_screen(f"Discarded ({done.action}): {reason}."), markup=False)
+    def action_put_right(self) -> None:
+        line = self._marked()
+        if line is not None:
+            self.app.open_form("put-right", of=line.action)
 
     @work
     async def action_label(self) -> None:
@@ -176,9 +156,17 @@ back the action that is marked in the list.
             await undo_action(self.app, line.action, what[0].upper() + what[1:])
 
 
-def opened_text(plan: Opened) -> Content:
-    rule = f" ({plan.use_by_rule})" if plan.use_by_rule else ""
-    return rows([("bottle", plan.name), ("opened", plan.opened_on), ("use by", day_words(plan.use_by) + rule)])
+def forms_for(lot: Lot) -> list[str]:
+    """Name the forms that a lot, as it is, can be put into."""
+    if lot.ended:
+        return []
+    forms = ["take", "count", "discard", "move", "bring-back", "empty"]
+    if lot.is_jar:
+        forms += ["check", "top-up"]
+    else:
+        forms += ["open"] if lot.opened_on is None else []
+        forms += ["return", "price"] if lot.kind == "bought" else []
+    return forms
 
 
 def facts(page: LotPage, currency: str) -> Content:

@@ -9,7 +9,17 @@ from textual.widget import Widget
 
 from stockroom.tui.app import StockroomApp
 
-AREAS = (("due", "F2 Due"), ("shelf", "F3 Shelf"), ("make", "F4 Make up"), ("use", "F5 Use"))
+AREAS = {
+    "due": "F2 Due",
+    "shelf": "F3 Shelf",
+    "make": "F4 Make",
+    "use": "F5 Use",
+    "check": "F6 Check",
+    "jobs": "F7 Jobs",
+    "plan": "F8 Plan",
+    "buy": "F9 Buy",
+    "count": "F10 Count",
+}
 
 
 class AreaLine(Widget):
@@ -28,14 +38,15 @@ class AreaLine(Widget):
         self.refresh()
 
     def render(self) -> RenderResult:
-        parts = [
-            Content.styled(f"[{words}]", f"bold @click=app.area('{area}')")
-            if area == self._area
-            else Content.styled(f" {words} ", f"@click=app.area('{area}')")
-            for area, words in AREAS
-        ]
-        parts.append(Content.styled(" F6 Code ", "@click=app.code"))
-        left = Content(" ").join(parts)
-        right = Content(f"booking as {self.app.by}" if self.app.by else "nobody named yet")
+        line = Content("")
+        before = ""
+        for area, words in AREAS.items():
+            here = area == self._area
+            line += Content("]" if before == self._area else "[" if here else " ")
+            line += Content.styled(words, f"{'bold ' if here else ''}@click=app.area('{area}')")
+            before = area
+        left = line + Content("]" if before == self._area else " ")
+        by = self.app.by or "–"
+        right = Content.styled(f"booking as {by}" if self.size.width >= 92 else by, "@click=app.who")
         gap = max(1, self.size.width - left.cell_length - right.cell_length)
         return Content.assemble(left, " " * gap, right)

@@ -1,0 +1,112 @@
+"""Find a material, a lot, a job, a recipe or something to do by a few letters."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import partial
+
+from textual.content import Content
+
+from stockroom.errors import StockroomError
+from stockroom.store.fold import fold
+from stockroom.store.jobs import all_jobs
+from stockroom.store.lots import shelf
+from stockroom.store.materials import all_materials
+from stockroom.store.open import Store
+from stockroom.store.recipes import all_recipes, recipe_making
+from stockroom.tui.app import StockroomApp
+from stockroom.tui.forms import FORMS, find_form
+from stockroom.tui.questions.code import known_code
+from stockroom.tui.texts import one_line
+from stockroom.tui.widgets.area_line import AREAS
+
+MOST = 12
+"""Of each kind; whoever does not find it here types one letter more."""
+
+WORDS_OF_AREAS = {
+    "due": "What is due",
+    "shelf": "The shelf",
+    "jobs": "Jobs and what they cost",
+    "plan": "What is booked for the days to come",
+    "buy": "What is low",
+    "count": "Count a place",
+}
+_OPENED_FROM_A_PAGE = ("move-booking", "cancel-booking")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """Something that was found: how it is told, and where it leads."""
+
+    words: str
+    detail: str
+    go: Callable[[StockroomApp], object]
+
+    @property
+    def line(self) -> Content:
+        return Content.assemble(one_line(self.words), "  ", (one_line(self.detail), "dim"))
+
+
+def to_do() -> Iterator[Found]:
+    """Give everything that can be done, and every area of work."""
+    for area, words in WORDS_OF_AREAS.items():
+        yield Found(words=words, detail=AREAS[area].split()[0], go=partial(StockroomApp.action_area, area=area))
+    for name in FORMS:
+        if name in _OPENED_FROM_A_PAGE:
+            continue
+        title = find_form(name).title
+        if name in AREAS:
+            yield Found(words=title, detail=AREAS[name].split()[0], go=partial(StockroomApp.action_area, area=name))
+        else:
+            yield Found(words=title, detail="", go=partial(StockroomApp.open_form, name=name))
+    yield Found(words="Undo one of your last", detail="", go=StockroomApp.action_undo_last)
+    yield Found(words="Who is booking", detail="", go=StockroomApp.action_who)
+    yield Found(words="Lamp light or paper", detail="dark or light", go=StockroomApp.action_other_look)
+    yield Found(words="Three steps to begin with", detail="", go=StockroomApp.action_tour)
+    yield Found(words="Leave", detail="Ctrl+Q", go=StockroomApp.exit)
+
+
+def find(store: Store, typed: str) -> list[Found]:
+    """Find what holds every word typed: first what a whole code names, then things to do, lots, jobs and the rest.
+
+    Before anything is typed, give what can be done.
+    """
+    words = fold(typed).split()
+    if not words:
+        return list(to_do())
+    found: list[Found] = []
+    try:
+        code = known_code(store, typed)
+        found.append(Found(words=f"Open {code}", detail="by its code", go=partial(StockroomApp.open_code, code=code)))
+    except StockroomError:
+        pass
+    found += [one for one in to_do() if _has(words, one.words)]
+    found += [
+        Found(
+            words=f"{lot.code}  {lot.material.name}",
+            detail=", ".join(part for part in (lot.amount_words, lot.place) if part),
+            go=partial(StockroomApp.open_code, code=lot.code),
+        )
+        for lot in shelf(store, typed, limit=MOST)
+    ]
+    found += [
+        Found(words=f"{job.code}  {job.title}", detail="job", go=partial(StockroomApp.open_code, code=job.code))
+        for job in all_jobs(store)
+        if _has(words, f"{job.code} {job.title} {job.client or ''}")
+    ][:MOST]
+    for recipe in all_recipes(store, typed)[:MOST]:
+        form = "make" if recipe.kind == "stock" else "use"
+        told = "make it up" if form == "make" else "use it for a job"
+        go = partial(StockroomApp.open_form, name=form, recipe=recipe.key)
+        found.append(Found(words=recipe.name, detail=told, go=go))
+    for material in all_materials(store, typed)[:MOST]:
+        made = recipe_making(store, material.key)
+        go = partial(StockroomApp.search_shelf, words=material.name)
+        found.append(Found(words=material.name, detail="made here, on the shelf" if made else "on the shelf", go=go))
+    return found
+
+
+def _has(words: list[str], text: str) -> bool:
+    folded = fold(text)
+    return all(word in folded for word in words)

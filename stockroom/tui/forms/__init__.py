@@ -1,0 +1,39 @@
+"""What can be booked on screen, each form described as fields, an action and the text of its plan."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import Any
+
+from stockroom.tui.forms.form import Form
+
+FORMS = {
+    "make": "making:MAKE",
+    "use": "using:USE",
+    "check": "checking:CHECK",
+    "take": "taking:TAKE",
+    "bring-back": "taking:BRING_BACK",
+    "discard": "discarding:DISCARD",
+    "return": "taking:RETURN",
+    "count": "counting:COUNT",
+    "empty": "counting:EMPTY",
+    "receive": "receiving:RECEIVE",
+    "open": "receiving:OPEN",
+    "top-up": "jars:TOP_UP",
+    "move": "jars:MOVE",
+    "book": "jobs:BOOK",
+    "new-job": "jobs:NEW_JOB",
+    "close-job": "jobs:CLOSE_JOB",
+    "move-booking": "jobs:MOVE_BOOKING",
+    "cancel-booking": "jobs:CANCEL_BOOKING",
+    "put-right": "putting_right:PUT_RIGHT",
+    "price": "putting_right:PRICE",
+}
+"""Each form and where it is: a module of this package and the name in it."""
+
+
+def find_form(name: str) -> Form[Any]:
+    """Return a form, loaded when it is first asked for."""
+    module, constant = FORMS[name].split(":")
+    form: Form[Any] = getattr(import_module(f"stockroom.tui.forms.{module}"), constant)
+    return form

@@ -1,0 +1,135 @@
+"""What a form is: its fields, the action that it describes, and how a plan and a result are told."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Generic, Protocol, TypeVar
+
+from textual.content import Content
+
+from stockroom.actions.carrying_out import Outcome
+from stockroom.domain.occasion import Occasion
+from stockroom.errors import StockroomError
+from stockroom.store.open import Store
+from stockroom.tui.questions.offer import Offer
+
+Kind = TypeVar("Kind", bound=Outcome)
+Answers = Mapping[str, str]
+"""What stands in the fields, by their keys; an empty field has no answer. Of a choice, the key chosen."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """One field."""
+
+    key: str
+    words: str
+    """What it is called."""
+    hint: str = ""
+    """What stands in it while it is empty."""
+    needed: bool = False
+    rare: bool = False
+    """Whether it is asked only where it is wanted, so that the form stays short."""
+    choose: Callable[[Store, Answers], Sequence[Offer]] | None = None
+    """What can be chosen, where it is a choice and not a text."""
+    none: str = "There is nothing to choose from."
+    """What is said where there is nothing to choose."""
+    read: Callable[[Store, Answers], object] | None = None
+    """Reads what stands in it; raises StockroomError, which is told beside the field."""
+    shown: Callable[[Answers], bool] = lambda answers: True
+    """Whether it is asked, given what was answered."""
+
+
+class Does(Protocol[Kind]):
+    """The action of a form, with its answers."""
+
+    def __call__(
+        self, store: Store, occasion: Occasion, answers: Answers, *, dry_run: bool, confirmed: Kind | None
+    ) -> Kind: ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Form(Generic[Kind]):
+    """A form as data."""
+
+    name: str
+    title: str
+    help: str
+    """What the form is for; told by the key that explains a screen."""
+    fields: tuple[Asked, ...]
+    act: Does[Kind]
+    plan: Callable[[Kind, str], Content]
+    """Writes a plan; takes the currency."""
+    question: Callable[[Answers], str]
+    """Asks whether to book; takes the answers as they are shown."""
+    done: Callable[[Kind, str], tuple[str, Content]]
+    """Says what was booked: a title and a text."""
+    lot: Callable[[Kind], str | None] = lambda done: None
+    """The lot whose label or page may be wanted next."""
+    waits: Callable[[Kind], str | None] = lambda plan: None
+    """What is measured before it can be booked."""
+    about: Callable[[Store, Answers, datetime], Content] | None = None
+    """Tells of what was chosen, while something is still to be filled in."""
+    expand: Callable[[Store, Answers, datetime], Answers] = lambda store, known, local: known
+    """Says what follows from what is known when the form is opened."""
+    steps: bool = False
+    """Whether its plan has steps to be gone through one by one."""
+    opens: Callable[[Kind], str | None] = lambda done: None
+    """A code whose page is opened after it was booked."""
+    caution: str = ""
+    """What stands above the form."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worked(Generic[Kind]):
+    """What became of the answers: the plan, or what is in its way."""
+
+    plan: Kind | None = None
+    wrong: Mapping[str, str] = field(default_factory=dict)
+    """What is wrong, by field."""
+    trouble: str | None = None
+    """What is wrong with all of it together."""
+    missing: tuple[str, ...] = ()
+    """Fields that are still to be filled in, by what they are called."""
+    about: Content | None = None
+
+
+def asked_now(form: Form[Kind], answers: Answers) -> list[Asked]:
+    """Return the fields that are asked, given what stands in them; answers of fields not asked do not count."""
+    counted, shown = dict(answers), []
+    for one in form.fields:
+        if one.shown(counted):
+            shown.append(one)
+        else:
+            counted.pop(one.key, None)
+    return shown
+
+
+def work_out(form: Form[Kind], store: Store, occasion: Occasion, answers: Answers) -> Worked[Kind]:
+    """Read every field, then try the action and take it back: the plan shown is the very plan that would be booked."""
+    asked = asked_now(form, answers)
+    wrong: dict[str, str] = {}
+    for one in asked:
+        if one.read is not None and one.key in answers:
+            try:
+                one.read(store, answers)
+            except StockroomError as error:
+                wrong[one.key] = error.message
+    missing = tuple(one.words for one in asked if one.needed and one.key not in answers)
+    if wrong or missing:
+        return Worked(wrong=wrong, missing=missing, about=_about(form, store, answers, occasion.local))
+    try:
+        return Worked(plan=form.act(store, occasion, answers, dry_run=True, confirmed=None))
+    except StockroomError as error:
+        return Worked(trouble=error.message)
+
+
+def _about(form: Form[Kind], store: Store, answers: Answers, local: datetime) -> Content | None:
+    if form.about is None:
+        return None
+    try:
+        return form.about(store, answers, local)
+    except StockroomError:
+        return None

@@ -1,0 +1,173 @@
+"""One job's page: its objects, what is booked, what was done, and what its materials cost."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual import work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from stockroom.actions.looking import JobCost, job_cost
+from stockroom.domain.jobs import Booking, Job
+from stockroom.domain.sizes import show_size
+from stockroom.science.money import show_money
+from stockroom.science.quantities import Dimension, Quantity, show
+from stockroom.store.jobs import DoneForJob, bookings_of, done_for, find_job
+from stockroom.store.open import Store
+from stockroom.store.recipes import find_recipe
+from stockroom.tui.screens.listing import Entry, ListingPage
+from stockroom.tui.texts import one_line
+from stockroom.tui.words import DONE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobPage:
+    """All about one job."""
+
+    job: Job
+    cost: JobCost
+    bookings: tuple[tuple[Booking, str], ...]
+    """Those neither done nor dropped, each with the name of its treatment."""
+    done: tuple[tuple[DoneForJob, str], ...]
+    """What was done and is in effect, in words."""
+
+
+def job_page(store: Store, code: str) -> JobPage:
+    """Return all about one job. Raises NotFound."""
+    job = find_job(store, code)
+    booked = [one for one in bookings_of(store, job.id) if one.state == "booked"]
+    done = done_for(store, job.id)
+    names = {key: find_recipe(store, key).name for key in {one.recipe_key for one in booked}}
+    names |= {key: find_recipe(store, key).name for key in {one.recipe for one in done if one.recipe}}
+    return JobPage(
+        job=job,
+        cost=job_cost(store, job.code),
+        bookings=tuple((one, names[one.recipe_key]) for one in booked),
+        done=tuple((one, names[one.recipe] if one.recipe else DONE.get(one.kind, one.kind)) for one in done),
+    )
+
+
+class JobScreen(ListingPage):
+    """One job."""
+
+    CSS_PATH = "job.tcss"
+    HELP = """
+One job: its objects, what its materials cost to the cent, what is booked, and what was done.
+
+Enter on a booking does it; on what was done, puts it right. Use draws a bath or a treatment
+for this job, Take a little of one lot, Book plans a treatment for a day to come.
+"""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("n", "form('use')", "Use"),
+        Binding("t", "form('take')", "Take"),
+        Binding("b", "form('book')", "Book"),
+        Binding("c", "form('close-job')", "Close job"),
+    ]
+
+    def __init__(self, code: str) -> None:
+        super().__init__()
+        self.code = code
+        self._page: JobPage | None = None
+
+    def above(self) -> ComposeResult:
+        with VerticalScroll(id="cost", can_focus=False):
+            yield Static("", id="cost-lines")
+        yield Static(Content("Booked, and done"), classes="heading")
+
+    def read(self, store: Store) -> Sequence[Entry]:
+        self._page = page = job_page(store, self.code)
+        booked = [_booked(one, name) for one, name in page.bookings]
+        return [*booked, *(_done(one, name) for one, name in reversed(page.done))]
+
+    def fill(self, found: Sequence[Entry]) -> None:
+        super().fill(found)
+        self.refresh_bindings()
+        if self._page:
+            self.query_one("#cost-lines", Static).update(_about(self._page, self.app.studio.currency))
+
+    def heading(self) -> str:
+        if self._page is None:
+            return self.code
+        job = self._page.job
+        state = "open" if job.state == "open" else f"closed on {job.closed_on}"
+        return f"{job.code}   {one_line(job.title)}   {state}"
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        if action == "form":
+            return self._page is not None and self._page.job.state == "open"
+        return super().check_action(action, parameters)
+
+    def action_form(self, name: str) -> None:
+        self.app.open_form(name, job=self.code)
+
+    def go_on(self, key: str) -> None:
+        if key.startswith("K"):
+            self.app.open_form("use", booking=key)
+        else:
+            self._put_right(key)
+
+    @work
+    async def _put_right(self, action: str) -> None:
+        from stockroom.tui.booking import undo_action
+        from stockroom.tui.questions.choice import Choose
+        from stockroom.tui.questions.offer import Offer
+
+        offers = [
+            Offer(key="put-right", words="Put it right", detail="another lot, amount, day or job was meant"),
+            Offer(key="bring-back", words="Bring some back", detail="or keep what is left of its bath"),
+            Offer(key="undo", words="Undo it", detail="it did not happen"),
+        ]
+        answer = await self.app.push_screen_wait(Choose(f"{action}: what about it?", offers, none=""))
+        if answer is None:
+            return
+        if answer.key == "undo":
+            await undo_action(self.app, action, "What was done")
+        else:
+            self.app.open_form(answer.key, **{"of" if answer.key == "put-right" else "taken": action})
+
+
+def _about(page: JobPage, currency: str) -> Content:
+    """Write objects and cost: the sum first, then lot by lot."""
+    things = [
+        f"{one.position} {one.name}{', ' + size if (size := show_size(one.length_um, one.width_um)) else ''}"
+        for one in page.job.objects
+    ]
+    objects = Content.assemble(("objects   ", "dim"), one_line("; ".join(things)) or "none named")
+    client = Content.assemble(("for       ", "dim"), one_line(page.job.client)) if page.job.client else None
+    least = "" if page.cost.complete else "at least: some cost is not known"
+    total = Content.assemble(
+        ("materials ", "dim"), (show_money(page.cost.total, currency), "bold"), f" in all {least}".rstrip()
+    )
+    lines = []
+    for line in page.cost.lines:
+        amount = show(line.quantity) if line.quantity.quanta >= 0 else f"back: {show(-line.quantity)}"
+        told = one_line(f"{amount} of {line.name}")
+        lines.append(Content.assemble(f"{show_money(line.value, currency):>14}  ", told, (f"  {line.code}", "dim")))
+    return Content("\n").join([part for part in (client, objects, total) if part] + lines)
+
+
+def _booked(one: Booking, name: str) -> Entry:
+    fill = f", {show(Quantity(Dimension.VOLUME, one.fill_quanta))}" if one.fill_quanta else ""
+    fills = f", {one.fills} fills" if one.fills else ""
+    words = Content.assemble(
+        (f"{one.for_day}  booked  ", "bold"),
+        one_line(f"{name}{fill}{fills}{f' ({one.note})' if one.note else ''}"),
+        (f"  {one.code}", "dim"),
+    )
+    return Entry(key=one.code, words=words, does="do it: the form opens filled in")
+
+
+def _done(one: DoneForJob, name: str) -> Entry:
+    words = Content.assemble(
+        f"{one.day}  {one.by:<6}  ",
+        one_line(f"{name}{f' ({one.reason})' if one.reason else ''}"),
+        (f"  {one.code}", "dim"),
+    )
+    below = tuple(Content.styled(f"! not fit: {one_line(lot)}", "$text-warning") for lot in one.not_fit)
+    return Entry(key=one.code, words=words, below=below, does="put it right, bring some back, or undo it")

@@ -1,0 +1,97 @@
+"""Jobs: what is being worked on, and what its materials cost so far."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widgets import Input
+
+from stockroom.domain.jobs import Job
+from stockroom.store.fold import fold
+from stockroom.store.jobs import all_jobs, open_bookings
+from stockroom.store.open import Store
+from stockroom.tui.screens.listing import Entries, Entry, ListingPage, of_all
+from stockroom.tui.texts import one_line
+from stockroom.tui.widgets.narrowing import NarrowingInput
+
+
+class JobsScreen(ListingPage):
+    """The jobs, open ones first, newest first."""
+
+    AREA = "jobs"
+    AUTO_FOCUS = "NarrowingInput"
+    HELP = """
+The jobs, open ones first, newest first. Type a word of the title, the client or an object to
+narrow the list; Enter opens the job's page: its bookings, what was done, and what its
+materials cost. Ctrl+O opens a new job.
+"""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+o", "new_job", "New job", priority=True),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._total = 0
+        self._words: list[str] = []
+
+    def above(self) -> ComposeResult:
+        yield NarrowingInput(placeholder="type to narrow: title, client, object or code", compact=True, id="words")
+
+    def on_mount(self) -> None:
+        self.query_one(Entries).can_focus = False
+
+    def read(self, store: Store) -> Sequence[Entry]:
+        booked: dict[str, list[str]] = {}
+        for one in open_bookings(store):
+            booked.setdefault(one.job_code, []).append(one.for_day)
+        jobs = [job for job in all_jobs(store) if all(word in _searched(job) for word in self._words)]
+        self._total = len(jobs)
+        return [_entry(job, booked.get(job.code, [])) for job in jobs[: self.MOST]]
+
+    def heading(self) -> str:
+        if not self._total:
+            return "No job has these words." if self._words else "No job yet: Ctrl+O opens one."
+        return f"{of_all(len(self.entries), self._total)} job{'s' if self._total != 1 else ''}"
+
+    def go_on(self, key: str) -> None:
+        self.app.open_code(key)
+
+    @on(Input.Changed, "#words")
+    def narrow(self, event: Input.Changed) -> None:
+        self._words = fold(event.value).split()
+        self.load()
+
+    @on(NarrowingInput.Move)
+    def move(self, event: NarrowingInput.Move) -> None:
+        getattr(self.query_one(Entries), f"action_{event.way}")()
+
+    @on(Input.Submitted, "#words")
+    def open_marked(self) -> None:
+        self.query_one(Entries).action_select()
+
+    def action_new_job(self) -> None:
+        self.app.open_form("new-job")
+
+
+def _searched(job: Job) -> str:
+    objects = " ".join(thing.name for thing in job.objects)
+    return fold(f"{job.code} {job.title} {job.client or ''} {objects}")
+
+
+def _entry(job: Job, booked: list[str]) -> Entry:
+    objects = f"{len(job.objects)} object{'s' if len(job.objects) != 1 else ''}"
+    parts = [job.client, objects, f"open since {job.opened_on}"]
+    if booked:
+        parts.append(f"next booked for {booked[0]}")
+    if job.closed_on:
+        parts.append(f"closed on {job.closed_on}")
+    words = Content.assemble(
+        f"{job.code}  ", (one_line(job.title), "bold"), "" if job.state == "open" else "  (closed)"
+    )
+    told = Content.styled(one_line(", ".join(part for part in parts if part)), "dim")
+    return Entry(key=job.code, words=words, below=(told,), does="its page: bookings, work, cost")

@@ -1,0 +1,247 @@
+"""A bath or a making as a procedure: steps ticked off, waits running, and booked only when that is said."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from datetime import datetime, timedelta
+from typing import Any, ClassVar, Generic, TypeVar
+
+from textual import work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widgets import Static
+
+from stockroom.actions.carrying_out import Outcome
+from stockroom.domain.occasion import from_utc_text, utc_text
+from stockroom.errors import StockroomError
+from stockroom.planning.steps import StepToDo
+from stockroom.store.open import Store
+from stockroom.tui.booking import book_form, moment_of
+from stockroom.tui.forms.form import Answers, Form
+from stockroom.tui.questions.text import AskText
+from stockroom.tui.screens.listing import Entry, ListingPage
+from stockroom.tui.studio import working_people
+from stockroom.tui.texts import cautions_text, one_line
+from stockroom.tui.waiting import Wait, clock_words, length_of
+from stockroom.tui.words import on_screen
+
+Kind = TypeVar("Kind", bound=Outcome)
+
+
+class ProcedureScreen(ListingPage, Generic[Kind]):
+    """The steps of a plan, one after the other."""
+
+    CSS_PATH = "procedure.tcss"
+    HELP = """
+The steps, one after the other. Space ticks the marked one off; where a wait follows, it runs
+from then on, sounds when it is over, and names the next step, wherever you are meanwhile.
+
+One more fill says that another fill is poured: only fills poured are booked. Stopped early
+notes when and why. Both ask for the colour of the water. Nothing is booked before Ctrl+S;
+leaving and coming back loses nothing.
+"""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("space", "tick", "Tick off", priority=True),
+        Binding("f", "fill", "One more fill"),
+        Binding("e", "stop", "Stopped early"),
+        Binding("ctrl+s", "book", "Book it", priority=True),
+    ]
+
+    def __init__(self, form: Form[Kind], answers: Answers, words: Answers, known: Answers) -> None:
+        super().__init__()
+        self._form, self._answers, self._words, self._known = form, dict(answers), dict(words), dict(known)
+        self._steps: Sequence[StepToDo] = ()
+        self._cautions = Content("")
+        self._ticked: set[int] = set()
+        self._poured, self._notes = 1, [line for line in self._answers.pop("notes", "").split("\n") if line]
+        self._waits: dict[int, datetime] = {}
+        self._fills = "job" in self._answers
+        self._trouble: str | None = None
+        self.done: Kind | None = None
+        """What was booked from here; the form beneath tells of it."""
+
+    def above(self) -> ComposeResult:
+        yield Static("", id="cautions", classes="caution")
+
+    def on_mount(self) -> None:
+        kept = self.app.drafts.read(self._form.name, self._known)
+        if kept and kept.progress:
+            self._take_up(kept.progress)
+        self.set_interval(1, self._say_what_enter_does)
+
+    def _take_up(self, progress: dict[str, Any]) -> None:
+        """Go on where it was left."""
+        self._ticked = {int(step) for step in progress.get("done", [])}
+        self._poured, self._notes = int(progress.get("poured", 1)), [str(note) for note in progress.get("notes", [])]
+        self._waits = {int(step): from_utc_text(until) for step, until in progress.get("waits", {}).items()}
+
+    def _keep(self) -> None:
+        progress = {
+            "done": sorted(self._ticked),
+            "poured": self._poured,
+            "notes": self._notes,
+            "waits": {str(step): utc_text(until) for step, until in self._waits.items()},
+        }
+        answers = self._answers
+        self._keep_in_thread(json.loads(json.dumps(progress)), answers)
+
+    @work(group="keep")
+    async def _keep_in_thread(self, progress: dict[str, Any], answers: Answers) -> None:
+        await self.app.database.run(lambda store: self.app.drafts.keep(self._form.name, self._known, answers, progress))
+
+    def to_book(self) -> dict[str, str]:
+        """Return the answers as they are booked: the fills that were poured, and what was seen on the way."""
+        if not self._fills:
+            return self._answers
+        return self._answers | {"fills": str(self._poured)} | ({"notes": "\n".join(self._notes)} if self._notes else {})
+
+    def read(self, store: Store) -> Sequence[Entry]:
+        answers = self.to_book()
+        by = self.app.by or working_people(store)[0].initials
+        occasion = self.app.occasion(by, answers.get("why"), moment_of(self.app, answers.get("day")))
+        try:
+            plan: Any = self._form.act(store, occasion, answers, dry_run=True, confirmed=None)
+        except StockroomError as error:
+            self._trouble = error.message
+            return self.entries
+        self._trouble = None
+        self._steps = [step for step in plan.steps if not step.caution]
+        self._cautions = cautions_text(plan.steps, plan.cautions)
+        return self._entries()
+
+    def _entries(self) -> Sequence[Entry]:
+        return [
+            Entry(key=str(number), words=self._line(number, step), does="tick it off")
+            for number, step in enumerate(self._steps)
+        ]
+
+    def _line(self, number: int, step: StepToDo) -> Content:
+        wait = f"  (then wait {one_line(step.wait)})" if step.wait else ""
+        done = number in self._ticked
+        return Content.assemble(
+            ("[x] " if done else "[ ] ", "bold"),
+            (f"{number + 1:>2}. {one_line(step.words)}{wait}", "dim" if done else ""),
+        )
+
+    def fill(self, found: Sequence[Entry]) -> None:
+        super().fill(found)
+        told = self._cautions
+        if self._trouble:
+            told = Content.assemble(
+                ("! ", "bold $text-error"), on_screen(self._trouble), "\n" if told.plain else "", told
+            )
+        self.query_one("#cautions", Static).update(told)
+        for step, until in self._waits.items():
+            self._run(step, until)
+        self._mark_next()
+
+    def _mark_next(self) -> None:
+        left = [number for number in range(len(self._steps)) if number not in self._ticked]
+        if left:
+            self.query_one("Entries").highlighted = left[0]  # type: ignore[attr-defined]
+
+    def heading(self) -> str:
+        title = self._form.question(self._words).rstrip("?")
+        fill = f"   fill {self._poured}" if self._fills else ""
+        return one_line(f"{title}{fill}   {len(self._ticked)} of {len(self._steps)} steps done")
+
+    def go_on(self, key: str) -> None:
+        self.action_tick()
+
+    def action_tick(self) -> None:
+        """Tick the marked step off, or take the tick away."""
+        if self.marked is None:
+            return
+        number = int(self.marked.key)
+        if number in self._ticked:
+            self._ticked.discard(number)
+            self._waits.pop(number, None)
+            self.app.waiting.stop(self._key(number))
+        else:
+            self._ticked.add(number)
+            wait = self._steps[number].wait
+            if wait:
+                self._waits[number] = self.app.waiting.clock() + length_of(wait)
+        self._keep()
+        self.fill(self._entries())
+
+    def _key(self, number: int) -> str:
+        return f"{self._form.name} {sorted(self._known.items())} {number}"
+
+    def _run(self, number: int, until: datetime) -> None:
+        if number >= len(self._steps):
+            return
+        if until > self.app.waiting.clock() - timedelta(seconds=2) and self.app.waiting.left(self._key(number)) is None:
+            after = [step for step in range(number + 1, len(self._steps)) if step not in self._ticked]
+            words = f"Next: {self._steps[after[0]].words}" if after else "It was the last step."
+            self.app.waiting.begin(
+                self._key(number),
+                Wait(until=until, words=one_line(self._steps[number].words), next_words=one_line(words)),
+            )
+
+    def _say_what_enter_does(self) -> None:
+        """Say how long each wait still takes, and what was noted."""
+        now = self.app.waiting.clock()
+        told = []
+        for number, until in sorted(self._waits.items()):
+            clock = until.astimezone(self.app.studio.zone)
+            if until > now:
+                told.append(f"step {number + 1}: wait {clock_words(until - now)} more, until {clock:%H:%M}")
+            else:
+                told.append(f"step {number + 1}: the wait was over at {clock:%H:%M}")
+        told += self._notes
+        self.query_one("#does", Static).update(Content("\n".join(one_line(line) for line in told)))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        if action in ("fill", "stop"):
+            return self._fills
+        return super().check_action(action, parameters)
+
+    @work
+    async def action_fill(self) -> None:
+        """Note the water of this fill; the next one is poured, and its steps are to be done again."""
+        if await self._note(f"Fill {self._poured} comes out"):
+            self._poured += 1
+            self._ticked.clear()
+            self._stop_waits()
+            self._keep()
+            self.load()
+
+    @work
+    async def action_stop(self) -> None:
+        """Note when it was stopped and why, and go on to booking what was poured."""
+        if await self._note(f"Stopped early in fill {self._poured}"):
+            self._stop_waits()
+            self._keep()
+            self.load()
+            await self._book()
+
+    async def _note(self, what: str) -> bool:
+        at = f"{self.app.local:%H:%M}"
+        explained = f"{what} at {at}. What colour is the water? Add what else you saw; it stays in the record."
+        seen = await self.app.push_screen_wait(AskText(what, explained, offered="clear"))
+        if seen:
+            self._notes.append(f"{at} {what.lower()}: water {seen}")
+        return bool(seen)
+
+    def _stop_waits(self) -> None:
+        for number in self._waits:
+            self.app.waiting.stop(self._key(number))
+        self._waits.clear()
+
+    @work
+    async def action_book(self) -> None:
+        await self._book()
+
+    async def _book(self) -> None:
+        done = await book_form(self.app, self._form, self.to_book(), self._words)
+        if done is None:
+            return
+        self._stop_waits()
+        self.done = done
+        self.dismiss()
+
+    def action_back(self) -> None:
+        self.dismiss()
