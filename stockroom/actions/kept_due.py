@@ -47,9 +47,9 @@ def kept_or_reckoned(
 
 
 def _stamp(store: Store, within: int) -> list[str | int]:
-    """Return what is the same as long as nothing was written to the file."""
-    file = store.path.stat()
-    return [__version__, SCHEMA_VERSION, str(store.path), file.st_ino, file.st_size, file.st_mtime_ns, within]
+    """Return what is the same as long as nothing was written to the file, and the program is the same."""
+    file, program = store.path.stat(), Path(__file__).stat().st_mtime_ns
+    return [__version__, program, SCHEMA_VERSION, str(store.path), file.st_ino, file.st_size, file.st_mtime_ns, within]
 
 
 def _minute(local: datetime) -> str:

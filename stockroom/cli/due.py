@@ -44,6 +44,8 @@ def due(session: Session, within: int | None, until: str | None, ics: Path | Non
     """
     if replace and ics is None:
         raise BadInput("--replace goes with --ics: say which file.")
+    if until is not None and within is not None:
+        raise BadInput("--until says how far ahead to look: leave --within away.")
     if within is None:
         within = WITHIN_DAYS if ics is None else CALENDAR_DAYS
     last = None if until is None else _last_away(session, until)

@@ -208,6 +208,7 @@ def test_before_a_break_what_must_settle_for_the_first_morning_is_due(bench: Com
     assert only(due(bench))["by"] == "2026-12-06"
     assert only(due(bench, "--until", "2026-12-06"))["by"] == "2026-11-25"
     assert bench(*TODAY, "due", "--until", "2026-11-24").code == 2
+    assert bench(*TODAY, "due", "--until", "2026-12-06", "--within", "3").code == 2
 
 
 def test_before_a_break_what_passes_its_date_or_gives_off_gas_is_named(bench: CommandLine) -> None:

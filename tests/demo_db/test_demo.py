@@ -36,7 +36,7 @@ def test_something_is_due_on_any_day_and_the_books_balance(tmp_path: Path, now: 
     build_demo(path, moment)
     with open_store(path) as store:
         kinds = {item.kind for item in due_items(store, moment)}
-        assert {"past-use-by", "use-first", "low", "not-ready", "short", "loan", "booking-passed"} <= kinds
+        assert {"past-use-by", "use-first", "low", "not-ready", "short", "make-by", "loan", "booking-passed"} <= kinds
         assert {"check", "remake", "solid-only"} <= kinds
         assert {"reorder", "order-late"} <= kinds
         assert {order.state for order in all_orders(store)} == {"drafted", "placed", "closed"}
