@@ -12,7 +12,8 @@ from stockroom.domain.ledger import Draft, Movement
 from stockroom.domain.lots import Lot, NewLot
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
-from stockroom.errors import BadInput, Refused
+from stockroom.errors import BadInput, NotFound, Refused
+from stockroom.planning.fitness import WITHDRAWN
 from stockroom.planning.shelf_life import opened_limits, received_limits
 from stockroom.science.days import read_day, read_expiry, read_moment
 from stockroom.science.quantities import Quantity
@@ -20,7 +21,7 @@ from stockroom.science.reading import read_packs
 from stockroom.science.sharing import share_out
 from stockroom.science.strengths import read_strength
 from stockroom.store import ledger
-from stockroom.store.lots import find_lot
+from stockroom.store.lots import find_lot, lots_of_maker
 from stockroom.store.materials import find_material
 from stockroom.store.open import Store
 from stockroom.store.studio import find_place
@@ -60,6 +61,8 @@ class Received:
     cost_known: bool
     use_by: str | None
     use_by_rule: str | None
+    unfit: str | None = None
+    """That its maker's lot number was withdrawn, where it was."""
     action: str | None = None
 
     def as_plan(self) -> Received:
@@ -120,6 +123,7 @@ def receive(
             cost_known=delivery.cost is not None,
             use_by=_or_none(fields["use_by"]),
             use_by_rule=_or_none(fields["use_by_rule"]),
+            unfit=_or_none(fields["unfit"]),
             action=posted.code,
         )
 
@@ -155,6 +159,7 @@ def lot_fields(
         "supplier_id": None,
         "maker_lot": _text(delivery.lot_number),
         "maker_use_by": maker_use_by,
+        "unfit": _recalled(store, material, _text(delivery.lot_number)),
         "received_on": occasion.day.isoformat(),
         "purity": _checked_strength(delivery.purity) or material.purity,
         "strength": _checked_strength(delivery.strength),
@@ -170,6 +175,15 @@ def lot_fields(
         "use_by": use_by,
         "use_by_rule": rule,
     }
+
+
+def _recalled(store: Store, material: Material, maker_lot: str | None) -> str | None:
+    """Return the mark of a lot of the same maker's number that was withdrawn: what comes later is recalled with it."""
+    try:
+        same = lots_of_maker(store, maker_lot, material.key) if maker_lot else []
+    except NotFound:
+        return None
+    return next((lot.unfit for lot in same if (lot.unfit or "").startswith(WITHDRAWN)), None)
 
 
 def _opened_day(text: str | None, occasion: Occasion) -> datetime | None:

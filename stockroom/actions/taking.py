@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.contents import thing_of
 from stockroom.actions.jobs import refuse_closed
 from stockroom.actions.offcuts import NO_OFFCUTS, KeptOffcut, Offcuts, kept_offcuts, plan_offcuts, read_piece
 from stockroom.actions.outcomes import Drawn, Missing, drawn_lines, refuse_short
 from stockroom.actions.posting import post
+from stockroom.actions.precautions import met_earlier
 from stockroom.actions.receiving import opened_by_drawing, refuse_ended, refuse_not_yet_here
-from stockroom.domain.jobs import Job
+from stockroom.domain.jobs import Job, JobObject
 from stockroom.domain.ledger import Draft, Movement, Reworked, price_draw
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused
 from stockroom.planning.fitness import fitness
-from stockroom.science.cautions import Caution, Thing, cautions_for_spill
+from stockroom.science.cautions import Caution, cautions_for_same_day, cautions_for_spill
 from stockroom.science.days import read_day
 from stockroom.science.quantities import Quantity, show
 from stockroom.science.reading import Read, read_quantity
@@ -116,8 +119,9 @@ def take(
         wanted = find_job(store, job) if job else None
         if wanted:
             refuse_closed(wanted)
-        named = tuple(find_object(wanted, words).id for words in objects) if wanted else ()
+        named = tuple(find_object(wanted, words) for words in objects) if wanted else ()
         quantity = read_amount_of(lot, typed).quantity.quanta
+        cautions = _cautions(store, occasion, lot, wanted, named, reason)
         override = _override(lot, occasion, wanted is not None)
         found = beyond_the_books(store, occasion, lot, quantity, count_first)
         held = found + ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
@@ -139,23 +143,25 @@ def take(
             movements=tuple(movements),
             new_lots=cut.lots,
             facts=tuple(opened_by_drawing([lot], occasion)),
-            objects=named,
+            objects=tuple(thing.id for thing in named),
             job_id=wanted.id if wanted else None,
             loan=(to_whom or "someone not named", back) if reason == "lent" and not wanted else None,
             details={"typed": typed, **({"overrides": {lot.code: override}} if override else {})},
         )
         done = taken(store, draft, lot, wanted, override, booked_at, cut)
-        return replace(done, cautions=_first_of_all(lot, reason))
+        return replace(done, cautions=cautions)
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
-def _first_of_all(lot: Lot, reason: str | None) -> tuple[Caution, ...]:
-    """Say what to do first where something was spilt or broken."""
-    material = lot.material
-    if reason not in SPILT:
-        return ()
-    return cautions_for_spill(Thing(key=material.key, name=material.name, statements=material.hazards))
+def _cautions(
+    store: Store, occasion: Occasion, lot: Lot, job: Job | None, objects: Sequence[JobObject], reason: str | None
+) -> tuple[Caution, ...]:
+    """Say what to do first where something was spilt or broken, and what the job's objects met earlier that day."""
+    if job:
+        earlier = met_earlier(store, occasion, job, objects or job.objects)
+        return cautions_for_same_day(earlier, [thing_of(store, lot)])
+    return cautions_for_spill(thing_of(store, lot)) if reason in SPILT else ()
 
 
 def return_lot(

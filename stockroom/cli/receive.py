@@ -113,6 +113,7 @@ def receive(
             "cost_incomplete": not came.cost_known,
             "use_by": came.use_by,
             "use_by_rule": came.use_by_rule,
+            "unfit": came.unfit,
             "lots": lots,
         }
     )
@@ -121,6 +122,8 @@ def receive(
         session.say(f"{code or 'would be received'}  {came.name}: {show(held)}, {worth}")
     if came.use_by:
         session.say(f"Use by {spoken(came.use_by)} ({came.use_by_rule}).")
+    if came.unfit:
+        session.warn(f"Not to be used: this maker's lot number is {came.unfit}")
     if came.action:
         session.say(f"Action {came.action}. Labels: stockroom label {' '.join(code or '' for code in came.codes)}")
     else:

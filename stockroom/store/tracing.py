@@ -43,8 +43,13 @@ def draws_for_job(store: Store, job_id: int) -> list[DrawnOff]:
     return _draws(store, "entry.job_id = :id", job_id)
 
 
-def _draws(store: Store, which: str, value: int) -> list[DrawnOff]:
-    rows = store.rows(f"{_DRAW}{which} ORDER BY entry.action_number, entry.position", id=value)
+def draws_on_day(store: Store, job_id: int, day: str, at: str) -> list[DrawnOff]:
+    """Return what was drawn for a job on a day, up to a moment."""
+    return _draws(store, "entry.job_id = :id AND entry.day = :day AND entry.at <= :at", job_id, day=day, at=at)
+
+
+def _draws(store: Store, which: str, value: int, **more: str) -> list[DrawnOff]:
+    rows = store.rows(f"{_DRAW}{which} ORDER BY entry.action_number, entry.position", id=value, **more)
     return [_drawn_off(row) for row in rows if row["quanta"] > 0]
 
 

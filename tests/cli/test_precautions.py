@@ -180,3 +180,19 @@ def test_a_label_smaller_than_the_size_table_is_told_as_good_practice(
     written = stockroom.json("label", code, "--out", str(tmp_path / "jar.pdf"), "--size", size)
     assert bool(written["warnings"]) is small
     assert all("Good practice" in words for words in written["warnings"])
+
+
+def test_taking_a_little_says_what_the_object_met_earlier_that_day(bleach: Any, tmp_path: Path) -> None:
+    """Common practice, no source: rinse between an oxidising bath and the next; put right, it is as it was meant."""
+    write_recipe(bleach, tmp_path, "first-bath", "bath", "sodium-hypochlorite=10 mL")
+    used = use(bleach, "first-bath", "--tested", "AB")
+    acid = next(one["code"] for one in bleach.json("shelf", "acetic")["lots"])
+
+    def said(job: str) -> bool:
+        taken = bleach.json("--on", "2026-11-25T16:00", "take", acid, "1 mL", "--job", job, "--dry-run")
+        return any("rinse well between" in one["words"] for one in taken["cautions"])
+
+    bleach.json(*NOW, "job", "new", "Chart")
+    assert (said("Railway poster"), said("Chart")) == (True, False)
+    bleach.json("--on", "2026-11-25T15:00", "put-right", used["action"], "--job", "Chart", "--why", "wrong job")
+    assert (said("Railway poster"), said("Chart")) == (False, True)

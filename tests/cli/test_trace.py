@@ -262,3 +262,17 @@ def test_a_plan_of_a_recall_books_nothing(stockroom: Any, studio: Any) -> None:
     assert plan["action"] is None
     assert len(plan["to_pull"]) == 4
     assert line(stockroom, studio["bottles"][0])["fit"] is True
+
+
+def test_what_comes_later_with_a_withdrawn_makers_number_is_unfit_from_the_start(stockroom: Any, studio: Any) -> None:
+    """A bottle found in a drawer after the recall, or sent by mistake."""
+    on(stockroom, "2026-11-10", "withdraw", "--maker-lot", "7731", "--why", "recalled")
+    came = ("receive", POWDER, "100 g", "--cost", "5.00", "--lot-number")
+    again = on(stockroom, "2026-11-11", *came, "7731")
+    assert again["unfit"] == "withdrawn: recalled"
+    assert line(stockroom, again["code"])["fit"] is False
+    assert line(stockroom, on(stockroom, "2026-11-11", *came, "8000")["code"])["fit"] is True
+    ethanol = on(stockroom, "2026-11-11", "receive", "ethanol", "1 L", "--cost", "9.00", "--lot-number", "7731")
+    assert line(stockroom, ethanol["code"])["fit"] is True
+    released = on(stockroom, "2026-11-12", "release", "--maker-lot", "7731", "--material", POWDER, "--why", "tested")
+    assert again["code"] in released["codes"]
