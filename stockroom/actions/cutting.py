@@ -102,7 +102,8 @@ def cut_pieces(
                 Movement(lot=lot.id, quantity=-share, other_end="lot", other_lot=key),
                 Movement(lot=key, quantity=each * 1_000, other_end="lot", other_lot=lot.id, effect="base"),
             ]
-        new = [NewLot(key=key, material=material, kind="offcut", fields=fields_of_cut(lot, sides)) for key in keys]
+        fields = fields_of_cut(lot, sides) | {"received_on": None, "made_at": occasion.local.strftime("%Y-%m-%dT%H:%M")}
+        new = [NewLot(key=key, material=material, kind="offcut", fields=dict(fields)) for key in keys]
         draft = Draft(
             kind="cut",
             occasion=occasion,

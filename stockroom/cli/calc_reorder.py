@@ -96,7 +96,7 @@ def _tell(output: Output, found: Foretold, scale: int, period_days: float, deliv
     if point is None or below is None:
         why.append(TOO_LITTLE)
     else:
-        why.append(say_point(delivery, chance, f"{_number(point)}", f"{_number(below)}"))
+        why.append(say_point(found.rule, delivery, chance, f"{_number(point)}", f"{_number(below)}"))
     limits = {"low": per_year.low, "best": per_year.best, "high": per_year.high, "unit": "uses a year"}
     _say(output, found.rule, chance, _days(delivery), point, below, why, uses=found.uses, per_year=limits)
 
@@ -111,7 +111,7 @@ def _tell_rate(output: Output, typed: str, size: str, days: float, delivery: str
         raise BadInput("A use of nothing is none. Write a --size greater than nothing.")
     uses = Uses(mean=_per_day(typed) * days / float(one), shape=None)
     point, below = (one * likely_at_most(uses, [1], chance, with_one=with_one) for with_one in (False, True))
-    why = [say_point(delivery, chance, f"{_number(point)}", f"{_number(below)}")]
+    why = [say_point("rate as told", delivery, chance, f"{_number(point)}", f"{_number(below)}")]
     _say(output, "rate as told", chance, days, point, below, why)
 
 
@@ -129,8 +129,8 @@ def _tell_steady(output: Output, typed: str, spread: str, days: float, days_spre
     point = steady.order_point(chance)
     below = _rounded_up(point)
     why = [
-        f"In the delivery time about {steady.mean:.4g} is used, give or take {steady.spread:.4g}: more than "
-        f"{point:.6g} at most once in {1 / chance:.3g} orders. Order when below {_number(below)}."
+        f"By the steady rate, about {steady.mean:.4g} is used in the delivery time, give or take {steady.spread:.4g}, "
+        f"and more than {point:.6g} at most once in {1 / chance:.3g} orders: order when below {_number(below)}."
     ]
     spreads = {"mean": steady.mean, "spread": steady.spread}
     _say(output, "steady rate", chance, days, Fraction(point), below, why, used_in_delivery=spreads)
@@ -159,7 +159,6 @@ def _say(
     )
     for sentence in why:
         output.say(sentence)
-    output.say(f"(rule: {rule})")
 
 
 def _days(typed: str) -> float:

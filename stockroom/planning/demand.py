@@ -151,7 +151,7 @@ def order_when_below(
     why = [_say_history(found.uses, len(series), per_year)]
     if found.point is not None and computed is not None:
         delivery = counted(delivery_days, "day")
-        why.append(say_point(delivery, chance, _show(material, found.point), _show(material, computed)))
+        why.append(say_point(found.rule, delivery, chance, _show(material, found.point), _show(material, computed)))
         if least is not None and least > computed:
             why.append(f"The least amount set by hand is more and holds: order when below {_show(material, least)}.")
     elif least is not None:
@@ -184,11 +184,11 @@ def likely(per_time: Range) -> str:
     return f"likely {low} to {high} {per_time.unit}" if per_time.best else f"fewer than {high} {per_time.unit}"
 
 
-def say_point(delivery: str, chance: float, point: str, below: str) -> str:
-    """Say what may be used until a delivery comes, and below which amount to order."""
+def say_point(rule: str, delivery: str, chance: float, point: str, below: str) -> str:
+    """Say by which rule what may be used until a delivery comes, and below which amount to order."""
     return (
-        f"Delivery time {delivery}: more than {point} is used in it at most once in {1 / chance:.3g} orders. With the "
-        f"use that brings the stock down: order when below {below}."
+        f"By the {rule}, in a delivery time of {delivery} more than {point} is used at most once in {1 / chance:.3g} "
+        f"orders; with the use that brings the stock down, order when below {below}."
     )
 
 

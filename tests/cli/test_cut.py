@@ -38,6 +38,7 @@ def test_every_use_takes_its_share_and_the_last_one_ends_the_piece(
     web = stockroom.json(*NOW, "cut", sheets, "40 x 50 cm", "--uses", "3")
     assert (web["cost"], web["uses"], held(stockroom, web["code"])) == ("2.00", 3, ("3", "uses", "2.00"))
     assert held(stockroom, sheets) == ("68000", "cm2", "68.00")
+    assert "3 uses, a piece of 40 x 50 cm" in stockroom(*NOW, "lot", web["code"]).out
     used = [stockroom.json(*NOW, "take", web["code"], "1 use", "--job", job) for _ in range(3)]
     assert [one["cost"] for one in used] == ["0.67", "0.66", "0.67"]
     assert [one["ended"] for one in used] == [False, False, True]
@@ -140,3 +141,18 @@ def test_what_cannot_be_cut_is_refused(
 def test_what_is_no_sheet_is_not_cut(stockroom: CommandLine) -> None:
     code = stockroom.json(*NOW, "receive", "ethanol", "1 L", "--cost", "13.90")["code"]
     assert stockroom(*NOW, "cut", code, "4 x 5 cm", "--uses", "3").code == 2
+
+
+def test_a_piece_cut_from_an_old_sheet_is_not_told_as_not_used(stockroom: CommandLine) -> None:
+    code = stockroom.json("--on", "2024-01-10", "receive", "polyester-web-heavy", "1 sheet", "--cost", "7.00")["code"]
+    web = stockroom.json(*NOW, "cut", code, "40 x 50 cm", "--uses", "3")["material"]
+    due = stockroom.json(*NOW, "due")["items"]
+    assert [item["code"] for item in due if item["kind"] == "not-used"] == []
+    late = stockroom.json("--on", "2027-12-01", "due")["items"]
+    assert web in [item["code"] for item in late if item["kind"] == "not-used"]
+
+
+def test_the_limit_is_edited_as_the_materials_pack(stockroom: CommandLine, sheets: str) -> None:
+    web = stockroom.json(*NOW, "cut", sheets, "40 x 50 cm", "--uses", "8")["material"]
+    stockroom.json("material", "edit", web, "--pack", "12 uses")
+    assert stockroom.json(*NOW, "cut", sheets, "40 x 50 cm")["uses"] == 12

@@ -161,3 +161,17 @@ def test_a_booking_does_not_count_on_an_offcut_that_is_too_small(stockroom: Comm
     stockroom.json(*NOW, "receive", "polyester-web-heavy", "100 cm2", "--cost", "0.10")
     booked = stockroom.json(*NOW, "book", "press-between-webs", "--job", job, "--for", "2026-12-10")
     assert [line["what"] for line in booked["buy"]] == ["polyester-web-heavy"]
+
+
+def test_part_of_the_piece_comes_back_and_its_amount_can_be_put_right(
+    stockroom: CommandLine, sheets: str, job: str
+) -> None:
+    """By hand: of 2,800 cm² for 2.80 a quarter comes back; put right, 2,000 cm² cost 2.00."""
+    taken = stockroom.json(*NOW, "take", sheets, "70 x 40 cm", "--job", job, "--keep-offcut", "70 x 60 cm")
+    back = stockroom.json(*NOW, "bring-back", taken["action"], "700 cm2")
+    assert (back["value"], stockroom.json("cost", job)["total"]) == ("0.70", "2.10")
+    stockroom.json(*NOW, "undo", back["action"], "--why", "mistyped")
+    right = stockroom(*NOW, "put-right", taken["action"], "--amount", "2000 cm2", "--entry", "2", "--why", "misread")
+    assert right.code == 0, right.err
+    assert stockroom.json("cost", job)["total"] == "2.00"
+    assert proved(stockroom) == []
