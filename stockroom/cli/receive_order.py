@@ -72,6 +72,8 @@ def _came(session: Session, order: str, lines: Sequence[str], told: Mapping[str,
             line.offer.material.key if keys.count(line.offer.material.key) == 1 else str(line.position): None
             for line in open_lines
         }
+    if not named:
+        return []
     values = {name: _by_line(name, told[name], list(named)) for name in said}
     return [
         Came(
@@ -100,9 +102,7 @@ def _by_line(name: str, typed: Sequence[str], lines: Sequence[str]) -> dict[str,
         elif name in _FOR_ALL and len(typed) == 1:
             found |= dict.fromkeys(lines, text)
         else:
-            raise BadInput(
-                f"{option} '{text}': of which line? Write it like {option} '{lines[0] if lines else 1}={text}'."
-            )
+            raise BadInput(f"{option} '{text}': of which line? Write it like {option} '{lines[0]}={text}'.")
     return found
 
 

@@ -138,7 +138,9 @@ def plan_buying(
         why += (f"late: it should have been ordered by {order_by}",)
     advice = (*capped, *_others(sized, choice, packs))
     if not capped:
-        advice += tuple(advise(choice.offer, packs, standing.yearly, economy))
+        advice += tuple(
+            advise(choice.offer, packs, standing.yearly, economy, _used_before_date(standing, choice, today))
+        )
     return BuyLine(
         material=material, net=material.quantity(standing.net), choice=choice, packs=packs,
         cost=choice.offer.cost(packs), order_by=order_by, late=late, why=why, advice=advice, bookings=bookings,

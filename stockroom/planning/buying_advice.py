@@ -23,8 +23,13 @@ class Economy:
     """Of the goods' price, a year: room, money bound, what goes past its date."""
 
 
-def advise(offer: Offer, packs: int, yearly: int | None, economy: Economy | None) -> Sequence[str]:
-    """Return in words what else could be ordered of an offer, and what it would cost; `yearly` is used, in quanta."""
+def advise(
+    offer: Offer, packs: int, yearly: int | None, economy: Economy | None, used: int | None = None
+) -> Sequence[str]:
+    """Return in words what else could be ordered of an offer, and what it would cost.
+
+    `yearly` quanta are used a year, `used` of them before what is ordered now is past its date; None where not known.
+    """
     words: list[str] = []
     least = next((least for least, _ in offer.breaks if least > packs), None)
     if least is not None and (least <= NEAR * packs or offer.cost(least) <= offer.cost(packs)):
@@ -35,11 +40,16 @@ def advise(offer: Offer, packs: int, yearly: int | None, economy: Economy | None
             f"{least} cost {_own(offer, then)}, {compared} {_own(offer, now)}"
         )
     if economy is not None and yearly:
-        words.append(_economic(offer, yearly, economy))
+        words.append(_economic(offer, yearly, economy, used))
     return words
 
 
-def _economic(offer: Offer, yearly: int, economy: Economy) -> str:
+def _economic(offer: Offer, yearly: int, economy: Economy, used: int | None) -> str:
+    """Write the economic quantity, and where it is more than will be used in time.
+
+    That no more is ordered than the use of one shelf life: Silver, Pyke and Peterson, Inventory Management and
+    Production Planning and Scheduling, 3rd edition, section 5.6; from memory.
+    """
     use = yearly / offer.pack_quanta
     share = economy.keeping_percent / 100
     prices = [(0.0, float(offer.in_own(offer.price)))]
@@ -49,9 +59,11 @@ def _economic(offer: Offer, yearly: int, economy: Economy) -> str:
     best = best_at_breaks(prices, use, economy.order_cost, share)
     plain = in_whole_packs(1.0, use, economy.order_cost, share * prices[0][1])
     at = f", at the price breaks {max(1, round(best.quantity))}" if offer.breaks else ""
+    most = None if used is None else used // offer.pack_quanta
+    limit = "" if most is None or most >= plain else f", but only {counted(most, 'pack')} used before their date"
     return (
         f"economic quantity {counted(plain, 'pack')}{at} (about {use:.1f} of them used a year, "
-        f"{_own(offer, economy.order_cost)} an order, keeping {economy.keeping_percent:g} % a year)"
+        f"{_own(offer, economy.order_cost)} an order, keeping {economy.keeping_percent:g} % a year){limit}"
     )
 
 

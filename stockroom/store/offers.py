@@ -59,11 +59,6 @@ def offers_by_id(store: Store, supplier_id: int) -> dict[int, Offer]:
     return {offer.id: offer for offer in all_offers(store, supplier_id=supplier_id)}
 
 
-def has_offers(store: Store) -> bool:
-    """Say whether any offer is kept."""
-    return store.row("SELECT id FROM offer LIMIT 1") is not None
-
-
 def add_offer(store: Store, offer: Offer) -> int:
     """Insert a price as it was seen; inside `write()`."""
     offer_id = store.run(

@@ -160,6 +160,18 @@ def test_the_economic_quantity_is_advice_where_its_costs_are_told() -> None:
     assert "economic quantity 10 packs" in line.advice[0]
 
 
+def test_more_than_is_used_in_one_shelf_life_is_not_economic() -> None:
+    """By hand: two packs a year at 20.00 an order and 2 % of 9.00 give 21, and of what keeps a year two are used.
+
+    The rule (no more than use times life) is from memory: Silver, Pyke and Peterson, 3rd edition, section 5.6.
+    """
+    economy = Economy(order_cost=2000, keeping_percent=2)
+    line = plan_buying(standing(below=1, yearly=2), [choice(1, 1, 900)], TODAY, economy)
+    assert line is not None
+    assert "economic quantity 21 packs" in line.advice[0]
+    assert line.advice[0].endswith("but only 2 packs used before their date")
+
+
 @given(
     here=st.integers(0, 50), below=st.integers(0, 50), needs=st.lists(st.integers(1, 20), max_size=3),
     pack=st.integers(1, 7), least=st.integers(1, 4), yearly=st.one_of(st.none(), st.integers(0, 100)),
