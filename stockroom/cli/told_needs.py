@@ -38,7 +38,7 @@ def tell_answer(session: Session, booking: Booking, document: dict[str, Any], wo
     elif answer.make or answer.buy:
         session.say("To be there in time:" if earliest is None else "Still to come for it:")
         for need in sorted([*answer.make, *answer.buy], key=lambda one: one.begin_by):
-            say_need(session, need)
+            say_need(session, need, date.fromisoformat(booking.for_day))
     for words in answer.stand_ins:
         session.say(f"{words}.")
     if answer.to_a_reading:
@@ -92,10 +92,13 @@ def say_needs_by_week(output: Output, needs: Sequence[Need], today: date) -> Non
         say_need(output, need)
 
 
-def say_need(output: Output, need: Need) -> None:
-    """Say one thing to make or buy: what to do by when, and why below it."""
+def say_need(output: Output, need: Need, wanted: date | None = None) -> None:
+    """Say one thing to make or buy: what to do by when, and why below it.
+
+    It is LATE where it is not there on the day it is `wanted`, or on the first day that needs it.
+    """
     what = f"{'make' if need.recipe else 'order'} {need.amount_words} of {need.material.name}"
     source = need.recipe or need.supplier
-    late = "  LATE" if need.late else ""
+    late = "  LATE" if need.there_from > (wanted or need.by) else ""
     output.say(f"  by {need.begin_by:%a} {need.begin_by}  {what}{f' ({source})' if source else ''}{late}")
     output.say(f"{'':20}{need.why}")

@@ -317,3 +317,12 @@ def test_a_weaker_lot_counts_for_less(bench: CommandLine) -> None:
     booked = book(bench, "facing", "2026-12-10")
     powder = only([one for one in booked["buy"] if one["what"] == "methyl-cellulose"])
     assert "needs 25 g, 5 g will be here" in powder["why"]
+
+
+def test_a_making_too_late_for_another_booking_is_not_late_for_this_one(bench: CommandLine) -> None:
+    """One making serves both: too late for today's bath, in time for next week's."""
+    book(bench, "calcium-hydroxide-1-in-4", "today")
+    ran = bench(*TODAY, "book", "calcium-hydroxide-1-in-4", "--job", "Harbour", "--for", "2026-12-02")
+    assert "To be there in time:" in ran.out
+    assert "LATE" not in ran.out
+    assert "earliest day" not in ran.err
