@@ -38,9 +38,11 @@ def lies(sheet_grain: str | None, piece_grain: str | None) -> Grain:
 @cache
 def pieces_of_sheet(sheet: Sides, piece: Sides, grain: Grain) -> int:
     """Return how many pieces a sheet gives; of very small ones, as many as in plain columns and rows."""
-    if grain is Grain.FREE and sheet[0] * sheet[1] > _SMALL * piece[0] * piece[1]:
-        return max(cut(sheet, piece, grain=way).pieces for way in (Grain.ALONG, Grain.ACROSS))
-    return cut(sheet, piece, grain=grain).pieces
+    if grain is Grain.FREE and sheet[0] * sheet[1] <= _SMALL * piece[0] * piece[1]:
+        return cut(sheet, piece).pieces
+    along = (sheet[0] // piece[0]) * (sheet[1] // piece[1])
+    across = (sheet[0] // piece[1]) * (sheet[1] // piece[0])
+    return {Grain.ALONG: along, Grain.ACROSS: across, Grain.FREE: max(along, across)}[grain]
 
 
 def in_sheets(material: Material, pieces: Sequence[Piece]) -> Quantity | None:

@@ -16,6 +16,9 @@ from stockroom.errors import BadInput
 _MOST_TRIALS = 3_000_000
 """Of a cut on a rectangle: about a second. Beyond, layouts of two blocks are compared, and the answer says so."""
 
+MOST_PIECES = 100_000
+"""Of a sheet; more is a slip of the keyboard."""
+
 Sides = tuple[int, int]
 
 
@@ -79,12 +82,15 @@ def cut(sheet: Sides, piece: Sides, *, grain: Grain = Grain.FREE, trim: int = 0,
     the most there is. Either way round the most that cuts from edge to edge give is found by dynamic programming over
     the lengths that sums of the piece's sides reach: J. C. Herz, IBM J. Research and Development 16 (1972) 462-469;
     N. Christofides, C. Whitlock, Operations Research 25 (1977) 30-44. Raises BadInput for sides that are not above
-    nothing, and for a trim or gap below it.
+    nothing, for a trim or gap below it, and for more than MOST_PIECES.
     """
     _check(sheet, piece, trim, gap)
     # with a gap added to the sheet and to every piece, the gaps need no further thought
     length, width = (max(0, side - 2 * trim + gap) for side in sheet)
     cell = (piece[0] + gap, piece[1] + gap)
+    bound = length * width // (cell[0] * cell[1])
+    if bound > MOST_PIECES:
+        raise BadInput(f"That would be more than {MOST_PIECES} pieces. Look at the numbers and the units.")
     exact = True
     if grain is Grain.FREE and cell[0] != cell[1]:
         found, exact = _either_way(length, width, cell)
@@ -93,7 +99,7 @@ def cut(sheet: Sides, piece: Sides, *, grain: Grain = Grain.FREE, trim: int = 0,
     blocks = [_block(one, cell, trim, gap) for one in found]
     return Cutting(
         blocks=tuple(block for block in blocks if block.pieces),
-        bound=length * width // (cell[0] * cell[1]),
+        bound=bound,
         exact=exact,
     )
 

@@ -14,8 +14,7 @@ from statistics import NormalDist
 
 from stockroom.errors import BadInput
 
-_PARTS_OF_A_SIZE = 250
-_PARTS_IN_ALL = 4_000
+_STEPS = 4_000
 _LARGE = 1e200
 _ROUNDING = 1e-12
 
@@ -113,6 +112,12 @@ def check_chance(chance: float) -> None:
 
 
 def _step(sizes: Sequence[int], mean: float) -> int:
-    """Return the sizes' common measure; where that is too fine to reckon with, a coarser one to round up to."""
-    coarse = max(max(sizes) / _PARTS_OF_A_SIZE, mean * sum(sizes) / len(sizes) / _PARTS_IN_ALL)
-    return max(gcd(*sizes), ceil(coarse))
+    """Return the sizes' common measure; where that is too fine to reckon with, a coarser one to round up to.
+
+    Rounding up adds less than one step a use: at the most a tenth in all. Raises BadInput for too many uses for that.
+    """
+    measure = gcd(*sizes)
+    step = max(measure, ceil((mean * sum(sizes) / len(sizes) + 4 * max(sizes)) / _STEPS))
+    if step > measure and mean > _STEPS / 10:
+        raise BadInput("So many uses while a delivery is awaited are steady use: tell their rate with its spread.")
+    return step

@@ -162,7 +162,13 @@ def test_a_roll_has_its_trim_and_gap() -> None:
 
 @pytest.mark.parametrize(
     ("sheet", "piece", "more"),
-    [((0, 5), (1, 1), {}), ((5, 5), (0, 1), {}), ((5, 5), (1, 1), {"trim": -1}), ((5, 5), (1, 1), {"gap": -1})],
+    [
+        ((10**10, 10**10), (1_000, 1_000), {}),
+        ((0, 5), (1, 1), {}),
+        ((5, 5), (0, 1), {}),
+        ((5, 5), (1, 1), {"trim": -1}),
+        ((5, 5), (1, 1), {"gap": -1}),
+    ],
 )
 def test_what_cannot_be_cut_is_refused(sheet: tuple[int, int], piece: tuple[int, int], more: dict[str, int]) -> None:
     with pytest.raises(BadInput):

@@ -86,6 +86,19 @@ def test_odd_sizes_are_rounded_up_and_never_down() -> None:
     assert 1_000 * exact <= odd <= 1_010 * exact + 1_000
 
 
+def test_a_large_use_among_small_ones_does_not_make_the_small_ones_large() -> None:
+    """99 uses of 1 and one of 10,000: what is most likely used in ten uses is still about ten."""
+    uses = Uses(mean=10, shape=100.5)
+    assert likely_at_most(uses, [1_000] * 99 + [10_000_000], 0.2) <= 200_000
+
+
+def test_too_many_uses_of_odd_sizes_are_steady_use() -> None:
+    with pytest.raises(BadInput, match="steady use"):
+        likely_at_most(Uses(mean=1e6, shape=None), [1], 0.05)
+    with pytest.raises(BadInput, match="steady use"):
+        likely_at_most(Uses(mean=500, shape=None), [10_007, 20_011], 0.05)
+
+
 @pytest.mark.parametrize(
     ("told", "chance", "point", "within"),
     [
