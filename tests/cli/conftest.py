@@ -5,6 +5,9 @@ from __future__ import annotations
 import pytest
 from conftest import CommandLine
 
+ORDERED = ("--on", "2026-11-25T14:10")
+"""When what stands in the shop was asked and ordered."""
+
 
 @pytest.fixture
 def jar(stockroom: CommandLine) -> CommandLine:
@@ -15,3 +18,25 @@ def jar(stockroom: CommandLine) -> CommandLine:
         "--temperature", "22 °C",
     )  # fmt: skip
     return stockroom
+
+
+@pytest.fixture
+def shop(stockroom: CommandLine) -> CommandLine:
+    """One supplier with ethanol at 12.00 a litre and blotter at 31.00 a pack of 25, 29.50 from four packs."""
+    stockroom.json(
+        *ORDERED, "supplier", "new", "Paper goods, by post", "--delivery-days", "10", "--minimum-order", "50"
+    )
+    offer = ("supplier", "offer", "paper")
+    stockroom.json(*ORDERED, *offer, "ethanol", "1 L", "12.00", "--tax", "7", "--catalogue-number", "=E1")
+    stockroom.json(*ORDERED, *offer, "blotter", "25 sheets", "31.00", "--break", "4 = 29.50", "--tax", "19")
+    return stockroom
+
+
+@pytest.fixture
+def placed(shop: CommandLine) -> str:
+    """The code of a placed order: 3 x 1 L of ethanol and 4 x 25 sheets of blotter, 154.00 in all."""
+    code: str = shop.json(*ORDERED, "order", "new", "paper")["code"]
+    shop.json(*ORDERED, "order", "add", code, "ethanol", "3")
+    shop.json(*ORDERED, "order", "add", code, "blotter", "4")
+    shop.json(*ORDERED, "order", "place", code)
+    return code

@@ -1,39 +1,13 @@
-"""Orders from draft to closing, on paper, and goods received against them."""
+"""Orders from draft to closing, and goods received against them."""
 
 from __future__ import annotations
 
-import csv
-import io
 from decimal import Decimal
-from pathlib import Path
 
-import pypdfium2
 import pytest
 from conftest import CommandLine
 
-from stockroom.actions.order_papers import tax_on
-
 NOW = ("--on", "2026-11-25T14:10")
-
-
-@pytest.fixture
-def shop(stockroom: CommandLine) -> CommandLine:
-    """One supplier with ethanol at 12.00 a litre and blotter at 31.00 a pack of 25, 29.50 from four packs."""
-    stockroom.json(*NOW, "supplier", "new", "Paper goods, by post", "--delivery-days", "10", "--minimum-order", "50")
-    offer = ("supplier", "offer", "paper")
-    stockroom.json(*NOW, *offer, "ethanol", "1 L", "12.00", "--tax", "7", "--catalogue-number", "=E1")
-    stockroom.json(*NOW, *offer, "blotter", "25 sheets", "31.00", "--break", "4 = 29.50", "--tax", "19")
-    return stockroom
-
-
-@pytest.fixture
-def placed(shop: CommandLine) -> str:
-    """The code of a placed order: 3 x 1 L of ethanol and 4 x 25 sheets of blotter, 154.00 in all."""
-    code: str = shop.json(*NOW, "order", "new", "paper")["code"]
-    shop.json(*NOW, "order", "add", code, "ethanol", "3")
-    shop.json(*NOW, "order", "add", code, "blotter", "4")
-    shop.json(*NOW, "order", "place", code)
-    return code
 
 
 def test_an_order_goes_from_draft_to_closed(shop: CommandLine, placed: str) -> None:
@@ -259,63 +233,9 @@ def test_an_order_in_another_currency_is_booked_at_its_own_rate(shop: CommandLin
     assert costs == ["26.14"] * 3
 
 
-def test_the_sheet_shows_sums_and_tax_apart(shop: CommandLine, placed: str) -> None:
-    """By hand, costs net: 7 % of 36.00 is 2.52, 19 % of 118.00 is 22.42; with the goods 178.94."""
-    text = shop.json(*NOW, "order", "print", placed)["text"]
-    assert "Ordered by: A. Bauer" in text
-    for line in ("Goods, net: 154.00 EUR", "tax 7 %: 2.52 EUR", "tax 19 %: 22.42 EUR", "Sum with tax: 178.94 EUR"):
-        assert line in text
-
-
-@pytest.mark.parametrize(
-    ("amount", "percent", "costs", "tax"),
-    [(11_900, "19", "gross", 1_900), (10_000, "19", "net", 1_900), (107, "7", "gross", 7), (3_333, "5.5", "net", 183)],
-)
-def test_tax_is_on_top_of_a_net_price_and_within_a_gross_one(amount: int, percent: str, costs: str, tax: int) -> None:
-    """By hand: 119.00 holds 19.00 at 19 %; 5.5 % of 33.33 is 1.83315."""
-    assert tax_on(amount, Decimal(percent), costs) == tax
-
-
-def test_the_csv_holds_every_line_and_no_formula(shop: CommandLine, placed: str, tmp_path: Path) -> None:
-    shop.json(*NOW, "order", "print", placed, "--out", str(tmp_path / "order.csv"))
-    rows = list(csv.DictReader(io.StringIO((tmp_path / "order.csv").read_text("utf-8"))))
-    assert [(row["material"], row["packs"], row["price"], row["sum"]) for row in rows] == [
-        ("ethanol", "3", "12.00", "36.00"),
-        ("blotter", "4", "29.50", "118.00"),
-    ]
-    assert rows[0]["catalogue_number"] == "'=E1"
-
-
-@pytest.mark.parametrize("kind", ["txt", "csv", "pdf"])
-def test_typed_text_stays_text_on_paper(stockroom: CommandLine, tmp_path: Path, kind: str) -> None:
-    """A formula, a terminal escape and other scripts; a note of two lines."""
-    name = "\x1b[31mred\x07 [/] خرائط"
-    stockroom.json(*NOW, "supplier", "new", name)
-    stockroom.json(*NOW, "supplier", "offer", name, "blotter", "25 sheets", "31", "--catalogue-number", "=1+1")
-    code = stockroom.json(*NOW, "order", "new", name, "--note", "@cmd\nsecond line")["code"]
-    stockroom.json(*NOW, "order", "add", code, "blotter", "1")
-    path = tmp_path / f"order.{kind}"
-    stockroom.json(*NOW, "order", "print", code, "--out", str(path))
-    content = path.read_bytes()
-    assert content.startswith(b"%PDF") or (b"\x1b" not in content and b"\x07" not in content)
-    if kind == "csv":
-        (row,) = csv.DictReader(io.StringIO(content.decode()))
-        assert (row["catalogue_number"], row["pack"], row["amount"]) == ("'=1+1", "25 pieces", "25")
-
-
 def test_an_order_is_expected_on_an_open_day(shop: CommandLine) -> None:
     """Ten days from Wednesday 25 November 2026 is a Saturday; where weekends are closed it comes on Monday the 7th."""
     shop.json(*NOW, "closed", "weekdays", "Saturday, Sunday")
     code = shop.json(*NOW, "order", "new", "paper")["code"]
     shop.json(*NOW, "order", "add", code, "ethanol", "5")
     assert shop.json(*NOW, "order", "place", code)["expected_on"] == "2026-12-07"
-
-
-def test_the_pdf_reads_back_as_what_was_ordered(shop: CommandLine, placed: str, tmp_path: Path) -> None:
-    path = tmp_path / "order.pdf"
-    shop.json(*NOW, "order", "print", placed, "--out", str(path))
-    text = pypdfium2.PdfDocument(path)[0].get_textpage().get_text_range()
-    for words in (placed, "Paper goods, by post", "Ethanol 96 %", "25 pieces", "118.00 EUR", "178.94 EUR"):
-        assert words in text
-    assert shop(*NOW, "order", "print", placed, "--out", str(path)).code == 1
-    assert shop(*NOW, "order", "print", placed, "--out", str(tmp_path / "order.doc")).code == 2
