@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 @click.option("--first", type=int, metavar="N", help="The first free position of the sheet.")
 @click.option("--copies", type=int, default=1, metavar="N", help="How many of each.")
 @click.option("--size", metavar="'74 x 52 mm'", help="Width and height of a single label (else the settings').")
-@click.option("--dpi", type=click.IntRange(150, 1200), help="Dots per inch of a PNG (else the settings').")
+@click.option("--dpi", type=click.IntRange(150, 1200), help="Dots per inch of PNG and SVG (else the settings').")
 @click.option("--place", is_flag=True, help="Print the place; a label without it stays true when the jar moves.")
 @click.option("--no-pictograms", is_flag=True, help="For a label too small for them; the statements stay.")
 @click.option("--out-of-date", is_flag=True, help="The labels of all that is on the shelf under an outdated one.")

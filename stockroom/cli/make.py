@@ -9,14 +9,16 @@ import click
 from stockroom.cli.choices import choice_options
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.errors import BadInput
 
 if TYPE_CHECKING:
     from stockroom.actions.drawing import Choices
 
 
 @click.command()
-@click.argument("recipe")
+@click.argument("recipe", required=False)
 @click.argument("quantity", required=False)
+@click.option("--card", metavar="CODE", help="A bench card's code, in place of recipe and quantity.")
 @click.option("--into", metavar="'2 x 1 L'", help="The jars; else one for all.")
 @click.option("--yield", "yielded", metavar="AMOUNT", help="What came out, where it is not what was planned.")
 @click.option("--place", metavar="PLACE", help="Where the jars are kept.")
@@ -29,8 +31,9 @@ if TYPE_CHECKING:
 @click.pass_obj
 def make(
     session: Session,
-    recipe: str,
+    recipe: str | None,
     quantity: str | None,
+    card: str | None,
     into: str | None,
     yielded: str | None,
     place: str | None,
@@ -44,6 +47,7 @@ def make(
 
     Example: stockroom make calcium-hydroxide-saturated '2 L' --into '2 x 1 L' --dry-run
     """
+    recipe, quantity = _what(session, recipe, quantity, card)
     from stockroom.actions.making import make as make_up
     from stockroom.cli.told import drawing_document, say_drawing, say_not_booked
     from stockroom.planning.fitness import spoken
@@ -93,3 +97,20 @@ def make(
         say_not_booked(session, made.waits_for)
     else:
         session.say(f"Action {made.action}. Labels: stockroom label {' '.join(code or '' for code in made.codes)}")
+
+
+def _what(session: Session, recipe: str | None, quantity: str | None, card: str | None) -> tuple[str, str | None]:
+    """Return the recipe and quantity, from a bench card where one is named. Raises BadInput, Unreadable, NotFound."""
+    if (recipe is None) == (card is None):
+        raise BadInput("Name a recipe, or the code of a bench card with --card; not both.")
+    if recipe is not None:
+        return recipe, quantity
+    from stockroom.actions.cards import card_of
+    from stockroom.domain.codes import read_code
+
+    found = card_of(session.store, read_code(card or "").text)
+    if found.version != found.version_now:
+        session.warn(
+            f"The card is of version {found.version}; the recipe is at {found.version_now} and is what is booked."
+        )
+    return found.recipe_key, found.quantity

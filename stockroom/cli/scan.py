@@ -77,6 +77,9 @@ def _tell_lot(session: Session, lot: Lot) -> dict[str, Any]:
         return document
     answer = "fit to use" if fit.fit else "NOT fit to use"
     session.say(f"{lot.code}  {lot.material.name}: {lot.amount_words}; {answer}, {fit.why}")
+    if made:
+        times = f"{document['labels_made']} times" if document["labels_made"] > 1 else "once"
+        session.say(f"  its label was made {times}, last on {made[0].day}")
     out_of_date = find_out_of_date(session.store, label_of(session.store, lot.code)) if made else None
     if out_of_date:
         document["label_out_of_date"] = out_of_date.words
@@ -99,7 +102,7 @@ def _tell_card(session: Session, code: str) -> dict[str, Any]:
     session.say(f"{card.code}  bench card: {card.quantity} of {card.recipe_name}, version {card.version}")
     if card.version != card.version_now:
         session.say(f"  The recipe is at version {card.version_now} now: print a new card.")
-    session.say(f"  To book it: stockroom make {card.recipe_key} '{card.quantity}' --took …")
+    session.say(f"  To book it: stockroom make --card {card.code} --took 'MATERIAL=AMOUNT' …")
     return {
         "code": card.code,
         "kind": "card",

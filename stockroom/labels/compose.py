@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from stockroom.labels.content import LabelContent
@@ -43,10 +44,20 @@ def compose(content: LabelContent, size_mm: Size = DEFAULT_SIZE_MM) -> Layout:
         ],
     )
     laid_out = lay_out(label, size_mm, measure)
-    notes = [*laid_out.dropped, *content.left_off]
+    notes = [*(_named(key, content) for key in laid_out.dropped), *content.left_off]
     if unknown := [code for code in content.pictograms if code not in NAMES]:
         notes.append(f"pictograms {', '.join(map(make_visible, unknown))}")
     if lacking:
         numbered = ", ".join(f"{character} U+{ord(character):04X}" for character in lacking)
         notes.append(f"letters the label's typeface lacks, printed as numbers: {numbered}")
     return replace(laid_out, dropped=tuple(notes))
+
+
+def _named(key: str, content: LabelContent) -> str:
+    """Name a statement that was left off by its code, where it begins with one: `P310`, not `precaution 3`."""
+    what, _, number = key.partition(" ")
+    statements = {"hazard": content.hazards, "precaution": content.precautions}.get(what)
+    if statements is None or not number.isdigit():
+        return key
+    code = (make_visible(statements[int(number) - 1]).split() or [""])[0]
+    return code if re.fullmatch(r"[HP][0-9A-Za-z+]+", code) else key

@@ -12,8 +12,22 @@ BOLD = "stockroom-bold"
 _FAMILY = "IBM Plex Sans Condensed"
 _WEIGHTS = {REGULAR: 400, BOLD: 600}
 
-_SAME_SIGN = {"μ": "µ", "\u2011": "-", "\u2126": "ohm", "℃": "°C"}
-"""Signs the typeface lacks, with one of the same meaning that it has."""
+_SAME_SIGN = {
+    "μ": "µ",
+    "\u2011": "-",
+    "\u2126": "ohm",
+    "Ω": "ohm",
+    "℃": "°C",
+    "⁺": "+",
+    "⁻": "−",
+    "₊": "+",
+    "₋": "−",
+    "α": "alpha",
+    "β": "beta",
+    "γ": "gamma",
+    "δ": "delta",
+}
+"""Signs the typeface lacks, with one of the same meaning that it has, or the letter's name as chemists spell it."""
 
 
 class Measure(Protocol):

@@ -79,6 +79,12 @@ class SymbolSquare:
     side_mm: float
     small: bool
 
+    def snap(self, modules: int, dots_a_mm: float) -> tuple[int, int, int]:
+        """Fit a symbol of so many modules a side to a printer's dots: a module's size, left and top edge, in dots."""
+        module = int(self.side_mm * dots_a_mm / modules)
+        inset = (self.side_mm * dots_a_mm - module * modules) / 2
+        return module, round(self.x_mm * dots_a_mm + inset), round(self.y_mm * dots_a_mm + inset)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
@@ -214,7 +220,7 @@ def _place_below(bare: Frame, codes: Sequence[str], width_mm: float, in_a_row: i
     pictures = tuple(
         Picture(
             code=code,
-            x_mm=right_mm - (number % in_a_row + 1) * width_mm,
+            x_mm=right_mm - (min(in_a_row, len(codes) - number // in_a_row * in_a_row) - number % in_a_row) * width_mm,
             y_mm=top_mm + number // in_a_row * width_mm,
             width_mm=width_mm,
         )

@@ -29,11 +29,8 @@ def draw_png(label: Layout, dpi: int = 300) -> bytes:
     image = Image.new("1", (round(label.width_mm * dots), round(label.height_mm * dots)), 1)
     draw = ImageDraw.Draw(image)
     draw.fontmode = "1"
-    square = label.symbol
-    matrix = make_symbol(square.text, small=square.small)
-    module = int(square.side_mm * dots / len(matrix))
-    inset = (square.side_mm * dots - module * len(matrix)) / 2
-    left, top = round(square.x_mm * dots + inset), round(square.y_mm * dots + inset)
+    matrix = make_symbol(label.symbol.text, small=label.symbol.small)
+    module, left, top = label.symbol.snap(len(matrix), dots)
     for row, column, length in find_runs(matrix):
         x, y = left + column * module, top + row * module
         draw.rectangle((x, y, x + length * module - 1, y + module - 1), fill=0)

@@ -13,11 +13,10 @@ _FAMILY = "'IBM Plex Sans Condensed', sans-serif"
 _FILLS = {"red": "#" + "".join(f"{round(255 * part):02x}" for part in RED), "white": "#fff", "black": "#000"}
 
 
-def draw_svg(label: Layout) -> bytes:
-    """Draw a label with its size in mm, one user unit a mm."""
-    square = label.symbol
-    matrix = make_symbol(square.text, small=square.small)
-    module_mm = square.side_mm / len(matrix)
+def draw_svg(label: Layout, dpi: int = 300) -> bytes:
+    """Draw a label with its size in mm, one user unit a mm, the symbol's modules whole dots of so many an inch."""
+    matrix = make_symbol(label.symbol.text, small=label.symbol.small)
+    module_mm, x_mm, y_mm = (dots * 25.4 / dpi for dots in label.symbol.snap(len(matrix), dpi / 25.4))
     runs = "".join(f"M{column} {row}h{length}v1h-{length}z" for row, column, length in find_runs(matrix))
     drawn = "".join(
         f'<g transform="translate({picture.x_mm:.4f} {picture.y_mm:.4f}) scale({picture.width_mm / 100:.6f})">'
@@ -40,7 +39,7 @@ def draw_svg(label: Layout) -> bytes:
 <svg xmlns="http://www.w3.org/2000/svg" width="{label.width_mm:g}mm" height="{label.height_mm:g}mm" \
 viewBox="0 0 {label.width_mm:g} {label.height_mm:g}">
 <rect width="100%" height="100%" fill="#fff"/>
-<path transform="translate({square.x_mm:.4f} {square.y_mm:.4f}) scale({module_mm:.6f})" \
+<path transform="translate({x_mm:.4f} {y_mm:.4f}) scale({module_mm:.6f})" \
 shape-rendering="crispEdges" d="{runs}"/>
 {drawn}<g font-family={quoteattr(_FAMILY)}>
 {texts}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from stockroom.domain.codes import read_code, show
 from stockroom.labels.content import LabelContent
+from stockroom.labels.pictograms import NAMES
 from stockroom.labels.plain_text import count_cells, make_visible, runs_right_to_left
 from stockroom.labels.symbol import Matrix, make_symbol
 from stockroom.labels.wording import say
@@ -34,9 +35,13 @@ def draw_terminal(content: LabelContent, *, columns: int = 80, colour: bool = Tr
     code = read_code(content.code).text
     blocks = draw_half_blocks(make_symbol(code), inverse=not colour)
     width = len(blocks[0])
-    texts = [show(code), *(paragraph.text for paragraph in say(content))]
+    texts = [show(code)]
+    for paragraph in say(content):
+        boxes = (f"{piece.text} ________" for piece in paragraph.pieces)
+        texts.append(" ".join(boxes) if paragraph.boxes else paragraph.text)
     if content.pictograms:
-        texts.append(make_visible(f"pictograms: {', '.join(content.pictograms)}"))
+        names = (NAMES.get(one, one) for one in content.pictograms)
+        texts.append(make_visible(f"pictograms: {', '.join(names)}"))
     # Some terminals turn a whole line round for Arabic or Hebrew, symbol and all: such words go below it.
     beside = columns - width - _GAP >= _LEAST_WORDS and not any(map(runs_right_to_left, texts))
     room = max(_LEAST_WORDS, columns - width - _GAP if beside else columns)

@@ -27,7 +27,7 @@ class Form:
     """The first free position of the first sheet."""
     copies: int = 1
     dpi: int = 300
-    """For PNG alone."""
+    """For PNG, and for the symbol of an SVG."""
     scale: PrinterScale = AS_DRAWN
     """For PDF alone."""
 
@@ -93,7 +93,7 @@ def _as_png(labels: Sequence[Layout], target: Path, form: Form) -> list[tuple[Pa
 def _as_svg(labels: Sequence[Layout], target: Path, form: Form) -> list[tuple[Path, bytes]]:
     from stockroom.labels.svg import draw_svg
 
-    return [(path, draw_svg(label)) for path, label in _number(labels, target)]
+    return [(path, draw_svg(label, form.dpi)) for path, label in _number(labels, target)]
 
 
 _FORMS = {".pdf": _as_pdf, ".png": _as_png, ".svg": _as_svg}

@@ -139,6 +139,20 @@ def test_a_bench_card_has_steps_amounts_boxes_and_a_code_that_names_it(stockroom
     assert "2 L of Calcium hydroxide solution" in stockroom("scan", card["code"]).out
 
 
+def test_a_filled_in_card_is_copied_into_a_making_by_its_code(stockroom: CommandLine, tmp_path: Path) -> None:
+    stockroom.json("--on", BEFORE, "receive", "calcium-hydroxide", "500 g", "--cost", "12.50")
+    out = str(tmp_path / "card.pdf")
+    code = stockroom.json("card", "calcium-hydroxide-saturated", "2 L", "--out", out)["code"]
+    made = stockroom.json("--on", BEFORE, "make", "--card", code.lower(), "--took", "calcium-hydroxide=6.2 g")
+    assert (made["recipe"], made["amount"], made["drawn"][0]["amount"]) == (
+        "calcium-hydroxide-saturated",
+        "2000",
+        "6.2",
+    )
+    for arguments in ((), ("calcium-hydroxide-saturated", "--card", code), ("--card", "L001W")):
+        assert stockroom("make", *arguments).code == 2
+
+
 def test_each_card_has_a_code_of_its_own_and_one_of_an_older_version_says_so(
     stockroom: CommandLine, tmp_path: Path
 ) -> None:

@@ -221,5 +221,48 @@ def test_a_label_too_small_for_its_pictograms_can_go_without_them_when_asked(
     assert any("52 x 74 mm if possible" in words for words in document["warnings"])
 
 
+def test_a_small_jar_may_go_without_skin_irritation_but_not_eye_damage(stockroom: CommandLine, tmp_path: Path) -> None:
+    """CLP Annex I, 1.5.2: up to 125 mL, the words of H315; a larger jar keeps them or is refused."""
+    stockroom.json("--on", BEFORE, "receive", "calcium-hydroxide", "500 g", "--cost", "12.50")
+    small, large = (
+        stockroom.json("--on", BEFORE, "make", "calcium-hydroxide-saturated", quantity)["code"]
+        for quantity in ("125 mL", "126 mL")
+    )
+    out = tmp_path / "a.pdf"
+
+    def least_height(code: str) -> int:
+        failed = stockroom.json("--on", BEFORE, "label", code, "--size", "40 x 20 mm", "--out", str(out), code=1)
+        return int(failed["error"]["details"]["least_height_mm"])
+
+    assert least_height(small) < least_height(large)
+    size = f"40 x {least_height(small)} mm"
+    document = stockroom.json("--on", BEFORE, "label", small, "--size", size, "--out", str(out))
+    assert f"{small}: H315" in document["dropped"]
+    assert "H318" in words_of(out) and "H315" not in words_of(out)
+    assert stockroom("--on", BEFORE, "label", large, "--size", size, "--out", str(out)).code == 1
+
+
+def test_a_waste_can_says_what_is_in_it_and_warns_of_it(stockroom: CommandLine, tmp_path: Path) -> None:
+    ethanol = stockroom.json("--on", BEFORE, "receive", "ethanol", "1 L", "--cost", "9")["code"]
+    can = stockroom.json("--on", BEFORE, "waste-can", "new", "Alcohol waste", "--capacity", "5 L")["code"]
+    stockroom.json("--on", BEFORE, "discard", ethanol, "100 mL", "--to", can, "--why", "swabs")
+    stockroom.json("--on", BEFORE, "label", can, "--out", str(tmp_path / "can.pdf"))
+    words = words_of(tmp_path / "can.pdf")
+    assert "Alcohol waste" in words and "H225" in words and "checked" not in words
+
+
+def test_what_is_left_of_a_bath_says_what_it_was_mixed_as_and_until_when(
+    stockroom: CommandLine, jar: str, tmp_path: Path
+) -> None:
+    """Mixed as so much, strength not known since; its clock time is the largest text where its life is in hours."""
+    job = stockroom.json("job", "new", "Sea chart", "--object", "North sheet, 65 x 48 cm")["code"]
+    use = ("use", "calcium-hydroxide-1-in-4", "--job", job, "--qty", "400 mL")
+    action = stockroom.json("--on", AFTER, *use)["action"]
+    kept = stockroom.json("--on", AFTER, "bring-back", action, "100 mL")["code"]
+    stockroom.json("--on", AFTER, "label", kept, "--out", str(tmp_path / "a.pdf"))
+    words = words_of(tmp_path / "a.pdf")
+    assert "not known since" in words and kept in words
+
+
 def test_no_code_and_a_code_that_is_none_are_told(stockroom: CommandLine) -> None:
     assert (stockroom("label").code, stockroom("label", "L001X").code) == (2, 2)

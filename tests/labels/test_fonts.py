@@ -10,7 +10,7 @@ from stockroom.labels.fonts import BOLD, REGULAR, fit_to_font, load_face, measur
 from stockroom.labels.plain_text import count_cells, make_visible, runs_right_to_left
 
 
-@pytest.mark.parametrize("sign", list("µ½¼¾⅛°≥≤±×→–·…₂₃²³éüñßÅŐ"))
+@pytest.mark.parametrize("sign", list("µ½¼¾⅛°≥≤±×→–·…₀₁₂₃₄₅₆₇₈₉²³éüñßÅŐ"))
 def test_the_typeface_has_the_signs_of_the_trade(sign: str) -> None:
     """Both weights print them as they are."""
     assert fit_to_font(sign) == (sign, ())
@@ -21,7 +21,9 @@ def test_the_typeface_has_the_signs_of_the_trade(sign: str) -> None:
     ("typed", "shown", "lacking"),
     [
         ("5 μL", "5 µL", ()),
-        ("α", "[U+03B1]", ("α",)),
+        ("ж", "[U+0436]", ("ж",)),
+        ("α-amylase, 10 kΩ", "alpha-amylase, 10 kohm", ()),
+        ("Ca²⁺ + 2 OH⁻", "Ca²+ + 2 OH−", ()),
         ("مرحبا", "[U+0645 and 4 more]", ("م", "ر", "ح", "ب", "ا")),
         ("a 😀 b", "a [U+1F600] b", ("😀",)),
         ("20 ℃", "20 °C", ()),

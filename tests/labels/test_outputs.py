@@ -149,6 +149,21 @@ def test_an_svg_has_the_labels_size_words_and_symbol(jar: LabelContent, read_sym
     assert read_symbols(picture) == [jar.code]
 
 
+@pytest.mark.parametrize("dpi", [203, 300, 600])
+@pytest.mark.parametrize("size_mm", SIZES)
+def test_an_svgs_symbol_has_whole_dots_for_modules(bare: LabelContent, size_mm: Size, dpi: int) -> None:
+    """Its place and the size of a module are whole dots of the printer, and it stays inside its square."""
+    label = compose(bare, size_mm)
+    path = ElementTree.fromstring(draw_svg(label, dpi)).find(f".//{SVG}path")
+    assert path is not None
+    x, y, module = map(float, re.findall(r"[\d.]+", path.get("transform", "")))
+    for length in (x, y, module):
+        assert length * dpi / 25.4 == pytest.approx(round(length * dpi / 25.4), abs=0.002)
+    modules = (21 if label.symbol.small else 25) + 8
+    assert x >= label.symbol.x_mm - 25.4 / dpi
+    assert x + module * modules <= label.symbol.x_mm + label.symbol.side_mm + 25.4 / dpi
+
+
 def see_blocks(rows: list[str], ink: int, paper: int) -> Image.Image:
     """Draw half blocks as a terminal does: each cell two squares, one above the other."""
     picture = Image.new("L", (len(rows[0]), 2 * len(rows)), paper)

@@ -24,7 +24,7 @@ async def show_label(shown, code: str) -> None:  # type: ignore[no-untyped-def]
 async def test_the_preview_shows_size_lines_and_what_does_not_fit(screens, stocked) -> None:
     async with screens(size=(80, 50)) as shown:
         await show_label(shown, stocked["jar"])
-        await shown.sees("74 x 52 mm", "H318", "corrosion", "[checked", "Does not fit, and is left off: precaution 4")
+        await shown.sees("74 x 52 mm", "H318", "corrosion", "[checked", "Does not fit, and is left off: P302+P352")
         await shown.press("escape")
 
 

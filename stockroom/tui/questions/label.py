@@ -15,7 +15,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from stockroom.labels.content import LabelContent
-from stockroom.labels.printing import can_print
+from stockroom.labels.printing import WHICH_PRINT_SURVIVES, can_print
 from stockroom.store.open import Store
 from stockroom.tui.questions.question import Question
 from stockroom.tui.words import on_screen
@@ -101,6 +101,7 @@ def preview_label(store: Store, content: LabelContent) -> Preview:
     notes = [f"Does not fit, and is left off: {', '.join(label.dropped)}."] if label.dropped else []
     if out_of_date := find_out_of_date(store, content):
         notes.append(f"! Take the old label off: {out_of_date.words}.")
+    notes += ["", "Which print survives:", *WHICH_PRINT_SURVIVES]
     sheet = ", on a sheet of them" if form.grid and not form.grid.is_single else ""
     return Preview(
         sketch="\n".join(draw_preview(label)),
