@@ -13,7 +13,7 @@ from stockroom.store.open import Store
 
 
 async def show_label(shown, code: str) -> None:  # type: ignore[no-untyped-def]
-    await shown.press("f6")
+    await shown.press("ctrl+f")
     await shown.answer(code)
     await shown.press("enter")
     await shown.sees("What was done", code)
@@ -34,7 +34,7 @@ async def test_a_size_of_the_settings_that_is_too_small_is_told(
     (tmp_path / "settings.toml").write_text('label_size = "20 x 20 mm"')
     monkeypatch.setenv("STOCKROOM_SETTINGS", str(tmp_path / "settings.toml"))
     async with screens() as shown:
-        await shown.press("f6")
+        await shown.press("ctrl+f")
         await shown.answer(stocked["jar"])
         await shown.press("enter")
         await shown.sees("What was done")
