@@ -82,7 +82,7 @@ def show(quantity: Quantity) -> str:
             unit, places = "L", 6
         case Dimension.AREA if 0 < size < 100:
             unit, places = "mm²", 0
-        case Dimension.AREA if size >= 200_000 and size % 1_000 == 0:
+        case Dimension.AREA if size >= 1_000_000 or (size >= 200_000 and size % 1_000 == 0):
             unit, places = "m²", 6
         case Dimension.AREA:
             unit, places = "cm²", 2

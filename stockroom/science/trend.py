@@ -130,6 +130,8 @@ def _explain(
     line = f"A line through {number} checks from {first.isoformat()} to {last.isoformat()}"
     if earliest is None:
         return f"{line} does not come near the limit of {show_range(limit)} within three years."
+    if latest == last:
+        return f"{line} has fallen below the limit of {show_range(limit)} already."
     when = f"{earliest.isoformat()} at the earliest"
     when += f", {likeliest.isoformat()} likeliest" if likeliest else ", and may not at all"
     when += f", {latest.isoformat()} at the latest" if latest else ""

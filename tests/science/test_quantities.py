@@ -49,6 +49,7 @@ def test_a_programs_number_is_plain_decimal_without_exponent_or_trailing_zeros(
         (Dimension.MASS, 1, "1 µg", ("0.000001", "g")),
         (Dimension.MASS, 25_000_000_000, "25 kg", ("25000", "g")),
         (Dimension.AREA, 400_000, "0.4 m²", ("4000", "cm2")),
+        (Dimension.AREA, 12_838_400, "12.8384 m²", ("128384", "cm2")),
         (Dimension.AREA, 120_000, "1200 cm²", ("1200", "cm2")),
         (Dimension.LENGTH, 1_200_000, "1.2 m", ("1200", "mm")),
         (Dimension.LENGTH, 340_000, "340 mm", ("340", "mm")),

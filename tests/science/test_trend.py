@@ -39,6 +39,13 @@ def test_a_straight_fall_meets_the_limit_on_its_day() -> None:
     assert trend.earliest < trend.likeliest < trend.latest
 
 
+def test_a_line_that_has_crossed_the_limit_foretells_no_day() -> None:
+    trend = fit_trend(checks((0, 1.60), (30, 1.45), (60, 1.30)), LIMIT)
+    assert trend is not None
+    assert trend.latest == trend.last_day
+    assert trend.why.endswith("has fallen below the limit of 1.45 g/L already.")
+
+
 def test_slope_start_and_their_errors_are_those_of_a_printed_example() -> None:
     """Pearson's data with York's weights reduce, with equal errors in y alone, to ordinary least squares.
 
