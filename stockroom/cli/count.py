@@ -10,6 +10,7 @@ from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
 from stockroom.cli.told_measures import ends_document
 from stockroom.errors import BadInput
+from stockroom.science.count_accuracy import agreeing
 from stockroom.science.money import money_text, show_money
 from stockroom.science.quantities import Dimension, Quantity, amount_text, show
 
@@ -237,6 +238,7 @@ def _round_document(session: Session, page: StockTake, hide: bool) -> dict[str, 
         "elsewhere": [one.code for one in page.elsewhere],
         "more": [] if hidden else [one.code for one in page.more],
         "less": [] if hidden else [one.code for one in page.less],
+        "agree": None if hidden else _agreeing(page),
         "value": money_text(page.value, session.currency),
         "currency": session.currency,
     }
@@ -261,9 +263,14 @@ def _say_round(session: Session, page: StockTake, hide: bool) -> None:
         session.say("Go on with --seen CODE=QTY; book it with --confirm; what was not seen is then looked for.")
     elif page.action:
         session.say(
-            f"Booked as {page.action}."
+            f"Booked as {page.action}. {_agreeing(page)} of {len(page.seen)} as the books said, within 5 %."
             + (f" Wasted: {show_money(-page.value, session.currency)}." if page.value else "")
         )
+
+
+def _agreeing(page: StockTake) -> int:
+    """Return how many of the lots seen hold what the books said, within what is usual."""
+    return agreeing((one.books_said.quanta, one.counted.quanta) for one in page.seen)
 
 
 def _by_weight(seen: Seen) -> str:

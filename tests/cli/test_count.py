@@ -133,3 +133,15 @@ def test_a_late_take_and_a_late_use_tell_both_figures(stockroom: Any, ethanol: s
     made = stockroom(*ON, "make", "alcohol-water-50", "20 mL", "--from", ethanol, "--day", "2026-03-03")
     assert "30 mL less and is now" in made.out
     assert "is now" not in stockroom(*ON, "take", ethanol, "20 mL", "--job", job).out
+
+
+def test_a_round_tells_how_many_lots_hold_what_the_books_said(stockroom: Any) -> None:
+    """One is 2 % short, one 10 % over, and in sum they nearly agree: one of two, never two."""
+    stockroom.json("place", "new", "Shelf A")
+    first, second = (
+        stockroom.json("receive", "ethanol", "1 L", "--cost", "10", "--place", "Shelf A")["code"] for _ in range(2)
+    )
+    page = stockroom.json(
+        "stock-take", "Shelf A", "--seen", f"{first}=980 mL", "--seen", f"{second}=1.1 L", "--confirm"
+    )  # fmt: skip
+    assert (page["agree"], len(page["seen"])) == (1, 2)
