@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 from collections import defaultdict
 from collections.abc import Iterable
-from typing import Any
+from dataclasses import replace
 
 from stockroom.domain.jobs import Job, JobObject
 from stockroom.domain.lots import Lot
@@ -18,7 +18,7 @@ from stockroom.domain.trace import Branch, LastCheck, Trace, TracedLot, TracedOb
 from stockroom.errors import BadInput
 from stockroom.science.quantities import Dimension
 from stockroom.store.checks import checks_of
-from stockroom.store.history import WorkDone, action_by_number
+from stockroom.store.history import WorkDone, action_by_number, find_action
 from stockroom.store.jobs import find_job, find_object, job_by_id
 from stockroom.store.lots import find_lot, lot_by_id, lots_of_maker
 from stockroom.store.open import Store
@@ -113,25 +113,25 @@ class _Weave:
 
     def _reached(self, lot_id: int) -> Iterable[Branch]:
         into: dict[int, list[DrawnOff]] = defaultdict(list)
-        used: dict[tuple[int, int], list[DrawnOff]] = defaultdict(list)
+        used: dict[tuple[int, int], DrawnOff] = {}
         for draw in draws_from(self.store, lot_id):
             if draw.into is not None:
                 into[draw.into].append(draw)
             elif draw.job_id is not None:
-                used[draw.action, draw.job_id].append(draw)
+                used.setdefault((draw.action, draw.job_id), draw)
         for other, draws in into.items():
             amount = self.lot(lot_id).material.quantity(sum(draw.quanta for draw in draws))
-            thing = self.at(self.lot(other), draws[0].action, amount, as_made=True)
+            thing = replace(self.as_it_is(self.lot(other)), amount=amount, day=draws[0].day)
             yield Branch(thing=thing, branches=self.reached(other))
-        for action, job_id in used:
-            yield self._treatment_forth(action, job_by_id(self.store, job_id), self.lot(lot_id))
+        for (_, job_id), draw in used.items():
+            yield self._treatment_forth(draw, job_by_id(self.store, job_id))
 
-    def _treatment_forth(self, action: int, job: Job, lot: Lot) -> Branch:
-        branches = [Branch(thing=one) for one in self._objects(action, job)]
-        if lot.material.dimension in MIXED:
-            for left in baths_left_of(self.store, action):
-                branches.append(Branch(thing=self.at(self.lot(left), action), branches=self.reached(left)))
-        return Branch(thing=self.treatment(action, job), branches=tuple(branches))
+    def _treatment_forth(self, draw: DrawnOff, job: Job) -> Branch:
+        branches = [Branch(thing=one) for one in self._objects(draw.action, job)]
+        if self.lot(draw.lot).material.dimension in MIXED:
+            for left in baths_left_of(self.store, draw.action):
+                branches.append(Branch(thing=self.as_it_is(self.lot(left)), branches=self.reached(left)))
+        return Branch(thing=self.treatment(draw, job), branches=tuple(branches))
 
     def behind(self, lot_id: int) -> tuple[Branch, ...]:
         """Return the lots that a lot was made from, or that were in the bath it is left of."""
@@ -150,7 +150,7 @@ class _Weave:
         branches = []
         for action, draws in by_action.items():
             if thing is None or thing.position in {one.position for one in self._objects(action, job)}:
-                branches.append(Branch(thing=self.treatment(action, job), branches=self._drawn(draws)))
+                branches.append(Branch(thing=self.treatment(draws[0], job), branches=self._drawn(draws)))
         return tuple(branches)
 
     def _objects(self, action: int, job: Job) -> list[TracedObject]:
@@ -162,16 +162,10 @@ class _Weave:
         return [_object(job, one, stated=False) for one in job.objects] or [_object(job, None)]
 
     def _drawn(self, draws: Iterable[DrawnOff]) -> tuple[Branch, ...]:
-        by_lot: dict[tuple[int, int], int] = defaultdict(int)
+        by_lot: dict[tuple[int, int], list[DrawnOff]] = defaultdict(list)
         for draw in draws:
-            by_lot[draw.lot, draw.action] += draw.quanta
-        return tuple(
-            Branch(
-                thing=self.at(self.lot(lot), action, self.lot(lot).material.quantity(quanta)),
-                branches=self.behind(lot),
-            )
-            for (lot, action), quanta in by_lot.items()
-        )
+            by_lot[draw.lot, draw.action].append(draw)
+        return tuple(Branch(thing=self.drawn(own), branches=self.behind(lot)) for (lot, _), own in by_lot.items())
 
     def lot(self, lot_id: int) -> Lot:
         if lot_id not in self.lots:
@@ -186,20 +180,27 @@ class _Weave:
     def as_it_is(self, lot: Lot) -> TracedLot:
         return TracedLot(lot=lot, strength=lot.strength, check=self._check(lot.id))
 
-    def at(self, lot: Lot, number: int, amount: Any = None, *, as_made: bool = False) -> TracedLot:
-        """Return a lot as it was when an action drew from it, or made it (`as_made`)."""
-        done = self.action(number)
+    def drawn(self, draws: list[DrawnOff]) -> TracedLot:
+        """Return a lot as it was when an action drew from it."""
+        first, lot = draws[0], self.lot(draws[0].lot)
+        done = self.meant(first.action)
         details = json.loads(done.details)
-        against = details.get("overrides", {}).get(lot.code) or details.get("override")
+        against = details.get("overrides", {}).get(lot.code)
         reason = f": {done.reason}" if done.reason else ""
         return TracedLot(
             lot=lot,
-            amount=amount,
-            day=done.day,
-            strength=lot.strength if as_made else said_before(self.store, lot.id, "strength", number),
-            check=self._check(lot.id, None if as_made else done.at),
-            override=f"{against}; used all the same{reason}" if against and not as_made else None,
+            amount=lot.material.quantity(sum(draw.quanta for draw in draws)),
+            day=first.day,
+            strength=said_before(self.store, lot.id, "strength", done.number),
+            check=self._check(lot.id, first.at),
+            override=f"{against}; used all the same{reason}" if against else None,
         )
+
+    def meant(self, number: int) -> WorkDone:
+        """Return an action; for one that puts another right, that other one."""
+        done = self.action(number)
+        puts_right = json.loads(done.details).get("puts_right")
+        return self.meant(find_action(self.store, puts_right).number) if puts_right else done
 
     def _check(self, lot_id: int, at: str | None = None) -> LastCheck | None:
         checks = [one for one in checks_of(self.store, lot_id) if at is None or one.at <= at]
@@ -208,14 +209,15 @@ class _Weave:
         last = checks[-1]
         return LastCheck(day=last.day, method=last.check.method, verdict=last.check.verdict, by=last.initials)
 
-    def treatment(self, number: int, job: Job) -> TracedTreatment:
-        done = self.action(number)
+    def treatment(self, draw: DrawnOff, job: Job) -> TracedTreatment:
+        """Return what was done, as it was put right later where it was; its code is that of the last putting right."""
+        done = self.meant(draw.action)
         details = json.loads(done.details)
         media = media_test_of(details)
         return TracedTreatment(
-            action=done.code,
+            action=self.action(draw.action).code,
             kind=done.kind,
-            day=done.day,
+            day=draw.day,
             by=done.initials,
             recipe=details.get("recipe"),
             job=job.code,
@@ -223,7 +225,7 @@ class _Weave:
             strength=details.get("strength"),
             reason=done.reason,
             media=media.words if media else None,
-            objects=tuple(one.name for one in self._objects(number, job) if one.stated and one.name),
+            objects=tuple(one.name for one in self._objects(draw.action, job) if one.stated and one.name),
         )
 
 

@@ -77,8 +77,11 @@ def held_at(store: Store, lot_id: int, at: str, standing: int | None = None) -> 
 
 
 def was_here(store: Store, lot_id: int, at: str) -> bool:
-    """Say whether a lot had come by a moment: whether anything of it was booked for then or earlier."""
-    sql = "SELECT position FROM entry WHERE lot_id = :lot AND at <= :at LIMIT 1"
+    """Say whether a lot had come by a moment: whether it began or anything of it was booked for then or earlier."""
+    sql = (
+        "SELECT number FROM action JOIN lot ON lot.begun_by = action.number WHERE lot.id = :lot AND at <= :at "
+        "UNION SELECT position FROM entry WHERE lot_id = :lot AND at <= :at LIMIT 1"
+    )
     return store.row(sql, lot=lot_id, at=at) is not None
 
 

@@ -9,7 +9,7 @@ from stockroom.store.open import Row, Store
 
 _DRAW = (
     "SELECT entry.action_number, entry.position, entry.lot_id, entry.other_lot_id, entry.job_id, "
-    "-entry.quantity - coalesce((SELECT sum(back.quantity) FROM entry AS back "
+    "entry.day, entry.at, -entry.quantity - coalesce((SELECT sum(back.quantity) FROM entry AS back "
     "WHERE back.refers_action = entry.action_number AND back.refers_position = entry.position), 0) AS quanta "
     "FROM entry WHERE entry.effect = 'draw' AND entry.count_action IS NULL AND entry.other_end IN ('lot', 'job') AND "
 )
@@ -21,6 +21,9 @@ class DrawnOff:
     """So much of a lot that went into another lot or to a job, less what was reversed or came back."""
 
     action: int
+    day: str
+    at: str
+    """When it happened, also where it was put right later."""
     lot: int
     quanta: int
     into: int | None
@@ -56,6 +59,8 @@ def _draws(store: Store, which: str, value: int, **more: str) -> list[DrawnOff]:
 def _drawn_off(row: Row) -> DrawnOff:
     return DrawnOff(
         action=row["action_number"],
+        day=row["day"],
+        at=row["at"],
         lot=row["lot_id"],
         quanta=row["quanta"],
         into=row["other_lot_id"],

@@ -119,7 +119,11 @@ def test_an_override_stands_with_its_reason_where_the_lot_was_used(stockroom: An
 def test_what_was_undone_or_put_right_is_traced_as_it_stands(stockroom: Any, studio: Any) -> None:
     on(stockroom, "2026-11-06", "put-right", studio["use"], "--lot", studio["jars"][1], "--why", "wrong jar noted")
     assert names(trace(stockroom, studio["bottles"][0])) == set()
-    assert names(trace(stockroom, studio["bottles"][1])) == {("North", True)}
+    found = trace(stockroom, studio["bottles"][1])
+    assert names(found) == {("North", True)}
+    (treatment,) = found["treatments"]
+    assert (treatment["recipe"], treatment["day"]) == (BATH, "2026-11-05")
+    assert treatment["media_test"] == "media, inks and colours tested by AB"
     taken = on(stockroom, "2026-11-07", "take", studio["jars"][0], "10 mL", "--job", "Ferns")
     assert names(trace(stockroom, studio["bottles"][0])) == {("Plate 3", False)}
     on(stockroom, "2026-11-07", "undo", taken["action"], "--why", "mistyped")
@@ -276,3 +280,17 @@ def test_what_comes_later_with_a_withdrawn_makers_number_is_unfit_from_the_start
     assert line(stockroom, ethanol["code"])["fit"] is True
     released = on(stockroom, "2026-11-12", "release", "--maker-lot", "7731", "--material", POWDER, "--why", "tested")
     assert again["code"] in released["codes"]
+
+
+def test_what_was_poured_together_is_traced_through_both_jars(stockroom: Any, studio: Any) -> None:
+    first, second = studio["jars"]
+    on(stockroom, "2026-11-06", "pour", first, "50 mL", "--into", second)
+    on(stockroom, "2026-11-07", "take", second, "10 mL", "--job", "Ferns")
+    assert ("Plate 3", True) not in names(trace(stockroom, studio["bottles"][0]))
+    assert ("Plate 3", False) in names(trace(stockroom, studio["bottles"][0]))
+    assert set(studio["bottles"]) <= ways(trace(stockroom, "Ferns"), "behind")
+    on(stockroom, "2026-11-08", "pour", second, "20 mL", "--into", first)
+    assert ways(trace(stockroom, studio["bottles"][1]), "reached") == {first, second}
+    assert ways(trace(stockroom, first), "behind") == {*studio["bottles"], second}
+    assert on(stockroom, "2026-11-10", "withdraw", studio["bottles"][1], "--why", "recalled")["action"]
+    assert not line(stockroom, first)["fit"] and not line(stockroom, second)["fit"]

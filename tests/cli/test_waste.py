@@ -184,3 +184,13 @@ def test_a_broken_bottle_says_first_what_to_do(cans: Any) -> None:
     assert lines[0].startswith("  ! First keep others away")
     assert "broken glass" in ran.out
     assert cans.json(*NOW, "take", lot, "1 mL", "--why", "cleaning")["cautions"] == []
+
+
+def test_what_a_can_holds_is_counted_like_any_lot_an_empty_one_too(cans: Any) -> None:
+    """What somebody poured in without booking it is found, without value."""
+    code = can(cans)["code"]
+    assert cans.json(*NOW, "count", code, "50 mL")["difference"] == "50"
+    discard(cans, "ethanol", "100 mL", "--to", "alcohol")
+    assert can(cans)["amount"] == "150"
+    cans.json(*NOW, "count", code, "140 mL")
+    assert (can(cans)["amount"], cans.json("verify")["problems"]) == ("140", [])
