@@ -26,7 +26,7 @@ from stockroom.store.stockroom_settings import setting
 if TYPE_CHECKING:
     from stockroom.settings import Settings
 
-CODE_AND_WORDS = "code and words"
+CODE, CODE_AND_WORDS = "code", "code and words"
 MOST_COPIES = 200
 _COMPARED = (
     *("name", "strength", "solvent", "use_by", "fresh_until", "topped_up", "storage"),
@@ -83,6 +83,8 @@ def form_of(
     """
     from stockroom.science.reading import read_size
 
+    if settings.label_symbol not in (CODE, CODE_AND_WORDS):
+        raise BadInput(f"In the settings, label_symbol is '{CODE}' or '{CODE_AND_WORDS}'.")
     if stock and size:
         raise BadInput("Give --stock or --size: a label stock has its own size.")
     if not 1 <= copies <= MOST_COPIES:
@@ -164,11 +166,12 @@ def find_out_of_date(store: Store, content: LabelContent) -> OutOfDate | None:
     made = labels.labels_made(store, lot.id)
     if not made:
         return None
-    now = asdict(content)
+    said, now = made[0].said, asdict(content)
+    compared = [field for field in _COMPARED if field != "pictograms" or not said.get("left_off")]
     differences = tuple(
-        (_field(content, field), _shown(made[0].said.get(field)), _shown(now[field]))
-        for field in _COMPARED
-        if _shown(made[0].said.get(field)) != _shown(now[field])
+        (_field(content, field), _shown(said.get(field)), _shown(now[field]))
+        for field in compared
+        if _shown(said.get(field)) != _shown(now[field])
     )
     if not differences:
         return None

@@ -14,6 +14,7 @@ from stockroom.planning.fitness import spoken
 from stockroom.science.hazard_words import choose_pictograms
 from stockroom.science.quantities import Dimension, Quantity
 from stockroom.store.history import actions_of_lot
+from stockroom.store.labels import solvent_of_lot
 from stockroom.store.ledger import entries_of_lot
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
@@ -44,7 +45,8 @@ def label_of(
         return replace(content, note=f"begun {lot.received_on}")
     topped_up = [done.day for done in actions_of_lot(store, lot.id) if done.kind == "top-up" and done.in_effect]
     content = content_of(lot, with_place=with_place, topped_up=topped_up[-1] if topped_up else None)
-    content = replace(content, may_leave_off=_relieved(store, lot))
+    solvent = solvent_of_lot(store, lot.id) if lot.kind == "jar" else None
+    content = replace(content, solvent=solvent, may_leave_off=_relieved(store, lot))
     if words_in_symbol:
         content = replace(content, in_symbol=", ".join(filter(None, (content.name, content.strength))))
     if with_pictograms or not content.pictograms:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from stockroom.cli.label import say_old_label
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
 from stockroom.cli.sources import optional_range
@@ -124,6 +125,7 @@ def check(
     session.say(f"  next      {verdict.next_step}")
     if found.check_by:
         session.say(f"  check by  {spoken(found.check_by)}")
+    say_old_label(session, found.code, found.action)
     for caution in verdict.cautions:
         session.say(f"  ! {caution}")
     if verdict.sources and not sources:
@@ -198,5 +200,6 @@ def top_up(
         session.say(f"  ready     {spoken(done.ready_on)}; not to be used before")
     if done.strength:
         session.say(f"  strength  {done.strength}")
+    say_old_label(session, done.code, done.action)
     for caution in done.cautions:
         session.say(f"  ! {caution}")

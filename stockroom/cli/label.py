@@ -183,5 +183,16 @@ def _document(contents: Sequence[LabelContent], replaced: Sequence[OutOfDate], *
     }
 
 
+def say_old_label(session: Session, code: str, action: str | None) -> None:
+    """After something was booked of a lot, say where its label no longer says what is so."""
+    if action is None or session.json:
+        return
+    from stockroom.actions.label_making import find_out_of_date, made_of
+    from stockroom.actions.labelling import label_of
+
+    if made_of(session.store, code) and (found := find_out_of_date(session.store, label_of(session.store, code))):
+        session.say(f"  label     {found.words}: stockroom label {code} --print")
+
+
 def _who(session: Session) -> str | None:
     return session.by or session.settings.by

@@ -55,4 +55,4 @@ class LabelContent:
     """What was left off on purpose, told wherever the label is made."""
     note: str | None = None
     fresh_until: str | None = None
-    """The clock time, printed large, of a solution that is made fresh."""
+    """`2026-11-25, 18:10` of a solution that is made fresh; the clock time, after the last comma, is printed large."""

@@ -85,11 +85,12 @@ def _paragraphs(content: LabelContent) -> Iterator[Paragraph]:
         whole=True,
         joint=", ",
     )
-    clock = _piece("fresh until", "", content.fresh_until)
-    if clock:
-        caption = (Piece(key="fresh until", text="fresh until"),)
-        yield Paragraph(pieces=caption, size_mm=2.8, least_mm=2.4)
-        yield Paragraph(pieces=clock, size_mm=7.5, least_mm=3.6, bold=True, most_lines=1, whole=True)
+    day, _, time = make_visible(content.fresh_until or "").rpartition(", ")
+    if time:
+        caption = (Piece(key="fresh until", text=f"fresh until {day}".strip()),)
+        yield Paragraph(pieces=caption, size_mm=2.8, least_mm=2.4, most_lines=1, whole=True)
+        clock = (Piece(key="fresh until", text=time),)
+        yield Paragraph(pieces=clock, size_mm=9.0, least_mm=3.6, bold=True, most_lines=1, whole=True)
     use_by = _piece("use by", f"{content.use_by_word} ", content.use_by)
     yield Paragraph(pieces=use_by, size_mm=3.8, least_mm=2.4, bold=True, most_lines=1, whole=True)
     facts = (

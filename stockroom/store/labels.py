@@ -107,6 +107,17 @@ def _label_made_of(row: Row) -> LabelMade:
     return LabelMade(**{name: row[name] for name in names}, said=json.loads(row["said"]))
 
 
+def solvent_of_lot(store: Store, lot_id: int) -> str | None:
+    """Return what a solution was made up with, by the recipe it was made by, where that is not water."""
+    row = store.row(
+        "SELECT material.name AS name FROM lot JOIN action ON action.number = lot.begun_by "
+        "JOIN recipe_line ON recipe_line.version_id = action.version_id AND recipe_line.kind = 'make up' "
+        "JOIN material ON material.id = recipe_line.material_id WHERE lot.id = :lot AND material.kind <> 'water'",
+        lot=lot_id,
+    )
+    return str(row["name"]) if row else None
+
+
 def add_card(store: Store, code: str, version_id: int, quantity: str | None, made_at: str, by: str | None) -> None:
     store.run(
         "INSERT INTO card (code, version_id, quantity, made_at, initials) "

@@ -24,9 +24,11 @@ def jar(stockroom: CommandLine) -> str:
     return str(stockroom.json("--on", BEFORE, "make", "calcium-hydroxide-saturated", "1 L")["code"])
 
 
-def check(stockroom: CommandLine, jar: str) -> None:
+def check(stockroom: CommandLine, jar: str) -> str:
     readings = ("--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "10.8 mL", "--temperature", "22")
-    stockroom.json("--on", AFTER, "check", jar, "titration", *readings)
+    ran = stockroom("--on", AFTER, "check", jar, "titration", *readings)
+    assert ran.code == 0
+    return ran.out
 
 
 def words_of(path: Path) -> str:
@@ -90,7 +92,7 @@ def test_a_label_made_before_a_check_is_named_and_the_new_one_shows_the_new_day(
 ) -> None:
     stockroom.json("--on", BEFORE, "label", jar, "--out", str(tmp_path / "a.pdf"))
     assert stockroom.json("--on", BEFORE, "label", "--out-of-date")["payloads"] == []
-    check(stockroom, jar)
+    assert "before the check of 2026-12-20, is out of date" in check(stockroom, jar)
     said = stockroom("--on", AFTER, "label", jar, "--out", str(tmp_path / "b.pdf"))
     assert f"the label of {jar} made on 2026-11-25, before the check of 2026-12-20, is out of date" in said.out
     assert "check by 2026-12-25 → 2027-01-20" in said.out
@@ -262,6 +264,46 @@ def test_what_is_left_of_a_bath_says_what_it_was_mixed_as_and_until_when(
     stockroom.json("--on", AFTER, "label", kept, "--out", str(tmp_path / "a.pdf"))
     words = words_of(tmp_path / "a.pdf")
     assert "not known since" in words and kept in words
+
+
+def test_the_solvent_is_named_where_it_is_not_water(stockroom: CommandLine, jar: str, tmp_path: Path) -> None:
+    """ISO/IEC 17025 accreditation guidance for chemistry: solvent when not water (secondary, see the reference)."""
+    stockroom.json("label", jar, "--out", str(tmp_path / "water.pdf"))
+    assert "in Deionised water" not in words_of(tmp_path / "water.pdf")
+    stockroom.json("material", "new", "Test resin", "--measured-by", "mass")
+    stockroom.json("material", "new", "Test resin solution", "--measured-by", "volume")
+    file = tmp_path / "recipe.toml"
+    file.write_text(
+        '[recipe]\nkey = "resin"\nname = "Resin"\nkind = "stock"\nmakes = "test-resin-solution"\nbatch = "100 mL"\n'
+        '[[line]]\nmaterial = "test-resin"\namount = "5 % w/v"\n'
+        '[[line]]\nmaterial = "ethanol"\namount = "make up"\n'
+    )
+    stockroom.json("recipe", "new", "--from", str(file))
+    stockroom.json("receive", "test-resin", "100 g", "--cost", "9")
+    stockroom.json("receive", "ethanol", "1 L", "--cost", "9")
+    code = stockroom.json("make", "resin", "100 mL")["code"]
+    stockroom.json("label", code, "--out", str(tmp_path / "a.pdf"))
+    assert "in Ethanol" in words_of(tmp_path / "a.pdf")
+
+
+def test_a_label_without_pictograms_is_not_out_of_date_for_that(
+    stockroom: CommandLine, jar: str, tmp_path: Path
+) -> None:
+    stockroom.json("--on", BEFORE, "label", jar, "--no-pictograms", "--out", str(tmp_path / "a.pdf"))
+    assert "label_out_of_date" not in stockroom.json("--on", BEFORE, "scan", jar)
+
+
+def test_the_symbol_may_hold_words_by_the_settings(
+    stockroom: CommandLine, jar: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    settings = tmp_path / "settings.toml"
+    monkeypatch.setenv("STOCKROOM_SETTINGS", str(settings))
+    settings.write_text('label_symbol = "code and words"')
+    document = stockroom.json("--on", BEFORE, "label", jar, "--out", str(tmp_path / "a.png"))
+    assert document["payload"].startswith(f"{jar} Calcium hydroxide solution")
+    assert stockroom.json("scan", str(tmp_path / "a.png"))["code"] == jar
+    settings.write_text('label_symbol = "everything"')
+    assert stockroom("label", jar, "--out", str(tmp_path / "a.png")).code == 2
 
 
 def test_no_code_and_a_code_that_is_none_are_told(stockroom: CommandLine) -> None:

@@ -236,10 +236,11 @@ def test_a_date_or_strength_is_whole_or_absent() -> None:
 
 
 def test_the_clock_time_of_a_fresh_solution_is_the_largest_text(jar: LabelContent) -> None:
-    """It is read from across the bench."""
-    label = compose(replace(jar, fresh_until="14:10", hazards=(), precautions=()))
+    """It is read from across the bench; the day stands above it."""
+    label = compose(replace(jar, fresh_until="2026-11-25, 14:10", hazards=(), precautions=()))
     clock = next(line for line in label.lines if line.text == "14:10")
-    assert clock.size_mm == max(line.size_mm for line in label.lines)
+    assert clock.size_mm == max(line.size_mm for line in label.lines) > 8
+    assert "fresh until 2026-11-25 14:10" in words_on(label)
 
 
 def test_a_vented_jar_says_so_on_every_size(jar: LabelContent) -> None:
