@@ -230,6 +230,7 @@ class _Year:
             job=job,
             objects=tuple(event.get("objects", ())),
             reason=event.get("reason"),
+            keep_offcuts=tuple(event.get("keep", ())),
         )
         return taken.action
 

@@ -37,7 +37,7 @@ def test_something_is_due_on_any_day_and_the_books_balance(tmp_path: Path, now: 
     with open_store(path) as store:
         kinds = {item.kind for item in due_items(store, moment)}
         assert {"past-use-by", "use-first", "low", "not-ready", "short", "make-by", "loan", "booking-passed"} <= kinds
-        assert {"check", "remake", "solid-only"} <= kinds
+        assert {"check", "remake", "solid-only", "not-used"} <= kinds
         assert {"reorder", "order-late"} <= kinds
         assert {order.state for order in all_orders(store)} == {"drafted", "placed", "closed"}
         rules = {key: order_point_of(store, find_material(store, key), moment.date(), 10).rule for key in _USED}
