@@ -40,11 +40,7 @@ def demo(session: Session, folder: Path | None) -> None:
     Without a terminal it goes through the main job instead: what is due, a jar made and labelled, a bath drawn for a
     job, and the job's cost, with the sums to check by hand. Where it was gone through before, it is told again.
     """
-    if folder is None:
-        from platformdirs import user_data_path
-
-        folder = user_data_path("stockroom", appauthor=False)
-    session.db = str(folder / FILE)
+    session.db = str((folder or _usual_folder()) / FILE)
     known = _build(session, Path(session.db))
     if sys.stdout.isatty() and not session.json:
         from stockroom.cli.screens import open_screens
@@ -54,6 +50,26 @@ def demo(session: Session, folder: Path | None) -> None:
         return
     session.say(f"{'The demo stockroom as it is' if known else 'A new demo stockroom'}: {session.path}")
     session.document({"path": str(session.path), **_go_through(session)})
+
+
+def find_or_build(session: Session) -> Path:
+    """Return the demo stockroom at its usual place, built where it is not there. Raises AlreadyExists."""
+    path = _usual_folder() / FILE
+    path.parent.mkdir(parents=True, exist_ok=True)
+    if not path.exists():
+        from datetime import UTC, datetime
+
+        from demo_db.build import build_demo
+
+        build_demo(path, datetime.now(UTC))
+    session.by = session.by or "AM"
+    return path
+
+
+def _usual_folder() -> Path:
+    from platformdirs import user_data_path
+
+    return user_data_path("stockroom", appauthor=False)
 
 
 def _build(session: Session, path: Path) -> bool:

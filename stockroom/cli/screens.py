@@ -5,9 +5,12 @@ from __future__ import annotations
 import gc
 import os
 import sys
+from collections.abc import Mapping
+from pathlib import Path
 
 import click
 
+from stockroom.actions.beginning import DEFAULT_CURRENCY
 from stockroom.cli.session import Session
 from stockroom.errors import BadInput
 
@@ -29,12 +32,14 @@ def open_screens(session: Session) -> None:
             "The screens need a terminal. Without one, 'stockroom due' says what has to be done, and "
             "'stockroom --help' names every command."
         )
+    gc.enable()  # the screens stay open for a day
+    first = not session.path.exists()
+    if first:
+        _begin(session)
     path = session.store.path
     from stockroom.tui.app import StockroomApp
 
-    gc.enable()  # the screens stay open for a day
-
-    app = StockroomApp(path, by=session.by or session.settings.by, now=lambda: session.now)
+    app = StockroomApp(path, by=session.by or session.settings.by, now=lambda: session.now, tour=first)
     try:
         app.run()
     finally:
@@ -42,3 +47,38 @@ def open_screens(session: Session) -> None:
     if app.fault is not None:
         raise app.fault
     raise click.exceptions.Exit(app.return_code or 0)
+
+
+def _begin(session: Session) -> None:
+    """Offer to begin a stockroom, or the demo, where none is there; end where neither is wanted."""
+    from stockroom.cli.init import machine_zone
+    from stockroom.tui.first_start import FirstStart
+
+    def begin_own(answers: Mapping[str, str]) -> Path:
+        from stockroom.actions.beginning import begin
+
+        known = {key: answer for key, answer in answers.items() if answer}
+        begun = begin(
+            session.path,
+            initials=known["initials"],
+            name=known.get("name"),
+            currency=known.get("currency", DEFAULT_CURRENCY),
+            time_zone=known.get("time_zone", machine_zone()),
+        )
+        session.by = begun.initials
+        return begun.path
+
+    def build_demo() -> Path:
+        from stockroom.cli.demo import find_or_build
+
+        return find_or_build(session)
+
+    offered = {"initials": session.by or session.settings.by or "", "currency": DEFAULT_CURRENCY}
+    app = FirstStart(session.path, begin=begin_own, demo=build_demo, offered=offered | {"time_zone": machine_zone()})
+    path = app.run()
+    if app.fault is not None:
+        raise app.fault
+    if path is None:
+        raise click.exceptions.Exit(app.return_code or 0)
+    session.db = str(path)
+    vars(session).pop("path", None)  # it was the path of what was not there

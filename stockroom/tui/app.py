@@ -95,14 +95,17 @@ class StockroomApp(App[None]):
     by: var[str | None] = var(None)
     """Initials that book; None until somebody said who."""
 
-    def __init__(self, path: Path, *, by: str | None, now: Callable[[], datetime]) -> None:
-        """Open the stockroom at a path. Raises DatabaseUnusable, and what `read_studio` raises."""
+    def __init__(self, path: Path, *, by: str | None, now: Callable[[], datetime], tour: bool = False) -> None:
+        """Open the stockroom at a path, with three steps to begin with where `tour` says so.
+
+        Raises DatabaseUnusable, and what `read_studio` raises.
+        """
         super().__init__()
         for theme in THEMES:
             self.register_theme(theme)
         if DEFAULT_THEME == "textual-dark":  # nobody asked for another one
             self.theme = THEMES[0].name
-        self._now = now
+        self._now, self._tour = now, tour
         self.revision: tuple[int, int] | None = None
         self.fault: Exception | None = None
         self.drafts = Drafts(path, lambda: self.local)
@@ -119,6 +122,8 @@ class StockroomApp(App[None]):
         self.set_interval(LOOK_EVERY_SECONDS, self.look_again)
         self.set_interval(1, self.ring)
         self.call_after_refresh(self.look_through)
+        if self._tour:
+            self.call_after_refresh(self.action_tour)
 
     def on_unmount(self) -> None:
         self.database.close()

@@ -42,7 +42,7 @@ def lots_offered(wanted: Callable[[Lot], bool] = lambda lot: True) -> Callable[[
 
 
 def _lot_offer(lot: Lot) -> Offer:
-    known = (lot.amount_words, lot.place, f"use by {day_words(lot.use_by)}" if lot.use_by else None)
+    known = (lot.amount_words, lot.place)
     return Offer(
         key=lot.code, words=f"{lot.code}  {lot.material.name}", detail=", ".join(part for part in known if part)
     )

@@ -70,7 +70,8 @@ was taken, say so: the rest is booked as found, then taken.
         Asked(
             key="for",
             words="What for",
-            hint="Enter chooses; not needed with a job",
+            hint="Enter chooses; or choose a job",
+            needed=True,
             choose=fixed(*((why, _SAID[end]) for why, end in REASONS.items())),
             shown=lambda answers: "job" not in answers,
         ),

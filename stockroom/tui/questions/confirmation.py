@@ -11,6 +11,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from stockroom.tui.questions.question import Question
+from stockroom.tui.widgets.told import Told
 
 
 class Confirm(Question[bool]):
@@ -26,7 +27,7 @@ class Confirm(Question[bool]):
         if self._changed:
             yield Static(Content(f"! {self._changed}"), classes="wrong")
         with VerticalScroll():
-            yield Static(self._plan, classes="body")
+            yield Told(self._plan, classes="body")
         yield Static(Content("b books it. Esc goes back: nothing is booked until you say so."), classes="keys")
 
     def action_book(self) -> None:

@@ -11,6 +11,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from stockroom.tui.questions.question import Question
+from stockroom.tui.widgets.told import Told
 
 
 class Result(Question[str]):
@@ -30,7 +31,7 @@ class Result(Question[str]):
 
     def body(self) -> ComposeResult:
         with VerticalScroll():
-            yield Static(self._told, classes="body")
+            yield Told(self._told, classes="body")
         words = {"label": "l shows its label", "lot": "o opens its page", "undo": "u undoes it"}
         yield Static(
             Content(f"{', '.join(words[one] for one in self._offered)}. Enter when you have read it."), classes="keys"

@@ -24,6 +24,7 @@ from stockroom.tui.screens.pauses import TYPING_PAUSE
 from stockroom.tui.studio import working_people
 from stockroom.tui.widgets.chosen import Chosen
 from stockroom.tui.widgets.fields import Fields, scanned
+from stockroom.tui.widgets.told import Told
 from stockroom.tui.words import on_screen
 
 Kind = TypeVar("Kind", bound=Outcome)
@@ -61,7 +62,7 @@ class FormScreen(Page, Generic[Kind]):
         with Container(id="form"):
             yield self._fields
             with VerticalScroll(id="plan", can_focus=False):
-                yield Static("", id="plan-text")
+                yield Told(id="plan-text")
 
     def on_mount(self) -> None:
         self._begin()
@@ -125,7 +126,7 @@ class FormScreen(Page, Generic[Kind]):
             fields.show_asked()
         if worked.trouble and re.search(_ASKS_FOR_MORE, worked.trouble):
             fields.show_asked(more=True)
-        self.query_one("#plan-text", Static).update(self._told(worked))
+        self.query_one("#plan-text", Told).tell(self._told(worked))
 
     def _told(self, worked: Worked[Kind]) -> Content:
         if worked.plan is not None:

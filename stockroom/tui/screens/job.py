@@ -23,6 +23,7 @@ from stockroom.store.open import Store
 from stockroom.store.recipes import find_recipe
 from stockroom.tui.screens.listing import Entry, ListingPage
 from stockroom.tui.texts import one_line
+from stockroom.tui.widgets.told import Told
 from stockroom.tui.words import DONE
 
 
@@ -77,7 +78,7 @@ for this job, Take a little of one lot, Book plans a treatment for a day to come
 
     def above(self) -> ComposeResult:
         with VerticalScroll(id="cost", can_focus=False):
-            yield Static("", id="cost-lines")
+            yield Told(id="cost-lines")
         yield Static(Content("Booked, and done"), classes="heading")
 
     def read(self, store: Store) -> Sequence[Entry]:
@@ -89,7 +90,7 @@ for this job, Take a little of one lot, Book plans a treatment for a day to come
         super().fill(found)
         self.refresh_bindings()
         if self._page:
-            self.query_one("#cost-lines", Static).update(_about(self._page, self.app.studio.currency))
+            self.query_one("#cost-lines", Told).tell(_about(self._page, self.app.studio.currency))
 
     def heading(self) -> str:
         if self._page is None:
@@ -169,5 +170,5 @@ def _done(one: DoneForJob, name: str) -> Entry:
         one_line(f"{name}{f' ({one.reason})' if one.reason else ''}"),
         (f"  {one.code}", "dim"),
     )
-    below = tuple(Content.styled(f"! not fit: {one_line(lot)}", "$text-warning") for lot in one.not_fit)
+    below = tuple(Content(f"! not fit: {one_line(lot)}") for lot in one.not_fit)
     return Entry(key=one.code, words=words, below=below, does="put it right, bring some back, or undo it")

@@ -14,6 +14,7 @@ from textual.widgets import OptionList, Static
 
 from stockroom.store.open import Store
 from stockroom.tui.page import Page
+from stockroom.tui.widgets.told import hanging
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,9 +115,9 @@ class ListingPage(Page):
 
 def laid_out(entry: Entry, width: int) -> Content:
     """Write an entry so that what does not fit in a line goes on indented beneath it."""
-    first, *rest = entry.words.wrap(max(20, width))
-    lines = [first, *(Content("    ") + line for part in rest for line in part.wrap(max(20, width - 4)))]
-    lines += [Content("  ") + line for part in entry.below for line in part.wrap(max(20, width - 2))]
+    width = max(20, width)
+    lines = hanging(entry.words, width, 4)
+    lines += [Content("  ") + line for part in entry.below for line in part.wrap(width - 2)]
     return Content("\n").join(lines)
 
 

@@ -25,6 +25,7 @@ from stockroom.tui.questions.label import LabelQuestion, read_label
 from stockroom.tui.questions.offer import Offer
 from stockroom.tui.texts import one_line, rows
 from stockroom.tui.widgets.label_preview import LabelPreview
+from stockroom.tui.widgets.told import Told
 from stockroom.tui.words import DONE, day_words
 
 _COLUMNS = (("Day", 10), ("Done", 20), ("Amount", 12), ("Value", 12), ("By", 8))
@@ -48,7 +49,7 @@ the action that is marked in the list, R puts right what it drew.
         Binding("o", "form('open')", "Open it"),
         Binding("x", "form('discard')", "Discard"),
         Binding("l", "label", "Label"),
-        Binding("d", "more", "More …"),
+        Binding("d", "more", "More"),
         Binding("u", "undo", "Undo marked", show=False),
         Binding("r", "put_right", "Put marked right", show=False),
     ]
@@ -62,7 +63,7 @@ the action that is marked in the list, R puts right what it drew.
         yield Static("", id="name", classes="heading")
         with Horizontal(id="about"):
             with VerticalScroll(id="facts"):
-                yield Static("", id="fact-rows")
+                yield Told(id="fact-rows")
             yield Vertical(id="label")
         yield Static(Content("What was done"), classes="heading")
         table: DataTable[Text] = DataTable(cursor_type="row")
@@ -97,7 +98,7 @@ the action that is marked in the list, R puts right what it drew.
         lot, currency = page.lot, self.app.studio.currency
         title = Content.assemble(one_line(lot.material.name), f"   {lot.code}   {lot.amount_words}")
         self.query_one("#name", Static).update(title)
-        self.query_one("#fact-rows", Static).update(facts(page, currency))
+        self.query_one("#fact-rows", Told).tell(facts(page, currency))
         self._fill_history(page, currency)
         label = self.query_one("#label", Vertical)
         await label.remove_children()

@@ -97,7 +97,7 @@ def _booking(store: Store, one: Booking, needs: Sequence[Need], unworked: str | 
     signs += [
         f"{need.amount_words} of {need.material.name} to {'make' if need.recipe else 'buy'} first" for need in needs
     ]
-    told = (Content.styled(f"! {one_line(sign)}", "$text-warning") for sign in signs)
+    told = (Content(f"! {one_line(sign)}") for sign in signs)
     return Entry(key=one.code, words=words, below=(of_job, *told), does="do it: the form opens filled in")
 
 
@@ -107,6 +107,6 @@ def _need(key: str, need: Need) -> Entry:
     words = Content.assemble(
         f"{day:%a} {day.isoformat()}  ", (f"{verb} {need.amount_words} of {one_line(need.material.name)}", "bold")
     )
-    late = (Content.styled(f"! there only on {need.there_from.isoformat()}", "$text-warning"),) if need.late else ()
+    late = (Content(f"! there only on {need.there_from.isoformat()}"),) if need.late else ()
     does = "make it: the form opens filled in" if need.recipe else "what to buy"
     return Entry(key=key, words=words, below=(Content.styled(one_line(need.why), "dim"), *late), does=does)

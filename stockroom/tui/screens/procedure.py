@@ -43,10 +43,10 @@ notes when and why. Both ask for the colour of the water. Nothing is booked befo
 leaving and coming back loses nothing.
 """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("space", "tick", "Tick off", priority=True),
+        Binding("space", "tick", "Tick", priority=True),
         Binding("f", "fill", "One more fill"),
         Binding("e", "stop", "Stopped early"),
-        Binding("ctrl+s", "book", "Book it", priority=True),
+        Binding("ctrl+s", "book", "Book", priority=True),
     ]
 
     def __init__(self, form: Form[Kind], answers: Answers, words: Answers, known: Answers) -> None:
@@ -59,6 +59,7 @@ leaving and coming back loses nothing.
         self._waits: dict[int, datetime] = {}
         self._fills = "job" in self._answers
         self._trouble: str | None = None
+        self._waits_for: str | None = None
         self.done: Kind | None = None
         """What was booked from here; the form beneath tells of it."""
 
@@ -106,7 +107,7 @@ leaving and coming back loses nothing.
         except StockroomError as error:
             self._trouble = error.message
             return self.entries
-        self._trouble = None
+        self._trouble, self._waits_for = None, self._form.waits(plan)
         self._steps = [step for step in plan.steps if not step.caution]
         self._cautions = cautions_text(plan.steps, plan.cautions)
         return self._entries()
@@ -144,8 +145,8 @@ leaving and coming back loses nothing.
 
     def heading(self) -> str:
         title = self._form.question(self._words).rstrip("?")
-        fill = f"   fill {self._poured}" if self._fills else ""
-        return one_line(f"{title}{fill}   {len(self._ticked)} of {len(self._steps)} steps done")
+        fill = f", fill {self._poured}" if self._fills else ""
+        return one_line(f"{title}{fill}: {len(self._ticked)} of {len(self._steps)} steps done")
 
     def go_on(self, key: str) -> None:
         self.action_tick()
@@ -236,6 +237,10 @@ leaving and coming back loses nothing.
         await self._book()
 
     async def _book(self) -> None:
+        if self._waits_for:
+            words = "Measure it, go back with Esc, and fill in Added and Reached: only then it can be booked."
+            self.notify(on_screen(words), title=on_screen(self._waits_for), markup=False)
+            return
         done = await book_form(self.app, self._form, self.to_book(), self._words)
         if done is None:
             return

@@ -21,6 +21,7 @@ from stockroom.tui.booking import book, who_books
 from stockroom.tui.next_step import show_result
 from stockroom.tui.page import Page
 from stockroom.tui.texts import one_line
+from stockroom.tui.widgets.told import Told
 from stockroom.tui.words import on_screen
 
 
@@ -54,7 +55,7 @@ say while you count.
         yield Input(placeholder="scan, or type a code and what is there: L001W 250 mL", compact=True, id="seen")
         yield Static("", id="wrong", classes="caution")
         with VerticalScroll(id="lines", can_focus=False):
-            yield Static("", id="told")
+            yield Told(id="told")
 
     def load(self) -> None:
         self._see()
@@ -84,7 +85,7 @@ say while you count.
     def _show(self) -> None:
         if self._round:
             told = round_text(self._round, self.app.studio.currency, hidden=self._hidden)
-            self.query_one("#told", Static).update(told)
+            self.query_one("#told", Told).tell(told)
 
     @on(Input.Changed)
     def _typed(self) -> None:
