@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime, time
 
 from stockroom.actions.editing import changes, keep_changes
+from stockroom.actions.estimating import keep_estimate_of
 from stockroom.actions.jobs import refuse_closed
 from stockroom.actions.naming import check_text
 from stockroom.actions.recipes import trial
@@ -61,6 +62,7 @@ def book(
         if fill is not None or fills is not None:
             refuse_no_bath(recipe)
         code = jobs.add_booking(store, job, recipe, day.isoformat(), quantity.quanta if quantity else None, fills, note)
+        keep_estimate_of(store, jobs.find_booking(store, code), datetime.combine(today, time(12)))
     scale = Scale(total=quantity, fills=fills or recipe.version.fills, objects=job.objects)
     return Booked(booking=jobs.find_booking(store, code), warnings=trial(store, recipe, scale))
 
@@ -85,6 +87,8 @@ def _change(store: Store, occasion: Occasion, code: str, state: str, day: date |
         jobs.set_booking(store, before.id, state=state, for_day=for_day)
         made = changes({"state": before.state, "for_day": before.for_day}, {"state": state, "for_day": for_day})
         keep_changes(store, "booking", before.code, made, occasion, booked_at)
+        if state == "booked":
+            keep_estimate_of(store, jobs.find_booking(store, code), occasion.local)
     return jobs.find_booking(store, before.code)
 
 

@@ -1,57 +1,172 @@
-"""`stockroom cost`: what a job's materials cost."""
+"""`stockroom cost`: what a job's materials were expected to cost, and cost."""
 
 from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session
 
+if TYPE_CHECKING:
+    from stockroom.actions.costing import Costing, Sum
+    from stockroom.actions.looking import CostLine
+    from stockroom.actions.object_costs import ObjectCost
+
 
 @click.command()
 @click.argument("job")
+@click.option(
+    "--by", "by", type=click.Choice(["lot", "material", "treatment"]), default="lot", help="How it is added up."
+)
+@click.option("--ingredients", is_flag=True, help="Trace solutions down to what they were made of.")
+@click.option("--with-waste", is_flag=True, help="Share what was wasted of each jar over the jobs that used it.")
+@click.option("--handling", metavar="PERCENT|SUM", help="Handling on top, as a line of its own: '12 %' or 5.00.")
 @json_option
 @click.pass_obj
-def cost(session: Session, job: str) -> None:
-    """What a job's materials cost, lot by lot and object by object. Materials only, never labour.
+def cost(session: Session, job: str, by: str, ingredients: bool, with_waste: bool, handling: str | None) -> None:
+    """What a job's materials cost, against what its booked treatments were expected to. Never labour.
 
     What several objects shared is shared by their area.
 
-    Example: stockroom cost 'harbour chart'
+    Examples: stockroom cost 'harbour chart'
+              stockroom cost 'harbour chart' --by treatment --handling '12 %'
     """
+    from stockroom.actions.costing import by_ingredient, by_material, by_treatment, costing
     from stockroom.actions.looking import job_cost
     from stockroom.actions.object_costs import object_costs
-    from stockroom.science.money import money_text, show_money
-    from stockroom.science.quantities import amount_text, show
+    from stockroom.science.handling import handling_on
 
-    answer, objects = job_cost(session.store, job), object_costs(session.store, job)
-    currency = session.currency
-    session.document(
+    found = costing(session.store, job, session.local, with_waste=with_waste)
+    by_lot, objects = job_cost(session.store, job).lines, object_costs(session.store, job)
+    on_top = None if handling is None else handling_on(handling, found.total, session.currency)
+    sums = {"treatment": by_treatment(session.store, found.used), "material": by_material(found.used)}.get(by)
+    down = by_ingredient(session.store, found.used) if ingredients else None
+    session.document(_document(session, found, by_lot, objects, sums, down, handling, on_top))
+    _say(session, found, by_lot, objects, sums, down, handling, on_top)
+
+
+def _document(
+    session: Session,
+    found: Costing,
+    by_lot: tuple[CostLine, ...],
+    objects: tuple[ObjectCost, ...],
+    sums: list[Sum] | None,
+    down: list[Sum] | None,
+    handling: str | None,
+    on_top: int | None,
+) -> dict[str, Any]:
+    from stockroom.science.money import money_text
+    from stockroom.science.quantities import amount_text
+
+    def money(minor: int) -> str:
+        return money_text(minor, session.currency)
+
+    def sum_of(one: Sum) -> dict[str, Any]:
+        amount = {} if one.quantity is None else dict(zip(("amount", "unit"), amount_text(one.quantity), strict=True))
+        return {"key": one.key, "name": one.name, **amount, "cost": money(one.value)}
+
+    lines = [
         {
-            "job": answer.job.code,
-            "title": answer.job.title,
-            "total": money_text(answer.total, currency),
-            "currency": currency,
-            "cost_incomplete": not answer.complete,
+            "material": one.material,
+            "name": one.name,
+            "code": one.code,
+            "amount": amount_text(one.quantity)[0],
+            "unit": amount_text(one.quantity)[1],
+            "cost": money(one.value),
+        }
+        for one in by_lot
+    ]
+    document: dict[str, Any] = {
+        "job": found.job.code,
+        "title": found.job.title,
+        "total": money(found.total),
+        "currency": session.currency,
+        "cost_incomplete": not found.complete,
+        "lines": lines if sums is None else [sum_of(one) for one in sums],
+        "objects": [{"object": one.name, "cost": money(one.value)} for one in objects],
+        "estimate": {
+            "done": money(found.expected),
+            "to_come": money(found.to_come),
+            "cost_incomplete": not found.expected_complete,
+        },
+        "difference": {
+            "value": money(found.total - found.expected),
+            "causes": [{"cause": kind, "value": money(value)} for kind, value in found.causes.items()],
             "lines": [
                 {
-                    "material": line.material,
-                    "name": line.name,
-                    "code": line.code,
-                    "amount": amount_text(line.quantity)[0],
-                    "unit": amount_text(line.quantity)[1],
-                    "cost": money_text(line.value, currency),
+                    "treatment": line.treatment,
+                    "material": line.material.key,
+                    "expected": None if line.expected is None else money(line.expected.value),
+                    "actual": None if line.actual is None else money(line.actual.value),
+                    "to_come": None if line.to_come is None else money(line.to_come.value),
+                    "causes": [{"cause": one.kind, "value": money(one.value)} for one in line.causes],
                 }
-                for line in answer.lines
+                for line in found.lines
             ],
-            "objects": [{"object": one.name, "cost": money_text(one.value, currency)} for one in objects],
-        }
-    )
-    session.say(f"{answer.job.code}  {answer.job.title}: materials")
-    for line in answer.lines:
-        amount = show(line.quantity) if line.quantity.quanta >= 0 else f"back: {show(-line.quantity)}"
-        session.say(f"  {show_money(line.value, currency):>14}  {amount} of {line.name} ({line.code})")
-    least = "" if answer.complete else " at least: the cost of some of it is not known"
-    session.say(f"  {show_money(answer.total, currency):>14}  in all{least}")
-    for one in objects if any(one.name and one.value for one in objects) else ():
-        session.say(f"  {show_money(one.value, currency):>14}  for {one.name or 'the job, object not stated'}")
+        },
+    }
+    if down is not None:
+        document["ingredients"] = [{"code": one.key, "name": one.name, "cost": money(one.value)} for one in down]
+    if found.waste:
+        document["waste"] = [
+            {"code": one.lot.code, "name": one.lot.material.name, "share": money(one.value)} for one in found.waste
+        ]
+        document["total_with_waste"] = money(found.total + found.waste_value)
+    if on_top is not None:
+        document["handling"] = {"words": handling, "value": money(on_top)}
+        document["total_with_handling"] = money(found.total + on_top)
+    return document
+
+
+def _say(
+    session: Session,
+    found: Costing,
+    by_lot: tuple[CostLine, ...],
+    objects: tuple[ObjectCost, ...],
+    sums: list[Sum] | None,
+    down: list[Sum] | None,
+    handling: str | None,
+    on_top: int | None,
+) -> None:
+    from stockroom.planning.cost_causes import CAUSE_WORDS
+    from stockroom.science.money import show_money
+    from stockroom.science.quantities import show
+
+    def line(value: int, words: str) -> None:
+        session.say(f"  {show_money(value, session.currency):>14}  {words}")
+
+    session.say(f"{found.job.code}  {found.job.title}: materials")
+    if sums is None:
+        for one in by_lot:
+            amount = show(one.quantity) if one.quantity.quanta >= 0 else f"back: {show(-one.quantity)}"
+            line(one.value, f"{amount} of {one.name} ({one.code})")
+    for each in sums or ():
+        line(each.value, each.name if each.quantity is None else f"{show(each.quantity)} of {each.name}")
+    line(found.total, "in all" + ("" if found.complete else " at least: the cost of some of it is not known"))
+    if found.waste:
+        for share in found.waste:
+            line(
+                share.value,
+                f"its share of {show(share.quantity)} wasted of {share.lot.material.name} "
+                f"({share.lot.code}); for this view only, it stays with the studio in the books",
+            )
+        line(found.total + found.waste_value, "with its share of what was wasted")
+    if on_top is not None:
+        line(on_top, f"handling, {handling}")
+        line(found.total + on_top, "with handling")
+    for thing in objects if any(thing.name and thing.value for thing in objects) else ():
+        line(thing.value, f"for {thing.name or 'the job, object not stated'}")
+    if down is not None:
+        session.say("Down to what it was made of:")
+        for each in down:
+            line(each.value, f"{each.name} ({each.key})")
+    if any(one.expected or one.to_come for one in found.lines):
+        least = "" if found.expected_complete else " at least: some prices are not known"
+        session.say(f"Expected{least}:")
+        line(found.expected, "for what is done, as reckoned when it was booked")
+        line(found.to_come, "for what is still booked, at the prices of now")
+        for kind, value in found.causes.items():
+            sign = "more" if value > 0 else "less"
+            line(abs(value), f"{sign}: {CAUSE_WORDS[kind]}")

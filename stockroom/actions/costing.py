@@ -1,0 +1,270 @@
+"""A job's materials: what they were expected to cost, what they cost, and why the two differ.
+
+All of it is read from the ledger and the bookings; nothing here is booked. Values are minor units of the stockroom's
+currency, materials only.
+"""
+
+from __future__ import annotations
+
+import json
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TypeAlias
+
+from stockroom.actions.cost_shares import WasteShare, ingredients_of, waste_shares
+from stockroom.actions.estimating import estimate
+from stockroom.domain.jobs import Job
+from stockroom.domain.lots import Lot
+from stockroom.domain.materials import Material
+from stockroom.planning.cost_causes import Amounts, Cause, add_up, causes
+from stockroom.science.quantities import Quantity
+from stockroom.store import ledger
+from stockroom.store.estimates import kept_estimate
+from stockroom.store.history import action_by_number, find_action
+from stockroom.store.jobs import bookings_of, find_job
+from stockroom.store.lots import lot_by_id
+from stockroom.store.materials import all_materials
+from stockroom.store.open import Store
+from stockroom.store.recipes import find_recipe
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Used:
+    """What a job drew of one lot for one treatment, net of what came back."""
+
+    treatment: str | None
+    """Key of the recipe; None for what was taken without one."""
+    lot: Lot
+    quantity: Quantity
+    value: int
+
+
+Key: TypeAlias = tuple[str | None, int]
+"""A treatment and the id of a material."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One material of one treatment: expected against actual, for what is done; and what is still to come."""
+
+    treatment: str | None
+    """Key of the recipe; None for what was taken without one."""
+    treatment_name: str
+    material: Material
+    expected: Amounts | None
+    """Of treatments that are done, as reckoned when they were booked; None where they were not booked."""
+    actual: Amounts | None
+    """None where nothing of it was used."""
+    to_come: Amounts | None
+    """Of treatments still booked, at the prices of now."""
+    causes: tuple[Cause, ...]
+    """Actual less expected, split by cause."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bar:
+    """Expected against actual of one treatment, to be drawn side by side."""
+
+    name: str
+    expected: int
+    """Done and still to come."""
+    actual: int
+    to_come: int
+    """Part of `expected` that is still to come."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Costing:
+    """All about what a job's materials cost."""
+
+    job: Job
+    used: tuple[Used, ...]
+    lines: tuple[Line, ...]
+    total: int
+    """What the job's materials cost so far."""
+    complete: bool
+    """False where some lot's cost is not known, so that the total is "at least"."""
+    expected: int
+    """What the treatments that are done were expected to cost."""
+    to_come: int
+    """What the treatments still booked are expected to cost."""
+    expected_complete: bool
+    """False where some price was not known, so that the estimate is "at least"."""
+    waste: tuple[WasteShare, ...] = ()
+    """Where asked for: the job's shares of what was wasted of the jars it used; no part of `total`."""
+
+    @property
+    def estimate(self) -> int:
+        """What all its treatments were and are expected to cost."""
+        return self.expected + self.to_come
+
+    @property
+    def waste_value(self) -> int:
+        return sum(share.value for share in self.waste)
+
+    @property
+    def bars(self) -> tuple[Bar, ...]:
+        """Return a bar for each treatment, in the order of the lines."""
+        sums: dict[str, list[int]] = {}
+        for line in self.lines:
+            bar = sums.setdefault(line.treatment_name, [0, 0, 0])
+            for index, amounts in enumerate((line.expected, line.actual, line.to_come)):
+                bar[index] += amounts.value if amounts else 0
+        return tuple(Bar(name=name, expected=e + c, actual=a, to_come=c) for name, (e, a, c) in sums.items())
+
+    @property
+    def causes(self) -> dict[str, int]:
+        """Return why what is done cost more or less than expected: minor units by kind of cause."""
+        shares = [Cause(kind="waste", value=self.waste_value)] if self.waste else []
+        return add_up([*(cause for line in self.lines for cause in line.causes), *shares])
+
+
+def costing(store: Store, job_words: str, local: datetime, *, with_waste: bool = False) -> Costing:
+    """Return what a job's materials were expected to cost and cost. Raises NotFound."""
+    job = find_job(store, job_words)
+    used = used_for(store, job)
+    actual: dict[Key, Amounts] = defaultdict(Amounts)
+    for one in used:
+        actual[one.treatment, one.lot.material.id] += Amounts(
+            quantity=one.quantity.quanta, value=one.value, complete=one.lot.cost_known
+        )
+    expected, to_come = _estimates(store, job, local)
+    lines = _lines(store, expected, actual, to_come)
+    plans = [*expected.values(), *to_come.values()]
+    return Costing(
+        job=job,
+        used=used,
+        lines=lines,
+        total=sum(one.value for one in used),
+        complete=all(one.lot.cost_known for one in used),
+        expected=sum(one.value for one in expected.values()),
+        to_come=sum(one.value for one in to_come.values()),
+        expected_complete=all(one.complete for one in plans),
+        waste=tuple(waste_shares(store).get(job.id, ())) if with_waste else (),
+    )
+
+
+def used_for(store: Store, job: Job) -> tuple[Used, ...]:
+    """Return what a job drew, by treatment and lot, value put right later included; what cancels out is left out."""
+    sums: dict[tuple[str | None, int], list[int]] = defaultdict(lambda: [0, 0])
+    treatments: dict[int, str | None] = {}
+    for entry in ledger.entries_of_job(store, job.id):
+        number = (entry.refers or entry.place)[0]
+        if number not in treatments:
+            treatments[number] = _treatment(store, number)
+        amounts = sums[treatments[number], entry.lot]
+        amounts[0] -= entry.quantity
+        amounts[1] -= entry.value
+    lots = {lot_id: lot_by_id(store, lot_id) for _, lot_id in sums}
+    return tuple(
+        Used(treatment=treatment, lot=lots[lot_id], quantity=lots[lot_id].material.quantity(quantity), value=value)
+        for (treatment, lot_id), (quantity, value) in sums.items()
+        if quantity or value
+    )
+
+
+def _treatment(store: Store, number: int) -> str | None:
+    """Return the recipe that a draw was for; a draw put right, or kept of a bath, is for that of the first one."""
+    done = action_by_number(store, number)
+    details = json.loads(done.details)
+    earlier = details.get("puts_right") or (details.get("of") if done.kind == "keep-bath" else None)
+    if earlier:
+        return _treatment(store, find_action(store, earlier).number)
+    recipe = details.get("recipe") if done.kind == "use" else None
+    return None if recipe is None else str(recipe)
+
+
+def _estimates(store: Store, job: Job, local: datetime) -> tuple[dict[Key, Amounts], dict[Key, Amounts]]:
+    """Return what was expected of the bookings that are done, and what is of those still to come."""
+    bookings = bookings_of(store, job.id)
+    expected: dict[Key, Amounts] = defaultdict(Amounts)
+    to_come: dict[Key, Amounts] = defaultdict(Amounts)
+    for one in bookings:
+        for kept in kept_estimate(store, one.id) if one.state == "done" else ():
+            expected[one.recipe_key, kept.material_id] += Amounts(
+                quantity=kept.quantity, value=kept.value or 0, complete=kept.complete
+            )
+    waiting = [one for one in bookings if one.state == "booked"]
+    found = estimate(store, waiting, local)
+    for one in waiting:
+        for line in found[one.id]:
+            to_come[one.recipe_key, line.material.id] += Amounts(
+                quantity=line.quantity, value=line.value or 0, complete=line.complete
+            )
+    return expected, to_come
+
+
+def _lines(
+    store: Store, expected: dict[Key, Amounts], actual: dict[Key, Amounts], to_come: dict[Key, Amounts]
+) -> tuple[Line, ...]:
+    keys = dict.fromkeys([*expected, *actual, *to_come])
+    if not keys:
+        return ()
+    materials = {each.id: each for each in all_materials(store, retired=True)}
+    names = {key: _name(store, key) for key, _ in keys}
+    return tuple(
+        Line(
+            treatment=key[0],
+            treatment_name=names[key[0]],
+            material=materials[key[1]],
+            expected=expected.get(key),
+            actual=actual.get(key),
+            to_come=to_come.get(key),
+            causes=causes(expected.get(key), actual.get(key)),
+        )
+        for key in sorted(keys, key=lambda key: (key[0] is None, names[key[0]], materials[key[1]].name))
+    )
+
+
+def _name(store: Store, treatment: str | None) -> str:
+    return "taken by itself" if treatment is None else find_recipe(store, treatment).name
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sum:
+    """What one thing of a list cost."""
+
+    key: str
+    name: str
+    value: int
+    quantity: Quantity | None = None
+    """None where it adds up things that are not measured alike."""
+
+
+def by_treatment(store: Store, used: Iterable[Used]) -> list[Sum]:
+    """Add up what a job used by treatment, in the order of its first use."""
+    sums: dict[str | None, int] = defaultdict(int)
+    for one in used:
+        sums[one.treatment] += one.value
+    return [Sum(key=key or "", name=_name(store, key), value=value) for key, value in sums.items()]
+
+
+def by_material(used: Sequence[Used]) -> list[Sum]:
+    """Add up what a job used by material, dearest first."""
+    materials = {one.lot.material.key: one.lot.material for one in used}
+    return sorted(
+        (
+            Sum(
+                key=key,
+                name=material.name,
+                value=sum(one.value for one in used if one.lot.material.key == key),
+                quantity=material.quantity(sum(one.quantity.quanta for one in used if one.lot.material.key == key)),
+            )
+            for key, material in materials.items()
+        ),
+        key=lambda one: (-one.value, one.name),
+    )
+
+
+def by_ingredient(store: Store, used: Iterable[Used]) -> list[Sum]:
+    """Add up what a job used by the lots that everything was made of in the end, dearest first."""
+    sums: dict[int, int] = defaultdict(int)
+    lots: dict[int, Lot] = {}
+    for one in used:
+        for part in ingredients_of(store, one.lot.id, one.value):
+            sums[part.lot.id] += part.value
+            lots[part.lot.id] = part.lot
+    found = [Sum(key=lots[lot].code, name=lots[lot].material.name, value=value) for lot, value in sums.items()]
+    return sorted((one for one in found if one.value), key=lambda one: (-one.value, one.key))
