@@ -15,7 +15,7 @@ from stockroom.store.seals import FIRST, hash_of, last_seal, sealed_text
 
 ONLY_ADDED_TO = (
     "action", "action_object", "fact", "entry", "counted", "jar_check", "loan", "seal",
-    "recipe_version", "recipe_line", "recipe_step", "recipe_check", "edit",
+    "recipe_version", "recipe_line", "recipe_step", "recipe_check", "version_care", "edit",
 )  # fmt: skip
 
 
