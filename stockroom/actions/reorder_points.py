@@ -4,22 +4,25 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+from stockroom.actions.studio_choices import running_out_chance
 from stockroom.domain.materials import Material
-from stockroom.planning.demand import LOOK_BACK_DAYS, USUAL_CHANCE, OrderWhenBelow, Use, order_when_below
+from stockroom.planning.demand import LOOK_BACK_DAYS, OrderWhenBelow, Use, order_when_below
 from stockroom.store.open import Store
 from stockroom.store.use_history import first_here, used_without_booking
 
 
 def order_point_of(
-    store: Store, material: Material, today: date, delivery_days: int, chance: float = USUAL_CHANCE
+    store: Store, material: Material, today: date, delivery_days: int, chance: float | None = None
 ) -> OrderWhenBelow:
-    """Say below which amount a material is to be ordered, from its use that was not booked ahead. Raises BadInput."""
+    """Say below which amount a material is to be ordered, from its use that was not booked ahead.
+
+    `chance` is that of running out before the delivery comes; None for what the studio has chosen. Raises BadInput.
+    """
     since = today - timedelta(days=LOOK_BACK_DAYS)
     uses = [
         Use(day=date.fromisoformat(day), quanta=quanta)
         for day, quanta in used_without_booking(store, material.id, since.isoformat())
     ]
-    first = first_here(store, material.id)
-    return order_when_below(
-        material, uses, date.fromisoformat(first or today.isoformat()), today, delivery_days, chance
-    )
+    begun = date.fromisoformat(first_here(store, material.id) or today.isoformat())
+    chance = running_out_chance(store) if chance is None else chance
+    return order_when_below(material, uses, begun, today, delivery_days, chance)

@@ -1,5 +1,5 @@
-"""What the studio chooses for its saturated jars: below which share of saturation one is weak, and how often its solid
-may be watered again. Every change keeps who, when and the old value."""
+"""What the studio chooses: below which share of saturation a jar is weak, how often its solid may be watered again, how
+surely stock is to last until a delivery. Every change keeps who, when and the old value."""
 
 from __future__ import annotations
 
@@ -21,10 +21,13 @@ if TYPE_CHECKING:
 
 NOUN, NAMED = "setting", "studio"
 LIMIT, REFILLS, HUMIDITY = "saturation_limit", "refills_of_residue", "humidity_tolerance"
+RUNNING_OUT = "running_out_percent"
 DEFAULT_LIMIT = 90.0
 """As the reference table has it; kept here too, so that what is due is told without any table."""
 DEFAULT_HUMIDITY = 5.0
 """Likewise, in % RH."""
+DEFAULT_RUNNING_OUT = 5.0
+"""In %, for each order."""
 ANY_NUMBER = "any"
 _UNTIL = "until the studio chooses; common practice, no source"
 _MOST_REFILLS = 100
@@ -43,6 +46,9 @@ class StudioChoices:
     humidity_tolerance: float
     """What a jar of salt may be off by, in % RH."""
     humidity_source: str
+    running_out_percent: float
+    """For each order: how often stock may run out before the delivery comes."""
+    running_out_source: str
     edits: tuple[Row, ...] = ()
 
 
@@ -59,6 +65,8 @@ def studio_choices(store: Store) -> StudioChoices:
         else _source(edits, REFILLS, ""),
         humidity_tolerance=float(choice(store, HUMIDITY) or DEFAULT_HUMIDITY),
         humidity_source=_source(edits, HUMIDITY, _UNTIL),
+        running_out_percent=100 * running_out_chance(store),
+        running_out_source=_source(edits, RUNNING_OUT, "until the studio chooses; a judgement, no source"),
         edits=edits,
     )
 
@@ -67,6 +75,11 @@ def limit_percent(store: Store) -> float:
     """Return the studio's limit in % of saturation."""
     chosen = choice(store, LIMIT)
     return DEFAULT_LIMIT if chosen is None else float(chosen)
+
+
+def running_out_chance(store: Store) -> float:
+    """Return how likely stock may run out before a delivery comes, for each order: the studio's choice, or 5 %."""
+    return float(choice(store, RUNNING_OUT) or DEFAULT_RUNNING_OUT) / 100
 
 
 def limit_used(store: Store) -> Used | None:
@@ -109,15 +122,22 @@ def edit_choices(
     limit: str | None = None,
     refills: str | None = None,
     humidity: str | None = None,
+    running_out: str | None = None,
 ) -> tuple[Change, ...]:
-    """Choose the limit (`85 %`), how often solid may be watered again (`never`, `2`, `any`), what humidity is off by.
+    """Choose the limit (`85 %`), how often solid may be watered again (`never`, `2`, `any`), what humidity is off by,
+    and how likely stock may run out before a delivery comes (`5 %`).
 
     Raises BadInput for what is neither, and where nothing is chosen.
     """
-    typed = ((LIMIT, limit, read_limit), (REFILLS, refills, read_refills), (HUMIDITY, humidity, read_humidity))
+    typed = (
+        (LIMIT, limit, read_limit),
+        (REFILLS, refills, read_refills),
+        (HUMIDITY, humidity, read_humidity),
+        (RUNNING_OUT, running_out, read_running_out),
+    )
     chosen: dict[str, str | None] = {name: read(text) for name, text, read in typed if text is not None}
     if not chosen:
-        raise BadInput("Nothing to change: give --limit, --refills or --humidity.")
+        raise BadInput("Nothing to change: give --limit, --refills, --humidity or --running-out.")
 
     with store.write() as booked_at:
         made = changes({name: choice(store, name) for name in chosen}, chosen)
@@ -140,6 +160,15 @@ def read_humidity(text: str) -> str:
     percent = read_decimal(text.casefold().removesuffix("rh").strip().removesuffix("%").strip())
     if not 0 < percent <= 20:
         raise BadInput(f"{quoted(text)} is not what humidity may be off by: write more than 0 and at most 20 % RH.")
+    return f"{percent:f}"
+
+
+def read_running_out(text: str) -> str:
+    """Read how likely stock may run out before a delivery comes, in %. Raises BadInput."""
+    from stockroom.science.delivery_demand import check_chance
+
+    percent = read_decimal(text.strip().removesuffix("%").strip())
+    check_chance(float(percent) / 100)
     return f"{percent:f}"
 
 

@@ -1,4 +1,4 @@
-"""`studio`: what the studio chooses for its saturated jars."""
+"""`studio`: what the studio chooses for its saturated jars, and for when to order."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from stockroom.cli.session import Session, why_option
 
 @click.group()
 def studio() -> None:
-    """What the studio chooses for its saturated jars: limit of saturation, refills over the same solid, humidity."""
+    """What the studio chooses: limit of saturation, refills over the same solid, humidity, how long stock must last."""
 
 
 @studio.command()
@@ -31,12 +31,18 @@ def show(session: Session) -> None:
             "refills_source": found.refills_source,
             "humidity_tolerance": found.humidity_tolerance,
             "humidity_source": found.humidity_source,
+            "running_out_percent": found.running_out_percent,
+            "running_out_source": found.running_out_source,
             "edits": edits_document(found.edits),
         }
     )
     session.say(f"limit     {found.limit_percent:g} % of saturation, below which a jar is weak ({found.limit_source})")
     session.say(f"refills   {allowed} over the same solid ({found.refills_source})")
     session.say(f"humidity  may be off by {found.humidity_tolerance:g} % RH over a salt ({found.humidity_source})")
+    session.say(
+        f"stock     may run out before a delivery in {found.running_out_percent:g} % of orders "
+        f"({found.running_out_source})"
+    )
     say_edits(session, found.edits)
 
 
@@ -48,16 +54,33 @@ def show(session: Session) -> None:
     help="How often the solid in a jar may be watered again before it is suspect. One pharmacopoeia says never.",
 )
 @click.option("--humidity", metavar="PERCENT", help="What the humidity over a saturated salt may be off by (5 % RH).")
+@click.option(
+    "--running-out", metavar="PERCENT", help="How likely stock may run out before a delivery, for each order (5 %)."
+)
 @why_option
 @json_option
 @click.pass_obj
-def edit(session: Session, limit: str | None, refills: str | None, humidity: str | None, why: str | None) -> None:
+def edit(
+    session: Session,
+    limit: str | None,
+    refills: str | None,
+    humidity: str | None,
+    running_out: str | None,
+    why: str | None,
+) -> None:
     """Choose anew; who, when and the old value are kept.
 
     Example: stockroom studio edit --limit "85 %" --refills 2 --why "weak baths suffice"
     """
     from stockroom.actions.studio_choices import edit_choices
 
-    made = edit_choices(session.store, session.occasion(why=why), limit=limit, refills=refills, humidity=humidity)
+    made = edit_choices(
+        session.store,
+        session.occasion(why=why),
+        limit=limit,
+        refills=refills,
+        humidity=humidity,
+        running_out=running_out,
+    )
     session.document({"changes": changes_document(made)})
     say_changes(session, "The studio's choices", made)

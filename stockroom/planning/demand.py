@@ -18,8 +18,6 @@ LEAST_USES = 3
 """With fewer uses there is nothing to reckon with. The number is a judgement; no source gives one."""
 ENOUGH_TO_SMOOTH = 10
 """With so many uses their sizes and intervals are smoothed. The number is a judgement; no source gives one."""
-USUAL_CHANCE = 0.05
-"""Of running out before the delivery comes, for each order, where the studio says nothing else."""
 LOOK_BACK_DAYS = 3 * 365
 """Older use says little of the next."""
 FADED = 0.5
@@ -130,7 +128,7 @@ def order_when_below(
     since: date,
     today: date,
     delivery_days: int,
-    chance: float = USUAL_CHANCE,
+    chance: float,
 ) -> OrderWhenBelow:
     """Say below which amount a material is to be ordered so that it lasts until a delivery comes.
 

@@ -59,3 +59,23 @@ def _rinse(stockroom: CommandLine) -> str:
         "utf-8",
     )
     return str(path)
+
+
+def test_how_surely_stock_is_to_last_is_for_the_studio_to_choose(stockroom: CommandLine) -> None:
+    code = stockroom.json("--on", "2026-01-02", "receive", "blotter", "100 sheets", "--cost", "90")["code"]
+    for day in range(3, 28, 4):
+        stockroom.json("--on", f"2026-01-{day:02}", "take", code, "4 sheets", "--why", "test")
+
+    def asked() -> OrderWhenBelow:
+        with open_store(stockroom.path) as store:
+            return order_point_of(store, find_material(store, "blotter"), date(2026, 1, 31), 14)
+
+    usual = asked()
+    assert usual.chance == 0.05
+    stockroom.json("studio", "edit", "--running-out", "0.5 %", "--why", "far from any shop")
+    surer = asked()
+    assert surer.chance == 0.005
+    assert usual.below is not None and surer.below is not None and surer.below.quanta > usual.below.quanta
+    shown = stockroom.json("studio", "show")
+    assert shown["running_out_percent"] == 0.5 and "far from any shop" in shown["running_out_source"]
+    assert stockroom("studio", "edit", "--running-out", "70 %").code == 2

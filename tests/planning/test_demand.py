@@ -26,7 +26,7 @@ def used(*told: tuple[int, int]) -> list[Use]:
 
 
 def asked(uses: list[Use], days: int = 730, *, delivery: int = 14, material: Material = TISSUE) -> OrderWhenBelow:
-    return order_when_below(material, uses, TODAY - timedelta(days=days - 1), TODAY, delivery)
+    return order_when_below(material, uses, TODAY - timedelta(days=days - 1), TODAY, delivery, 0.05)
 
 
 def test_without_use_only_what_can_be_excluded_is_said() -> None:
