@@ -102,7 +102,9 @@ def _tell_card(session: Session, code: str) -> dict[str, Any]:
     session.say(f"{card.code}  bench card: {card.quantity} of {card.recipe_name}, version {card.version}")
     if card.version != card.version_now:
         session.say(f"  The recipe is at version {card.version_now} now: print a new card.")
-    session.say(f"  To book it: stockroom make --card {card.code} --took 'MATERIAL=AMOUNT' …")
+    stock = card.recipe_kind == "stock"
+    command = f"make --card {card.code}" if stock else f"use {card.recipe_key} --qty '{card.quantity}' --job …"
+    session.say(f"  To book it: stockroom {command} --took 'MATERIAL=AMOUNT' …")
     return {
         "code": card.code,
         "kind": "card",

@@ -71,6 +71,8 @@ class Card:
     code: str
     recipe_key: str
     recipe_name: str
+    recipe_kind: str
+    """stock or bath: made up, or used for a job."""
     version: int
     version_now: int
     """The recipe's newest version: a card of an older one is not to be followed."""

@@ -134,7 +134,7 @@ def find_card(store: Store, code: str) -> Card:
     """Find a bench card by its code as it is stored. Raises NotFound."""
     row = store.row(
         "SELECT card.code, card.quantity, card.made_at, card.initials, recipe.key AS recipe_key, "
-        "recipe.name AS recipe_name, version.number AS version, "
+        "recipe.name AS recipe_name, recipe.kind AS recipe_kind, version.number AS version, "
         "(SELECT max(number) FROM recipe_version WHERE recipe_id = recipe.id) AS version_now FROM card "
         "JOIN recipe_version AS version ON version.id = card.version_id "
         "JOIN recipe ON recipe.id = version.recipe_id WHERE card.code = :code",

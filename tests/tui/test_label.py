@@ -87,3 +87,25 @@ async def test_without_a_queue_printing_is_not_offered(
         await show_label(shown, stocked["jar"])
         assert "p Print" not in shown.text
         await shown.press("escape")
+
+
+@pytest.mark.parametrize(
+    ("recipe", "quantity", "seen"),
+    [
+        ("calcium-hydroxide-saturated", "2 L", ("Calcium hydroxide solution, saturated", "2 L", "Jars")),
+        ("calcium-hydroxide-1-in-4", "400 mL", ("Calcium hydroxide bath, 1 in 4", "400 mL", "Fills")),
+    ],
+)
+async def test_scanning_a_bench_card_opens_the_form_to_copy_it_into(
+    screens, stocked, store: Store, tmp_path: Path, recipe: str, quantity: str, seen: tuple[str, ...]
+) -> None:
+    from datetime import UTC, datetime
+
+    from stockroom.actions.cards import make_card
+
+    card = make_card(store, recipe, quantity, tmp_path / "card.pdf", by="AB", now=datetime.now(UTC))
+    async with screens() as shown:
+        await shown.press("L")
+        await shown.answer(card.code)
+        await shown.press("enter")
+        await shown.sees(*seen)

@@ -10,6 +10,7 @@ from textual.widgets import Input, Static
 from stockroom.domain.codes import read_code
 from stockroom.errors import NotFound, StockroomError
 from stockroom.store.jobs import find_booking, find_job
+from stockroom.store.labels import find_card
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 from stockroom.tui.questions.question import Question
@@ -24,7 +25,9 @@ class AskCode(Question[str]):
         self._begun = begun
 
     def body(self) -> ComposeResult:
-        yield Static(Content("Scan a label, or type what stands on it: a lot, a job or a booking."), classes="body")
+        yield Static(
+            Content("Scan a label, or type what stands on it: a lot, a job, a booking or a bench card."), classes="body"
+        )
         yield Input(self._begun, placeholder="L001W", select_on_focus=False, compact=True)
         yield Static("", classes="wrong")
 
@@ -45,7 +48,7 @@ class AskCode(Question[str]):
 
 
 def known_code(store: Store, typed: str) -> str:
-    """Return the code of a lot, job or booking as it is stored. Raises Unreadable, NotFound."""
+    """Return the code of a lot, job, booking or bench card as it is stored. Raises Unreadable, NotFound."""
     code = read_code(typed)
     match code.prefix:
         case "L":
@@ -54,5 +57,9 @@ def known_code(store: Store, typed: str) -> str:
             return find_job(store, code.text).code
         case "K":
             return find_booking(store, code.text).code
+        case "T":
+            return find_card(store, code.text).code
         case _:
-            raise NotFound(f"{code.text} is a good code, but not of a lot, job or booking: there is nothing to open.")
+            raise NotFound(
+                f"{code.text} is a good code, but not of a lot, job, booking or card: there is nothing to open."
+            )
