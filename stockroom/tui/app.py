@@ -19,7 +19,6 @@ from textual.widgets import Input
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import StockroomError
 from stockroom.soundness import check_once_a_day
-from stockroom.store.labels import find_card
 from stockroom.store.open import Store, open_store
 from stockroom.tui.database import DatabaseThread
 from stockroom.tui.drafts import Drafts
@@ -261,6 +260,7 @@ class StockroomApp(App[None]):
 
     def open_code(self, code: str) -> None:
         """Open what a code that was found names: a lot's or a job's page, or the form for a booking or a card."""
+        from stockroom.tui.cards import open_card
         from stockroom.tui.screens.job import JobScreen
         from stockroom.tui.screens.lot import LotScreen
 
@@ -268,19 +268,11 @@ class StockroomApp(App[None]):
             self.open_form("use", booking=code)
             return
         if code.startswith("T"):
-            self._open_card(code)
+            self.run_worker(open_card(self, code))
             return
         page = LotScreen if code.startswith("L") else JobScreen
         if not (isinstance(self.screen, page) and self.screen.code == code):
             self.push_screen(page(code))
-
-    @work
-    async def _open_card(self, code: str) -> None:
-        """Open the form that a filled-in bench card is copied into."""
-        card = await self.ask_database(lambda store: find_card(store, code))
-        if card is not None:
-            name, amount = ("make", "amount") if card.recipe_kind == "stock" else ("use", "fill")
-            self.open_form(name, **{"recipe": card.recipe_key, amount: card.quantity or ""})
 
     def open_form(self, name: str, **known: str) -> None:
         """Open a form with what is known filled in; Escape leads back, and booking it too."""
