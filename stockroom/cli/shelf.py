@@ -10,6 +10,8 @@ from stockroom.actions.looking import LotLink, LotPage, ShelfLine, lot_page, she
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session
 from stockroom.cli.told_jar import jar_document, jar_lines
+from stockroom.domain.lots import Lot
+from stockroom.domain.sizes import show_size
 from stockroom.domain.studio import Tare
 from stockroom.planning.fitness import spoken
 from stockroom.science.money import money_text, show_money
@@ -91,6 +93,8 @@ def lot(session: Session, code: str, temperature: str | None, sources: bool) -> 
             "supplier": page.origin.supplier,
             "order": page.origin.order,
             "made_at": page.lot.made_at,
+            "size": show_size(page.lot.length_um, page.lot.width_um),
+            "grain": page.lot.grain,
             "by": page.lot.initials,
             "ended_on": page.lot.ended_on,
             "ended_why": page.lot.ended_why,
@@ -125,6 +129,12 @@ def _link_document(link: LotLink) -> dict[str, str]:
     return {"code": link.code, "name": link.name, "amount": amount, "unit": unit}
 
 
+def _sheet(lot: Lot) -> str | None:
+    grain = f", grain {lot.grain} the first side" if lot.grain in ("along", "across") else ""
+    size = show_size(lot.length_um, lot.width_um)
+    return size and f"{size}{grain}"
+
+
 def told(page: LotPage, currency: str, *, sources: bool = False) -> list[str]:
     """Say all about one lot, a line each; with `sources` every figure that its checks rest on."""
     lot = page.lot
@@ -137,6 +147,7 @@ def told(page: LotPage, currency: str, *, sources: bool = False) -> list[str]:
     facts = {
         "strength": lot.strength,
         "purity": lot.purity,
+        "sheet": _sheet(lot),
         "made": lot.made_at and spoken(lot.made_at),
         "received": lot.received_on,
         "from": page.origin.words,

@@ -95,6 +95,9 @@ def test_an_offcut_lies_as_its_sheet_where_that_has_a_grain(stockroom: CommandLi
     assert ran.code == 2 and "it has a grain" in ran.err
     kept = stockroom.json(*NOW, "take", code, "10 x 10 cm", "--job", job, "--keep-offcut", "50 x 80 cm")["offcuts"]
     assert kept[0]["size"] == "50 x 80 cm"
+    lot = stockroom.json(*NOW, "lot", kept[0]["code"])
+    assert (lot["size"], lot["grain"]) == ("50 x 80 cm", "along")
+    assert "sheet     50 x 80 cm, grain along the first side" in stockroom(*NOW, "lot", kept[0]["code"]).out
 
 
 def test_only_sheets_have_offcuts(stockroom: CommandLine, job: str) -> None:
