@@ -60,9 +60,9 @@ class OutOfDate:
     @property
     def words(self) -> str:
         """Say which label it is and why, for a person."""
-        before = f", before {self.since}" if self.since else ""
+        before = f", before {self.since}," if self.since else ""
         said = "; ".join(f"{field} {was or 'nothing'} → {now or 'nothing'}" for field, was, now in self.differences)
-        return f"the label of {self.code} made on {self.made_on}{before}, is out of date ({said})"
+        return f"the label of {self.code} made on {self.made_on}{before} is out of date ({said})"
 
 
 def form_of(

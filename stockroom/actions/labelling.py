@@ -38,21 +38,28 @@ def label_of(
             f"{lot.code} ({lot.material.name}) ended on {lot.ended_on}: {lot.ended_why}. It needs no label; "
             "take the old one off."
         )
-    if lot.kind == "waste can":
-        from stockroom.actions.waste_cans import as_labelled
-
-        content = content_of(as_labelled(store, lot), with_place=with_place)
-        return replace(content, note=f"begun {lot.received_on}")
-    topped_up = [done.day for done in actions_of_lot(store, lot.id) if done.kind == "top-up" and done.in_effect]
-    content = content_of(lot, with_place=with_place, topped_up=topped_up[-1] if topped_up else None)
-    solvent = solvent_of_lot(store, lot.id) if lot.kind == "jar" else None
-    content = replace(content, solvent=solvent, may_leave_off=_relieved(store, lot))
+    content = _can_content(store, lot, with_place) if lot.kind == "waste can" else _content(store, lot, with_place)
     if words_in_symbol:
         content = replace(content, in_symbol=", ".join(filter(None, (content.name, content.strength))))
     if with_pictograms or not content.pictograms:
         return content
     left_off = f"pictograms {', '.join(content.pictograms)}, as asked: signal word and statements stay"
     return replace(content, pictograms=(), left_off=(*content.left_off, left_off))
+
+
+def _content(store: Store, lot: Lot, with_place: bool) -> LabelContent:
+    topped_up = [done.day for done in actions_of_lot(store, lot.id) if done.kind == "top-up" and done.in_effect]
+    return replace(
+        content_of(lot, with_place=with_place, topped_up=topped_up[-1] if topped_up else None),
+        solvent=solvent_of_lot(store, lot.id) if lot.kind == "jar" else None,
+        may_leave_off=_relieved(store, lot),
+    )
+
+
+def _can_content(store: Store, lot: Lot, with_place: bool) -> LabelContent:
+    from stockroom.actions.waste_cans import as_labelled
+
+    return replace(content_of(as_labelled(store, lot), with_place=with_place), note=f"begun {lot.received_on}")
 
 
 def warn_of_label_size(

@@ -68,14 +68,10 @@ def label(
     if not contents or (out is None and printer is None):
         _show(session, contents, replaced)
         return
-    printer = printer or session.settings.label_printer if printer is not None else None
-    form = form_of(session.store, session.settings, printer=printer, **asked)
-    if out is None:
-        _print(session, contents, form, printer or None, replaced)
-        return
-    written, answer = _write(session, contents, out, form), None
     if printer is not None:
-        answer = _hand_over(session, contents, form, printer or None)[1]
+        printer = printer or session.settings.label_printer or ""
+    form = form_of(session.store, session.settings, printer=printer, **asked)
+    written, answer = _carry_out(session, contents, form, out, printer)
     _tell(session, contents, written, form, replaced, answer)
 
 
@@ -107,37 +103,24 @@ def _show(session: Session, contents: Sequence[LabelContent], replaced: Sequence
         session.warn(f"{one.words[0].upper()}{one.words[1:]}: print it anew.")
 
 
-def _write(session: Session, contents: Sequence[LabelContent], out: Path, form: Form) -> Written:
-    from stockroom.actions.label_making import write_labels
+def _carry_out(
+    session: Session, contents: Sequence[LabelContent], form: Form, out: Path | None, printer: str | None
+) -> tuple[Written, str | None]:
+    """Print, write a file, or both; where the system cannot print, write the file. Each label counts once."""
+    from dataclasses import replace
 
-    return write_labels(session.store, contents, out, form, by=_who(session), now=session.now)
-
-
-def _hand_over(
-    session: Session, contents: Sequence[LabelContent], form: Form, printer: str | None
-) -> tuple[Written, str]:
-    from stockroom.actions.label_making import print_labels
-
-    return print_labels(session.store, contents, form, printer=printer, by=_who(session), now=session.now)
-
-
-def _print(
-    session: Session,
-    contents: Sequence[LabelContent],
-    form: Form,
-    printer: str | None,
-    replaced: Sequence[OutOfDate],
-) -> None:
-    """Print, or write a file beside where the person is where the system cannot."""
+    from stockroom.actions.label_making import print_labels, write_labels
     from stockroom.labels.printing import can_print
+    from stockroom.labels.write import write_label
 
-    if can_print():
-        written, answer = _hand_over(session, contents, form, printer)
-        _tell(session, contents, written, form, replaced, answer)
-        return
-    path = Path(f"label-{contents[0].code}.pdf")
-    session.warn("This system has no lp command to print with: print the file.")
-    _tell(session, contents, _write(session, contents, path, form), form, replaced, None)
+    by, now = session.by or session.settings.by, session.now
+    if printer is not None and can_print():
+        written, answer = print_labels(session.store, contents, form, printer=printer or None, by=by, now=now)
+        return (replace(written, files=write_label(contents, out, form).files) if out else written), answer
+    if printer is not None:
+        session.warn("This system has no lp command to print with: print the file.")
+    path = out or Path(f"label-{contents[0].code}.pdf")
+    return write_labels(session.store, contents, path, form, by=by, now=now), None
 
 
 def _tell(
@@ -192,7 +175,3 @@ def say_old_label(session: Session, code: str, action: str | None) -> None:
 
     if made_of(session.store, code) and (found := find_out_of_date(session.store, label_of(session.store, code))):
         session.say(f"  label     {found.words}: stockroom label {code} --print")
-
-
-def _who(session: Session) -> str | None:
-    return session.by or session.settings.by

@@ -30,7 +30,7 @@ def print_file(path: Path, printer: str | None, page_mm: Size) -> str:
 
     `printer` None is the system's own choice. The page's size is said only for labels: sheets lie in the printer.
     """
-    command = ["lp", "-o", "print-scaling=none"]
+    command = ["lp", "-c", "-o", "print-scaling=none"]  # -c: the file is gone when the queue comes to it
     if max(page_mm) < 200:
         command += ["-o", f"media=Custom.{page_mm[0]:g}x{page_mm[1]:g}mm"]
     if printer:

@@ -128,7 +128,7 @@ def queue(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[str], Pa
 
 
 def test_printing_shows_what_the_queue_answers(
-    stockroom: CommandLine, jar: str, store: Store, queue: Callable[[str], Path]
+    stockroom: CommandLine, jar: str, store: Store, queue: Callable[[str], Path], tmp_path: Path
 ) -> None:
     asked = queue("echo 'request id is labels-7 (1 file(s))'")
     said = stockroom("label", jar, "--print", "labels")
@@ -137,6 +137,9 @@ def test_printing_shows_what_the_queue_answers(
     assert stockroom.json("label", "--print", jar)["payload"] == jar  # no printer named: the system's own
     assert "-d" not in asked.read_text().split()
     assert [made.way for made in labels_made(store, find_lot(store, jar).id)] == ["printer", "printer"]
+    both = stockroom.json("label", jar, "--print", "--out", str(tmp_path / "a.pdf"))
+    assert (both["files"], both["printed"]) == ([str(tmp_path / "a.pdf")], "request id is labels-7 (1 file(s))")
+    assert len(labels_made(store, find_lot(store, jar).id)) == 3
 
 
 def test_a_queue_that_does_not_take_it_is_told_and_nothing_is_counted(
