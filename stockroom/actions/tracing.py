@@ -65,7 +65,7 @@ def trace(
 
 def trace_lots(store: Store, lots: Iterable[Lot], of: str) -> Trace:
     """Trace lots both ways."""
-    weave = _Weave(store)
+    weave = Weave(store)
     starts = list(lots)
     return Trace(
         of=of,
@@ -76,7 +76,7 @@ def trace_lots(store: Store, lots: Iterable[Lot], of: str) -> Trace:
 
 def trace_job(store: Store, job: Job, objects: tuple[str, ...] = ()) -> Trace:
     """Trace a job, or some of its objects, to every lot behind."""
-    weave = _Weave(store)
+    weave = Weave(store)
     named: list[JobObject | None] = [find_object(job, words) for words in objects]
     named = named or [*job.objects] or [None]
     return Trace(
@@ -92,7 +92,7 @@ def _lot(store: Store, typed: str) -> Lot | None:
     return find_lot(store, typed) if written[:1] == "L" and written[1:2].isdigit() else None
 
 
-class _Weave:
+class Weave:
     """Follows the draws of one stockroom; each lot's branches are made once."""
 
     def __init__(self, store: Store) -> None:

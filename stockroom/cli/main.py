@@ -55,6 +55,7 @@ COMMANDS = {
     "closed": "closed:closed",
     "jars": "jars:jars",
     "cost": "cost:cost",
+    "statement": "statement:statement",
     "trace": "trace:trace",
     "withdraw": "trace:withdraw",
     "release": "trace:release",

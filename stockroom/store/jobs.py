@@ -89,7 +89,8 @@ def find_job(store: Store, words: str) -> Job:
         return _job_of(store, open_ones[0])
     if open_ones:
         names = ", ".join(f"{row['code']} {row['title']}" for row in open_ones[:5])
-        raise NotFound(f"'{words}' fits several jobs: {names}. Say which by its code.")
+        codes = [row["code"] for row in open_ones]
+        raise NotFound(f"'{words}' fits several jobs: {names}. Say which by its code.", fits=codes)
     raise NotFound(f"There is no job '{words}'. 'stockroom job list' shows those there are.")
 
 

@@ -1,0 +1,164 @@
+"""A report as PDF: A4, in the label's typeface, tables that go on over as many pages as they need."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from io import BytesIO
+from typing import Any
+from xml.sax.saxutils import escape
+
+from stockroom.labels.fonts import BOLD, REGULAR, fit_to_font, load_face
+from stockroom.labels.paper import Block, Heading, Paper, Pictograms, Points, Rows, Words
+from stockroom.labels.pdf import POINTS_PER_MM, draw_pictogram
+from stockroom.labels.plain_text import make_visible
+
+_WIDTH_MM, _HEIGHT_MM, _MARGIN_MM, _FOOT_MM = 210.0, 297.0, 18.0, 10.0
+_PICTOGRAM_MM = 16.0
+_PADDING = 6
+"""What the PDF library leaves free within its margins, in points."""
+_TITLE, _HEADING, _PART, _TEXT, _CELL, _SMALL = 18.0, 13.0, 11.0, 10.0, 9.0, 8.0
+_LARGER = 1.25
+_LEADING = 1.3
+
+
+def draw_paper(paper: Paper) -> bytes:
+    """Draw a report as PDF. The same report gives the same bytes."""
+    from reportlab.platypus import SimpleDocTemplate
+
+    for name in (REGULAR, BOLD):
+        load_face(name)
+    stream = BytesIO()
+    document = SimpleDocTemplate(
+        stream,
+        pagesize=(_WIDTH_MM * POINTS_PER_MM, _HEIGHT_MM * POINTS_PER_MM),
+        leftMargin=_MARGIN_MM * POINTS_PER_MM - _PADDING,
+        rightMargin=_MARGIN_MM * POINTS_PER_MM - _PADDING,
+        topMargin=_MARGIN_MM * POINTS_PER_MM,
+        bottomMargin=_MARGIN_MM * POINTS_PER_MM,
+        title=_shown(paper.title),
+        creator="stockroom",
+        invariant=1,
+    )
+    title = _shown(paper.title)
+
+    def number_page(canvas: Any, _: object) -> None:
+        canvas.setFont(REGULAR, _SMALL)
+        foot = _FOOT_MM * POINTS_PER_MM
+        short = title if len(title) <= 80 else f"{title[:79]}…"
+        canvas.drawRightString(
+            (_WIDTH_MM - _MARGIN_MM) * POINTS_PER_MM, foot, f"{short}, page {canvas.getPageNumber()}"
+        )
+
+    pen = _Pen(_LARGER if paper.large else 1.0)
+    story = [pen.paragraph(paper.title, _TITLE, bold=True, after=6)]
+    for block in paper.blocks:
+        story += pen.flow(block)
+    document.build(story, onFirstPage=number_page, onLaterPages=number_page)
+    return stream.getvalue()
+
+
+def _shown(text: str) -> str:
+    return fit_to_font(make_visible(text))[0]
+
+
+class _Pen:
+    """Turns blocks into what the PDF library lays out, at a size."""
+
+    def __init__(self, scale: float) -> None:
+        self.scale = scale
+
+    def flow(self, block: Block) -> Iterator[Any]:
+        match block:
+            case Heading(text=text, level=level):
+                size = _HEADING if level == 1 else _PART
+                yield self.paragraph(text, size, bold=True, before=8, after=3, keep=True)
+            case Words(text=text, strong=strong):
+                yield self.paragraph(text, _TEXT, bold=strong, after=4)
+            case Points(items=items):
+                yield from (self.paragraph(item, _TEXT, after=2, point=True) for item in items)
+            case Pictograms(codes=codes):
+                yield _pictograms(codes)
+            case Rows():
+                yield self._table(block)
+
+    def paragraph(
+        self,
+        text: str,
+        size: float,
+        *,
+        bold: bool = False,
+        before: float = 0,
+        after: float = 0,
+        keep: bool = False,
+        point: bool = False,
+        right: bool = False,
+    ) -> Any:
+        from reportlab.lib.styles import ParagraphStyle
+        from reportlab.platypus import Paragraph
+
+        size *= self.scale
+        style = ParagraphStyle(
+            "words",
+            fontName=BOLD if bold else REGULAR,
+            fontSize=size,
+            leading=size * _LEADING,
+            spaceBefore=before,
+            spaceAfter=after,
+            keepWithNext=keep,
+            leftIndent=10 if point else 0,
+            bulletFontName=REGULAR,
+            bulletFontSize=size,
+            alignment=2 if right else 0,
+            splitLongWords=True,
+        )
+        return Paragraph(escape(_shown(text)), style, bulletText="–" if point else None)
+
+    def _table(self, block: Rows) -> Any:
+        from reportlab.lib.colors import black, lightgrey
+        from reportlab.platypus import Table
+
+        room = (_WIDTH_MM - 2 * _MARGIN_MM) * POINTS_PER_MM
+        shares = sum(column.share for column in block.columns)
+
+        def cells(row: tuple[str, ...], bold: bool) -> list[Any]:
+            return [
+                self.paragraph(cell, _CELL, bold=bold, right=column.right)
+                for cell, column in zip(row, block.columns, strict=True)
+            ]
+
+        head = cells(tuple(column.title for column in block.columns), True)
+        return Table(
+            [head, *(cells(row, False) for row in block.rows)],
+            colWidths=[room * column.share / shares for column in block.columns],
+            repeatRows=1,
+            splitInRow=1,
+            spaceBefore=4,
+            spaceAfter=8,
+            style=[
+                ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ("LINEBELOW", (0, 0), (-1, 0), 0.8, black),
+                ("LINEBELOW", (0, 1), (-1, -1), 0.3, lightgrey),
+                ("LEFTPADDING", (0, 0), (-1, -1), 0),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 5),
+                ("TOPPADDING", (0, 0), (-1, -1), 2),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
+            ],
+        )
+
+
+def _pictograms(codes: tuple[str, ...]) -> Any:
+    """Return pictograms side by side as something that can be laid out."""
+    from reportlab.platypus import Flowable
+
+    class Row(Flowable):  # type: ignore[misc]
+        def wrap(self, available: float, _: float) -> tuple[float, float]:
+            return available, (_PICTOGRAM_MM + 3) * POINTS_PER_MM
+
+        def draw(self) -> None:
+            self.canv.saveState()
+            self.canv.scale(POINTS_PER_MM, POINTS_PER_MM)
+            for number, code in enumerate(codes):
+                draw_pictogram(self.canv, code, number * (_PICTOGRAM_MM + 2), _PICTOGRAM_MM + 1.5, _PICTOGRAM_MM)
+            self.canv.restoreState()
+
+    return Row()

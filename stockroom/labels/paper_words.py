@@ -1,0 +1,132 @@
+"""A report as plain text and as Markdown.
+
+The Markdown is CommonMark (spec 0.31) with the table of GitHub Flavored Markdown (4.10). Whatever could act as a mark
+is escaped, so that typed text reads as it was typed.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from stockroom.labels.paper import Block, Column, Heading, Paper, Pictograms, Points, Rows, Words
+from stockroom.labels.pictograms import NAMES
+from stockroom.labels.plain_text import count_cells, make_visible
+from stockroom.labels.wrapping import wrap
+
+WIDE = 100
+"""Characters to a line of plain text."""
+_GAP = 2
+_ACTS = re.compile(r"([\\`*_\[\]<>|#~&])")
+_BEGINS_LIST = re.compile(r"^(\d{1,9})([.)])(?=\s|$)|^([-+=])")
+
+
+def write_text(paper: Paper) -> str:
+    """Write a report as plain text, 100 characters wide."""
+    title = make_visible(paper.title)
+    lines = [*_wrapped(title), "=" * min(WIDE, count_cells(title)), ""]
+    for block in paper.blocks:
+        lines += [*_as_text(block), ""]
+    return "\n".join(lines)
+
+
+def _as_text(block: Block) -> Iterator[str]:
+    match block:
+        case Heading(text=text, level=level):
+            shown = make_visible(text)
+            yield from _wrapped(shown)
+            yield ("-" if level == 1 else ".") * min(WIDE, count_cells(shown))
+        case Words(text=text):
+            yield from _wrapped(make_visible(text))
+        case Points(items=items):
+            for item in items:
+                first, *rest = _wrapped(make_visible(item), WIDE - 2)
+                yield f"- {first}"
+                yield from (f"  {line}" for line in rest)
+        case Pictograms(codes=codes):
+            yield from _wrapped(_named(codes))
+        case Rows(columns=columns, rows=rows):
+            yield from _table(columns, rows)
+
+
+def _named(codes: Sequence[str]) -> str:
+    return "Pictograms: " + ", ".join(f"{code} {NAMES[code]}" for code in codes)
+
+
+def _wrapped(text: str, room: int = WIDE) -> list[str]:
+    return wrap(text, lambda _: room, count_cells) or [""]
+
+
+def _table(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> Iterator[str]:
+    cells = [[make_visible(cell) for cell in row] for row in rows]
+    widths = _widths(columns, cells)
+    yield from _row([column.title for column in columns], widths, columns)
+    yield (" " * _GAP).join("-" * width for width in widths)
+    for row in cells:
+        yield from _row(row, widths, columns)
+
+
+def _widths(columns: Sequence[Column], cells: Sequence[Sequence[str]]) -> list[int]:
+    """Give each column what it needs, or its share of what is left where not all have room."""
+    needed = [
+        max(count_cells(text) for text in (column.title, *(row[number] for row in cells)))
+        for number, column in enumerate(columns)
+    ]
+    room = WIDE - _GAP * (len(columns) - 1)
+    if sum(needed) <= room:
+        return needed
+    widths = [0] * len(columns)
+    waiting = set(range(len(columns)))
+    while waiting:
+        shares = sum(columns[number].share for number in waiting)
+        fitting = {n for n in waiting if needed[n] <= room * columns[n].share / shares}
+        for number in fitting or waiting:
+            widths[number] = needed[number] if fitting else max(1, int(room * columns[number].share / shares))
+        room -= sum(widths[number] for number in fitting)
+        waiting = waiting - fitting if fitting else set()
+    return widths
+
+
+def _row(cells: Sequence[str], widths: Sequence[int], columns: Sequence[Column]) -> Iterator[str]:
+    parts = [_wrapped(cell, width) for cell, width in zip(cells, widths, strict=True)]
+    for number in range(max(len(part) for part in parts)):
+        line = []
+        for part, width, column in zip(parts, widths, columns, strict=True):
+            text = part[number] if number < len(part) else ""
+            blank = " " * (width - count_cells(text))
+            line.append(blank + text if column.right else text + blank)
+        yield (" " * _GAP).join(line).rstrip()
+
+
+def write_markdown(paper: Paper) -> str:
+    """Write a report as Markdown."""
+    lines = [f"# {_escaped(paper.title)}", ""]
+    for block in paper.blocks:
+        lines += [*_as_markdown(block), ""]
+    return "\n".join(lines)
+
+
+def _as_markdown(block: Block) -> Iterator[str]:
+    match block:
+        case Heading(text=text, level=level):
+            yield f"{'#' * (level + 1)} {_escaped(text)}"
+        case Words(text=text, strong=strong):
+            yield f"**{_escaped(text)}**" if strong else _escaped(text)
+        case Points(items=items):
+            yield from (f"- {_escaped(item)}" for item in items)
+        case Pictograms(codes=codes):
+            yield _escaped(_named(codes))
+        case Rows(columns=columns, rows=rows):
+            yield _markdown_row([column.title for column in columns])
+            yield _markdown_row(["---:" if column.right else "---" for column in columns], escape=False)
+            yield from (_markdown_row(row) for row in rows)
+
+
+def _markdown_row(cells: Sequence[str], *, escape: bool = True) -> str:
+    return f"| {' | '.join(_escaped(cell) if escape else cell for cell in cells)} |"
+
+
+def _escaped(text: str) -> str:
+    """Make typed text read as it was typed: marks escaped, and what would begin a list or a rule."""
+    shown = _ACTS.sub(r"\\\1", make_visible(text))
+    return _BEGINS_LIST.sub(lambda found: f"{found[1]}\\{found[2]}" if found[1] else f"\\{found[3]}", shown)
