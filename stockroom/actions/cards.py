@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 from stockroom.actions.drawing import DrawPlan
 from stockroom.actions.precautions import cautions_for
@@ -25,6 +26,7 @@ from stockroom.store.labels import add_card, find_card
 from stockroom.store.materials import find_material
 from stockroom.store.open import Store
 from stockroom.store.recipes import find_recipe
+from stockroom.store.stockroom_settings import setting
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,21 +69,21 @@ def make_card(
     warned = tuple(step.words for step in steps if step.caution)
     with store.write():
         _, code = give_code(store, "T")
-        drawn = draw_card(
-            BenchCard(
-                code=code,
-                title=recipe.name,
-                amount=show(total),
-                version=recipe.version.number,
-                printed=now.astimezone(UTC).date().isoformat(),
-                cautions=(*(caution.words for caution in unsaid(cautions, steps)), *warned),
-                lines=tuple(CardLine(material=need.material.name, planned=_planned(need)) for need in needs),
-                steps=tuple(
-                    step.words + (f" Wait {step.wait}." if step.wait else "") for step in steps if not step.caution
-                ),
-            )
-        )
         add_card(store, code, recipe.version.id, typed or show(total), utc_text(now), by)
+    drawn = draw_card(
+        BenchCard(
+            code=code,
+            title=recipe.name,
+            amount=show(total),
+            version=recipe.version.number,
+            printed=now.astimezone(ZoneInfo(setting(store, "time_zone"))).date().isoformat(),
+            cautions=(*(caution.words for caution in unsaid(cautions, steps)), *warned),
+            lines=tuple(CardLine(material=need.material.name, planned=_planned(need)) for need in needs),
+            steps=tuple(
+                step.words + (f" Wait {step.wait}." if step.wait else "") for step in steps if not step.caution
+            ),
+        )
+    )
     write_whole(path, drawn)
     return CardMade(
         code=code,

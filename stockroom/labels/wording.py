@@ -108,7 +108,7 @@ def _paragraphs(content: LabelContent) -> Iterator[Paragraph]:
     if content.vented:
         vented = (Piece(key="vented", text="Keep vented"),)
         yield Paragraph(pieces=vented, size_mm=2.9, least_mm=2.4, bold=True)
-    yield Paragraph(pieces=_piece("storage", "storage: ", content.storage), size_mm=2.8, least_mm=2.4, most_lines=2)
+    yield Paragraph(pieces=_piece("storage", "storage: ", content.storage), size_mm=2.8, least_mm=2.4, most_lines=3)
     for number, text in enumerate(content.precautions, start=1):
         yield Paragraph(pieces=_piece(f"precaution {number}", "", text), size_mm=2.7, least_mm=2.35)
     yield Paragraph(pieces=_piece("place", "place: ", content.place), size_mm=2.7, least_mm=2.35, most_lines=2)

@@ -167,6 +167,18 @@ def test_each_card_has_a_code_of_its_own_and_one_of_an_older_version_says_so(
     assert "version 2 now: print a new card" in stockroom("scan", other).out
 
 
+def test_every_starter_stock_and_bath_has_a_card(stockroom: CommandLine, tmp_path: Path) -> None:
+    """One page each, with every ingredient named."""
+    for recipe in stockroom.json("recipe", "list")["recipes"]:
+        if recipe["kind"] == "treatment":
+            continue
+        stockroom.json("card", recipe["key"], "--out", str(tmp_path / "card.pdf"))
+        words, _ = read_card(tmp_path / "card.pdf")
+        lines = stockroom.json("recipe", "show", recipe["key"])["lines"]
+        assert words.count("planned") == 1 and len(lines) >= 1
+        assert recipe["name"].split()[0] in words
+
+
 def test_a_card_that_cannot_be_is_told(stockroom: CommandLine, tmp_path: Path) -> None:
     for arguments in (("facing",), ("no such recipe",), ("wheat-starch-paste", "a lot")):
         assert stockroom("card", *arguments, "--out", str(tmp_path / "card.pdf")).code == 2
