@@ -13,9 +13,10 @@ import zxingcpp
 from PIL import Image, ImageDraw, ImageFilter
 
 from stockroom.domain.codes import next_code
+from stockroom.labels.arranging import make_frames
 from stockroom.labels.fonts import measure
 from stockroom.labels.photograph import read_symbols
-from stockroom.labels.placing import Size, SymbolSquare, make_frames
+from stockroom.labels.placing import Size, SymbolSquare
 from stockroom.labels.symbol import QUIET_MODULES, find_runs, make_symbol
 
 DOTS_A_MM = 300 / 25.4

@@ -9,7 +9,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
-from stockroom.actions.label_stocks import find_printer, grid_of, scale_of
+from stockroom.actions.label_stocks import grid_of
+from stockroom.actions.printers import find_printer, scale_of
 from stockroom.domain.labels import LabelMade
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import utc_text

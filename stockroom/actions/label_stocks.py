@@ -1,19 +1,17 @@
-"""The studio's own sheets and rolls of labels, and by how much its printers are off."""
+"""The studio's own sheets and rolls of labels."""
 
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import datetime
 
 from stockroom.actions.editing import changes, keep_changes, retired_day
 from stockroom.actions.naming import check_text
 from stockroom.domain.edits import Change
-from stockroom.domain.labels import LabelStock, Printer
-from stockroom.domain.occasion import Occasion, utc_text
+from stockroom.domain.labels import LabelStock
+from stockroom.domain.occasion import Occasion
 from stockroom.domain.sizes import show_size
-from stockroom.errors import BadInput, NotFound
-from stockroom.labels.ruler import FRAME_MM
-from stockroom.labels.sheet import Grid, PrinterScale
+from stockroom.errors import BadInput
+from stockroom.labels.sheet import Grid
 from stockroom.science.quantities import Dimension, Quantity, amount_text
 from stockroom.store import labels
 from stockroom.store.open import Store
@@ -21,9 +19,6 @@ from stockroom.store.open import Store
 _SIZES = ("label", "page")
 _LENGTHS = ("left", "top", "across", "down")
 MOST_LABELS = 500
-_MOST_OFF = 10
-"""A printer that is off by more than one part in so many was not measured but misread."""
-_FURTHEST_UM = 20_000
 
 
 def new_label_stock(store: Store, name: str, **typed: str | int | None) -> LabelStock:
@@ -79,7 +74,7 @@ def described(stock: LabelStock) -> dict[str, str | None]:
         "page": show_size(stock.page_width_um, stock.page_height_um),
         "columns": str(stock.columns),
         "rows": str(stock.rows),
-        **{name: f"{_mm(length)} mm" for name, length in zip(_LENGTHS, lengths, strict=True)},
+        **{name: f"{show_mm(length)} mm" for name, length in zip(_LENGTHS, lengths, strict=True)},
     }
 
 
@@ -134,90 +129,11 @@ def _check_fit(stock: LabelStock) -> None:
     ):
         if used > held:
             raise BadInput(
-                f"{counted} of these labels with margin and gaps are {_mm(used)} mm {way}, the page is {_mm(held)} mm: "
-                f"{_mm(used - held)} mm too much. A sheet has a --page; without one each label is a page."
+                f"{counted} of these labels with margin and gaps are {show_mm(used)} mm {way}, "
+                f"the page is {show_mm(held)} mm: {show_mm(used - held)} mm too much. A sheet has a --page; without one each label is a page."
             )
 
 
-def calibrate(
-    store: Store, now: datetime, name: str, *, ruler: str, measured: str, from_left: str, from_top: str
-) -> Printer:
-    """Keep what was measured on a printer's calibration page.
-
-    `ruler` and `measured` are two lengths, across and down. Raises BadInput for a measurement that cannot be.
-    """
-    from stockroom.science.reading import read_quantity, read_size
-
-    (across, down), (got_across, got_down) = read_size(ruler), read_size(measured)
-    for length, got in ((across, got_across), (down, got_down)):
-        if abs(got - length) * _MOST_OFF > length:
-            raise BadInput(
-                f"A ruler of {_mm(length)} mm measured as {_mm(got)} mm is off by more than a tenth: measure again, "
-                "or print without fitting to the page."
-            )
-    left, top = (read_quantity(text, expect=Dimension.LENGTH).quantity.quanta for text in (from_left, from_top))
-    for distance, edge in ((left, "left"), (top, "upper")):
-        if distance > _FURTHEST_UM:
-            raise BadInput(
-                f"The frame stands about {FRAME_MM:g} mm from the {edge} edge, not {_mm(distance)} mm: measure again."
-            )
-    printer = Printer(
-        name=check_text(name, "name").strip(),
-        ruler_across_um=across,
-        ruler_down_um=down,
-        measured_across_um=got_across,
-        measured_down_um=got_down,
-        from_left_um=left,
-        from_top_um=top,
-        measured_at=utc_text(now),
-    )
-    with store.write():
-        labels.keep_printer(store, printer)
-    return printer
-
-
-def find_printer(store: Store, name: str) -> Printer | None:
-    """Find what was measured of a printer, or None."""
-    return next((printer for printer in labels.all_printers(store) if printer.name == name), None)
-
-
-def forget_printer(store: Store, name: str) -> None:
-    """Forget what was measured of a printer. Raises NotFound listing those that were measured."""
-    if find_printer(store, name) is None:
-        known = ", ".join(printer.name for printer in labels.all_printers(store)) or "none yet"
-        raise NotFound(f"'{name}' is not a printer that was measured (measured: {known}).")
-    with store.write():
-        labels.forget_printer(store, name)
-
-
-def scale_of(printer: Printer) -> PrinterScale:
-    """Work out how to draw so that a printer that is off prints true."""
-    across = printer.measured_across_um / printer.ruler_across_um
-    down = printer.measured_down_um / printer.ruler_down_um
-    # The frame was drawn FRAME_MM from each edge: what the scale does not explain is a move.
-    return PrinterScale(
-        across=1 / across,
-        down=1 / down,
-        right_mm=(FRAME_MM * across - printer.from_left_um / 1000) / across,
-        down_mm=(FRAME_MM * down - printer.from_top_um / 1000) / down,
-    )
-
-
-def say_off(printer: Printer) -> str:
-    """Say by how much a printer is off, in words."""
-    off = []
-    for measured, ruler, words in (
-        (printer.measured_across_um, printer.ruler_across_um, ("too narrow", "too wide", "in width")),
-        (printer.measured_down_um, printer.ruler_down_um, ("too low", "too high", "in height")),
-    ):
-        tenths = round((measured - ruler) * 1000 / ruler)
-        off.append(f"{abs(tenths) / 10:g} % {words[tenths > 0]}" if tenths else f"true {words[2]}")
-    scale = scale_of(printer)
-    moved = (-scale.right_mm / scale.across, -scale.down_mm / scale.down)
-    ways = (("left", "right"), ("up", "down"))
-    off += [f"{abs(mm):.1f} mm {way[mm > 0]}" for mm, way in zip(moved, ways, strict=True) if abs(mm) >= 0.05]
-    return f"prints {', '.join(off)}"
-
-
-def _mm(um: int) -> str:
+def show_mm(um: int) -> str:
+    """Write a length in millimetres, without the unit."""
     return amount_text(Quantity(Dimension.LENGTH, um))[0]

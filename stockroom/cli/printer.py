@@ -64,7 +64,7 @@ def calibrate(session: Session, /, name: str, **measured: str) -> None:
 
     Example: stockroom printer calibrate office --measured '149.2 x 150.6 mm' --from-left '5.8 mm'
     """
-    from stockroom.actions.label_stocks import calibrate as keep
+    from stockroom.actions.printers import calibrate as keep
 
     kept = keep(session.store, session.now, name, **measured)
     session.document(_document(kept))
@@ -95,7 +95,7 @@ def list_printers(session: Session) -> None:
 @click.pass_obj
 def forget(session: Session, name: str) -> None:
     """Forget what was measured of a printer: labels are drawn there as on a true one."""
-    from stockroom.actions.label_stocks import forget_printer
+    from stockroom.actions.printers import forget_printer
 
     forget_printer(session.store, name)
     session.document({"name": name})
@@ -103,7 +103,7 @@ def forget(session: Session, name: str) -> None:
 
 
 def _document(kept: Printer) -> dict[str, Any]:
-    from stockroom.actions.label_stocks import say_off
+    from stockroom.actions.printers import say_off
     from stockroom.domain.sizes import show_size
 
     return {
@@ -116,6 +116,6 @@ def _document(kept: Printer) -> dict[str, Any]:
 
 
 def _words(kept: Printer) -> str:
-    from stockroom.actions.label_stocks import say_off
+    from stockroom.actions.printers import say_off
 
     return f"{kept.name}: {say_off(kept)}; labels printed there are put right."

@@ -25,9 +25,10 @@ from functools import partial
 
 from stockroom.domain.codes import read_code
 from stockroom.errors import BadInput, Refused
+from stockroom.labels.arranging import make_frames
 from stockroom.labels.fonts import Measure
 from stockroom.labels.page import Page
-from stockroom.labels.placing import Box, Frame, Line, Picture, Size, SymbolSquare, make_frames
+from stockroom.labels.placing import Box, Frame, Line, Picture, Size, SymbolSquare
 from stockroom.labels.wording import MAJOR, MINOR, Paragraph
 
 DEFAULT_SIZE_MM: Size = (74.0, 52.0)
