@@ -130,7 +130,8 @@ def _check_fit(stock: LabelStock) -> None:
         if used > held:
             raise BadInput(
                 f"{counted} of these labels with margin and gaps are {show_mm(used)} mm {way}, "
-                f"the page is {show_mm(held)} mm: {show_mm(used - held)} mm too much. A sheet has a --page; without one each label is a page."
+                f"the page is {show_mm(held)} mm: {show_mm(used - held)} mm too much. "
+                "A sheet has a --page; without one each label is a page."
             )
 
 

@@ -55,8 +55,7 @@ def make_frames(
     The symbol stands in the upper right corner and the code under it, or beside it where the label is low. The
     pictograms stand under them, one or two in a row, or left of the symbol; as large as one part in 15 of the label
     each, or smaller where that has no room, and never under 1 cm². Boxes to write in may stand below them, or are
-    left to the text. `words` stand in the symbol after the code, and
-    make it larger.
+    left to the text. `words` stand in the symbol after the code, and make it larger.
     """
     full_mm = min(_MOST_PICTOGRAM_MM, max(LEAST_PICTOGRAM_MM, math.sqrt(size_mm[0] * size_mm[1] / _OF_LABEL)))
     sides = sorted({full_mm, (full_mm + LEAST_PICTOGRAM_MM) / 2, LEAST_PICTOGRAM_MM}, reverse=True)
@@ -65,6 +64,8 @@ def make_frames(
         return
     if not pictograms:
         yield bare
+        if boxes and (with_boxes := _place_boxes(bare, boxes, size_mm)):
+            yield with_boxes
         return
     for side in sides:
         for in_a_row in sorted({1, min(2, len(pictograms))}):
