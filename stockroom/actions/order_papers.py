@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
 
+from stockroom.actions.papers import plain_cell, shown, write_new
 from stockroom.domain.orders import Order
-from stockroom.errors import AlreadyExists, BadInput
+from stockroom.errors import BadInput
 from stockroom.science.money import money_text, show_money
 from stockroom.science.quantities import amount_text
 from stockroom.science.sharing import round_half_even_ratio
@@ -25,8 +26,6 @@ CSV_COLUMNS = (
     "order", "supplier", "line", "catalogue_number", "material", "name", "packs", "pack", "amount", "unit", "price",
     "sum", "currency", "tax_percent",
 )  # fmt: skip
-FORMULA_BEGINS = ("=", "+", "-", "@")
-"""What a spreadsheet would take for a formula; such text gets an apostrophe before it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,17 +51,17 @@ def order_paper(store: Store, code: str) -> OrderPaper:
     order = find_order(store, code)
     return OrderPaper(
         code=order.code,
-        supplier=_shown(order.supplier.name),
+        supplier=shown(order.supplier.name),
         day=order.placed_on or order.drafted_on or "",
         expected=order.expected_on,
         by=_placed_by(store, order),
-        note=None if order.note is None else "\n".join(_shown(line) for line in order.note.splitlines()),
+        note=None if order.note is None else "\n".join(shown(line) for line in order.note.splitlines()),
         draft=order.state == "drafted",
         lines=tuple(
             (
                 str(line.position),
-                _shown(line.offer.catalogue_number or ""),
-                _shown(", ".join(filter(None, (line.offer.material.name, line.offer.material.grade)))),
+                shown(line.offer.catalogue_number or ""),
+                shown(", ".join(filter(None, (line.offer.material.name, line.offer.material.grade)))),
                 str(line.packs),
                 line.offer.pack_words,
                 show_money(line.price, line.offer.currency),
@@ -130,7 +129,7 @@ def heading(paper: OrderPaper) -> list[str]:
     """Return the lines above the table."""
     lines = [f"Order {paper.code}" + (" (draft)" if paper.draft else ""), f"To: {paper.supplier}", f"Date: {paper.day}"]
     if paper.by:
-        lines.append(f"Ordered by: {_shown(paper.by)}")
+        lines.append(f"Ordered by: {shown(paper.by)}")
     if paper.expected:
         lines.append(f"Expected: {paper.expected}")
     if paper.note:
@@ -150,11 +149,11 @@ def order_csv(store: Store, code: str) -> str:
         writer.writerow(
             [
                 order.code,
-                _plain(order.supplier.name),
+                plain_cell(order.supplier.name),
                 line.position,
-                _plain(offer.catalogue_number or ""),
+                plain_cell(offer.catalogue_number or ""),
                 offer.material.key,
-                _plain(offer.material.name),
+                plain_cell(offer.material.name),
                 line.packs,
                 offer.pack_words,
                 amount,
@@ -168,16 +167,6 @@ def order_csv(store: Store, code: str) -> str:
     return stream.getvalue()
 
 
-def _plain(text: str) -> str:
-    """Make typed text safe for a spreadsheet and a terminal: never a formula, control characters shown."""
-    shown = _shown(text)
-    return f"'{shown}" if shown.startswith(FORMULA_BEGINS) else shown
-
-
-def _shown(text: str) -> str:
-    return "".join(char if char.isprintable() else f"\\x{ord(char):02x}" for char in text)
-
-
 def write_order(store: Store, code: str, path: Path) -> Path:
     """Write an order to a .pdf, .txt or .csv file. Raises BadInput, AlreadyExists: no file is written over."""
     kind = path.suffix.lower()
@@ -185,18 +174,11 @@ def write_order(store: Store, code: str, path: Path) -> Path:
         from stockroom.labels.order_sheet import draw_order
 
         paper = order_paper(store, code)
-        content = draw_order(f"Order {paper.code}", heading(paper), COLUMNS, paper.lines, paper.sums)
+        content = draw_order(heading(paper), COLUMNS, paper.lines, paper.sums)
     elif kind == ".txt":
         content = order_text(store, code).encode()
     elif kind == ".csv":
         content = order_csv(store, code).encode()
     else:
         raise BadInput(f"{path.name}: an order is written as .pdf, .txt or .csv.")
-    try:
-        with path.open("xb") as file:
-            file.write(content)
-    except FileExistsError:
-        raise AlreadyExists(f"{path} exists already and is not written over. Choose another name.") from None
-    except OSError as error:
-        raise BadInput(f"Cannot write {path}: {error.strerror}.") from error
-    return path
+    return write_new(content, path)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -23,28 +24,64 @@ if TYPE_CHECKING:
 @click.option("--ingredients", is_flag=True, help="Trace solutions down to what they were made of.")
 @click.option("--with-waste", is_flag=True, help="Share what was wasted of each jar over the jobs that used it.")
 @click.option("--handling", metavar="PERCENT|SUM", help="Handling on top, as a line of its own: '12 %' or 5.00.")
+@click.option(
+    "--out", type=click.Path(path_type=Path), metavar="FILE", help="Write the final sheet: a .pdf, .txt or .csv file."
+)
+@click.option(
+    "--shows",
+    type=click.Choice(["total", "treatments", "materials", "prices"]),
+    help="What the client sees on it; else as the accepted quote shows it.",
+)
 @json_option
 @click.pass_obj
-def cost(session: Session, job: str, by: str, ingredients: bool, with_waste: bool, handling: str | None) -> None:
+def cost(
+    session: Session,
+    job: str,
+    by: str,
+    ingredients: bool,
+    with_waste: bool,
+    handling: str | None,
+    out: Path | None,
+    shows: str | None,
+) -> None:
     """What a job's materials cost, against what its booked treatments were expected to. Never labour.
 
     What several objects shared is shared by their area.
 
     Examples: stockroom cost 'harbour chart'
               stockroom cost 'harbour chart' --by treatment --handling '12 %'
+              stockroom cost 'harbour chart' --out final.pdf
     """
     from stockroom.actions.costing import by_ingredient, by_material, by_treatment, costing
+    from stockroom.actions.final_papers import final_paper
     from stockroom.actions.looking import job_cost
     from stockroom.actions.object_costs import object_costs
+    from stockroom.actions.papers import write_paper
+    from stockroom.actions.quote_comparing import against_quote
+    from stockroom.cli.told_papers import against_document
     from stockroom.science.handling import handling_on
+    from stockroom.store.quotes import accepted_quote
 
     found = costing(session.store, job, session.local, with_waste=with_waste)
     by_lot, objects = job_cost(session.store, job).lines, object_costs(session.store, job)
     on_top = None if handling is None else handling_on(handling, found.total, session.currency)
     sums = {"treatment": by_treatment(session.store, found.used), "material": by_material(found.used)}.get(by)
     down = by_ingredient(session.store, found.used) if ingredients else None
-    session.document(_document(session, found, by_lot, objects, sums, down, handling, on_top))
+    quote = accepted_quote(session.store, found.job.id)
+    document = _document(session, found, by_lot, objects, sums, down, handling, on_top)
+    if quote is not None:
+        lines = against_document(against_quote(quote, found), session.currency)
+        document["quote"] = {"code": quote.code, "lines": lines}
+    if out is not None:
+        day = session.local.date().isoformat()
+        paper = final_paper(session.store, found, day=day, handling=handling, shows=shows)
+        document["files"] = [str(write_paper(paper, out))]
+    session.document(document)
     _say(session, found, by_lot, objects, sums, down, handling, on_top)
+    if quote is not None:
+        session.say(f"Quote {quote.code} was accepted: stockroom quote show {quote.code} compares the two.")
+    if out is not None:
+        session.say(f"Written: {out}")
 
 
 def _document(

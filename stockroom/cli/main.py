@@ -56,6 +56,7 @@ COMMANDS = {
     "jars": "jars:jars",
     "cost": "cost:cost",
     "statement": "statement:statement",
+    "quote": "quote:quote",
     "trace": "trace:trace",
     "withdraw": "trace:withdraw",
     "release": "trace:release",

@@ -20,6 +20,7 @@ NOUNS = {
     "A": "action",
     "K": "booking",
     "P": "order",
+    "E": "quote",
     "R": "round of counting",
     "T": "card",
 }

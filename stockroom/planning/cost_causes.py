@@ -30,7 +30,7 @@ class Cause:
     """Part of a difference, in minor units, and why."""
 
     kind: str
-    """price, quantity, not expected, not used, price not known before, price not known, waste."""
+    """price, quantity, not expected, not used, still to come, price not known before, waste."""
     value: int
 
 
@@ -70,6 +70,7 @@ CAUSE_WORDS: Mapping[str, str] = {
     "quantity": "another quantity",
     "not expected": "not in the estimate",
     "not used": "expected and not used",
+    "still to come": "still to come",
     "price not known before": "price not known before",
     "waste": "share of what was wasted",
 }

@@ -97,6 +97,21 @@ def kept_of_bath(store: Store, done: WorkDone) -> int:
     return sum(row["quantity"] for row in rows if json.loads(row["details"])["of"] == done.code)
 
 
+def recipe_versions_used(store: Store, job_id: int) -> dict[str, tuple[int, ...]]:
+    """Return the numbers of the versions that a job's treatments in effect were done by, by the recipe's key."""
+    rows = store.rows(
+        "SELECT DISTINCT recipe.key AS recipe, recipe_version.number AS number FROM action "
+        "JOIN recipe_version ON recipe_version.id = action.version_id "
+        "JOIN recipe ON recipe.id = recipe_version.recipe_id WHERE action.job_id = :job AND action.kind = 'use' "
+        "AND action.number NOT IN (SELECT action_number FROM undone) ORDER BY recipe.key, recipe_version.number",
+        job=job_id,
+    )
+    found: dict[str, tuple[int, ...]] = {}
+    for row in rows:
+        found[row["recipe"]] = (*found.get(row["recipe"], ()), row["number"])
+    return found
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecipeOfLot:
     """What the version of the recipe that a lot was made by says of it."""

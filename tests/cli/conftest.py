@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from conftest import CommandLine
 
@@ -40,3 +42,23 @@ def placed(shop: CommandLine) -> str:
     shop.json(*ORDERED, "order", "add", code, "blotter", "4")
     shop.json(*ORDERED, "order", "place", code)
     return code
+
+
+DAY = ("--on", "2026-11-28T10:00")
+
+
+@pytest.fixture
+def rinse(stockroom: CommandLine, tmp_path: Path) -> CommandLine:
+    """A bath of 1 in 4 ethanol; a litre for 10.00, so that a millilitre is a cent; a job to use it for."""
+    stockroom.json(*DAY, "material", "new", "Rinse spirit", "--measured-by", "volume")
+    recipe = tmp_path / "rinse.toml"
+    recipe.write_text(
+        '[recipe]\nkey = "rinse"\nname = "Rinse"\nkind = "bath"\nbatch = "400 mL"\n'
+        '[[line]]\nmaterial = "rinse-spirit"\namount = "1 in 4"\n'
+        '[[line]]\nmaterial = "tap-water"\namount = "make up"\n',
+        encoding="utf-8",
+    )
+    stockroom.json(*DAY, "recipe", "new", "--from", str(recipe))
+    stockroom.json(*DAY, "receive", "rinse-spirit", "1 L", "--cost", "10.00")
+    stockroom.json(*DAY, "job", "new", "Railway poster", "--object", "Poster, 60 x 40 cm")
+    return stockroom

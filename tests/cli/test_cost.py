@@ -4,28 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
 from conftest import CommandLine
 
 DAY = ("--on", "2026-11-28T10:00")
 LATER = ("--on", "2026-12-01T15:00")
-
-
-@pytest.fixture
-def rinse(stockroom: CommandLine, tmp_path: Any) -> CommandLine:
-    """A bath of 1 in 4 ethanol; a litre for 10.00, so that a millilitre is a cent; a job to use it for."""
-    stockroom.json(*DAY, "material", "new", "Rinse spirit", "--measured-by", "volume")
-    recipe = tmp_path / "rinse.toml"
-    recipe.write_text(
-        '[recipe]\nkey = "rinse"\nname = "Rinse"\nkind = "bath"\nbatch = "400 mL"\n'
-        '[[line]]\nmaterial = "rinse-spirit"\namount = "1 in 4"\n'
-        '[[line]]\nmaterial = "tap-water"\namount = "make up"\n',
-        encoding="utf-8",
-    )
-    stockroom.json(*DAY, "recipe", "new", "--from", str(recipe))
-    stockroom.json(*DAY, "receive", "rinse-spirit", "1 L", "--cost", "10.00")
-    stockroom.json(*DAY, "job", "new", "Railway poster", "--object", "Poster, 60 x 40 cm")
-    return stockroom
 
 
 def booked(room: CommandLine, *more: str) -> str:

@@ -1,0 +1,146 @@
+"""The final sheet of a job on paper: what its materials cost, beside the quote that was accepted."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from stockroom.actions.costing import Costing, by_material, by_treatment
+from stockroom.actions.papers import plain_cell, shown
+from stockroom.actions.quote_comparing import Against, against_quote
+from stockroom.actions.quote_papers import RECORD, materials_only, show_range
+from stockroom.domain.papers import Column, Paper, Table
+from stockroom.domain.quotes import SHOWS, Quote
+from stockroom.errors import BadInput
+from stockroom.science.handling import handling_on
+from stockroom.science.money import money_text, show_money
+from stockroom.science.quantities import amount_text, show
+from stockroom.store.history import recipe_versions_used
+from stockroom.store.open import Store
+from stockroom.store.quotes import accepted_quote
+from stockroom.store.stockroom_settings import setting
+
+
+def final_paper(
+    store: Store, costing: Costing, *, day: str, handling: str | None = None, shows: str | None = None
+) -> Paper:
+    """Return what a job's materials cost, as a sheet, against the quote that was accepted, if one was.
+
+    Handling and what is shown are the accepted quote's where they are not given. Raises BadInput.
+    """
+    currency = setting(store, "currency")
+    quote = accepted_quote(store, costing.job.id)
+    handling = handling or (quote.handling if quote else None)
+    shows = shows or (quote.shows if quote else "materials")
+    if shows not in SHOWS:
+        raise BadInput(f"A final sheet shows one of: {', '.join(SHOWS)}.")
+    least = "" if costing.complete else " at least: the cost of some of it is not known"
+    sums = [("Materials" + least, show_money(costing.total, currency))]
+    whole = costing.total
+    if costing.waste:
+        sums.append(("Share of what was wasted", show_money(costing.waste_value, currency)))
+        whole += costing.waste_value
+    if handling is not None:
+        on_top = handling_on(handling, whole, currency)
+        sums.append((f"Handling, {handling}", show_money(on_top, currency)))
+        whole += on_top
+    if len(sums) > 1:
+        sums.append(("In all", show_money(whole, currency)))
+    tables = [_used(store, costing, shows, currency, tuple(sums))]
+    if quote is not None:
+        tables.append(_compared(quote, against_quote(quote, costing), shows, currency))
+    job = costing.job
+    return Paper(
+        title=f"Final sheet of {job.code}: materials only",
+        heading=(
+            f"For: {shown(job.title)}",
+            *([f"Client: {shown(job.client)}"] if job.client else []),
+            f"Date: {day}" + ("" if job.state == "closed" else "; the job is not closed yet"),
+        ),
+        tables=tuple(tables),
+        foot=(materials_only(store),),
+        records=_records(store, costing, currency),
+    )
+
+
+def _used(store: Store, costing: Costing, shows: str, currency: str, sums: tuple[tuple[str, str], ...]) -> Table:
+    cost = Column(head="Cost", width_mm=35, right=True)
+    if shows in ("total", "treatments"):
+        rows = [(shown(one.name), show_money(one.value, currency)) for one in by_treatment(store, costing.used)]
+        if shows == "total":
+            return Table(
+                columns=(Column(head="Treatment", width_mm=170),), rows=tuple((name,) for name, _ in rows), sums=sums
+            )
+        return Table(columns=(Column(head="Treatment", width_mm=135), cost), rows=tuple(rows), sums=sums)
+    amount = Column(head="Amount", width_mm=35, right=True)
+    if shows == "materials":
+        return Table(
+            columns=(Column(head="Material", width_mm=100), amount, cost),
+            rows=tuple(
+                (shown(one.name), show(one.quantity) if one.quantity else "", show_money(one.value, currency))
+                for one in by_material(costing.used)
+            ),
+            sums=sums,
+        )
+    return Table(
+        columns=(Column(head="Material", width_mm=75), Column(head="Lot", width_mm=25), amount, cost),
+        rows=tuple(
+            (shown(one.lot.material.name), one.lot.code, show(one.quantity), show_money(one.value, currency))
+            for one in costing.used
+        ),
+        sums=sums,
+    )
+
+
+def _compared(quote: Quote, lines: Sequence[Against], shows: str, currency: str) -> Table:
+    columns = (
+        Column(head="Treatment, material", width_mm=56),
+        Column(head="Quoted", width_mm=30, right=True),
+        Column(head="Used", width_mm=24, right=True),
+        Column(head="Difference", width_mm=24, right=True),
+        Column(head="Why", width_mm=36),
+    )
+    quoted = sum(line.quoted.best for line in lines if line.quoted)
+    used = sum(line.used.value for line in lines if line.used)
+    whole = (
+        ("Quoted", show_money(quoted, currency)),
+        ("Used", show_money(used, currency)),
+        ("Difference", show_money(used - quoted, currency)),
+    )
+    rows = tuple(
+        (
+            shown(line.treatment + (f", {line.material.name}" if line.material else "")),
+            show_range(line.quoted, currency) if line.quoted else "",
+            show_money(line.used.value, currency) if line.used else "",
+            show_money(line.difference, currency),
+            line.why,
+        )
+        for line in lines
+    )
+    title = f"Against quote {quote.code} of {quote.day}, without handling"
+    return Table(title=title, columns=columns, rows=rows if shows != "total" else (), sums=whole)
+
+
+def _records(store: Store, costing: Costing, currency: str) -> tuple[tuple[str, ...], ...]:
+    versions = recipe_versions_used(store, costing.job.id)
+    rows = []
+    for one in costing.used:
+        amount, unit = amount_text(one.quantity)
+        value = money_text(one.value, currency)
+        rows.append(
+            (
+                "final",
+                costing.job.code,
+                one.treatment or "",
+                " ".join(str(number) for number in versions.get(one.treatment or "", ())),
+                *("", "", ""),
+                one.lot.material.key,
+                plain_cell(one.lot.material.name),
+                one.lot.code,
+                *(amount, amount, amount),
+                unit,
+                *(value, value, value),
+                currency,
+                "known" if one.lot.cost_known else "at least",
+            )
+        )
+    return (RECORD, *rows)

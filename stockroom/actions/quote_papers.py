@@ -1,0 +1,176 @@
+"""A quote on paper: what the client sees is chosen, and it is plainly marked as materials only."""
+
+from __future__ import annotations
+
+from stockroom.actions.papers import plain_cell, shown
+from stockroom.domain.papers import Column, Paper, Table
+from stockroom.domain.quotes import NOTHING, Quote, QuoteLine, Range
+from stockroom.science.money import money_text, show_money
+from stockroom.science.quantities import amount_text, show
+from stockroom.store.open import Store
+from stockroom.store.stockroom_settings import setting
+from stockroom.store.studio import find_person
+
+TREATMENT = Column(head="Treatment", width_mm=55)
+MATERIAL = Column(head="Material", width_mm=50)
+RECORD = (
+    "sheet", "job", "treatment", "recipe_version", "fills_low", "fills", "fills_high", "material", "name", "code",
+    "amount_low", "amount", "amount_high", "unit", "cost_low", "cost", "cost_high", "currency", "cost_known",
+)  # fmt: skip
+"""The columns for a spreadsheet, of the final sheet too."""
+
+
+def materials_only(store: Store) -> str:
+    """Say what a sheet is and is not."""
+    costs = setting(store, "costs")
+    return f"Materials only: labour is not part of it. Prices are {costs}, as the books keep them."
+
+
+def quote_paper(store: Store, quote: Quote) -> Paper:
+    """Return a quote as a sheet, with as much as it was chosen to show."""
+    currency = setting(store, "currency")
+    least = "" if quote.complete else " at least: some prices are not known"
+    sums = [("Materials" + least, show_range(quote.materials, currency))]
+    if quote.waste is not None:
+        sums.append((f"Allowance for waste, {_percent(quote.waste)}", show_range(quote.for_waste, currency)))
+    if quote.handling is not None:
+        sums.append((f"Handling, {quote.handling}", show_range(quote.for_handling(currency), currency)))
+    if len(sums) > 1:
+        sums.append(("In all", show_range(quote.whole(currency), currency)))
+    columns, rows = _QUOTE_ROWS[quote.shows](quote, currency)
+    table = Table(columns=columns, rows=rows, sums=tuple(sums))
+    heading = [
+        f"For: {shown(quote.job.title)} ({quote.job.code})",
+        *([f"Client: {shown(quote.job.client)}"] if quote.job.client else []),
+        f"Date: {quote.day}; valid until {quote.valid_until}",
+        f"Given by: {shown(find_person(store, quote.initials).name)}",
+        *([shown(quote.note)] if quote.note else []),
+    ]
+    return Paper(
+        title=f"Quote {quote.code}: materials only" + (f" ({quote.state})" if quote.state != "given" else ""),
+        heading=tuple(heading),
+        tables=(table,),
+        foot=(materials_only(store),),
+        records=_quote_records(quote, currency),
+    )
+
+
+def show_range(of: Range, currency: str) -> str:
+    """Write a sum, or from what to what where it is uncertain."""
+    if of.certain:
+        return show_money(of.best, currency)
+    return f"{money_text(of.low, currency)} to {show_money(of.high, currency)}"
+
+
+def _percent(typed: str) -> str:
+    return typed if typed.rstrip().endswith("%") else f"{typed} %"
+
+
+def _fills(of: Range) -> str:
+    return str(of.best) if of.certain else f"{of.low} to {of.high}"
+
+
+def _amount(line: QuoteLine) -> str:
+    material, of = line.material, line.quantity
+    if of.certain:
+        return show(material.quantity(of.best)) if of.best else "to a reading"
+    return f"{show(material.quantity(of.low))} to {show(material.quantity(of.high))}"
+
+
+Rows = tuple[tuple[Column, ...], tuple[tuple[str, ...], ...]]
+
+
+def _total_rows(quote: Quote, currency: str) -> Rows:
+    names = dict.fromkeys(line.recipe_name for line in quote.lines)
+    return (Column(head="Treatment", width_mm=170),), tuple((shown(name),) for name in names)
+
+
+def _treatment_rows(quote: Quote, currency: str) -> Rows:
+    values: dict[str, Range] = {}
+    first: dict[str, QuoteLine] = {}
+    for line in quote.lines:
+        values[line.booking] = values.get(line.booking, NOTHING) + line.value
+        first.setdefault(line.booking, line)
+    columns = (
+        Column(head="Treatment", width_mm=105),
+        Column(head="Fills", width_mm=20, right=True),
+        Column(head="Cost", width_mm=45, right=True),
+    )
+    return columns, tuple(
+        (shown(first[code].recipe_name), _fills(first[code].fills), show_range(value, currency))
+        for code, value in values.items()
+    )
+
+
+def _material_rows(quote: Quote, currency: str) -> Rows:
+    columns = (
+        TREATMENT,
+        Column(head="Fills", width_mm=16, right=True),
+        Column(head="Material", width_mm=40),
+        Column(head="Amount", width_mm=27, right=True),
+        Column(head="Cost", width_mm=32, right=True),
+    )
+    return columns, tuple(
+        (
+            shown(line.recipe_name),
+            _fills(line.fills),
+            shown(line.material.name),
+            _amount(line),
+            show_range(line.value, currency) if line.complete else f"at least {show_range(line.value, currency)}",
+        )
+        for line in quote.lines
+    )
+
+
+def _price_rows(quote: Quote, currency: str) -> Rows:
+    columns = (
+        Column(head="Treatment", width_mm=40),
+        Column(head="Material", width_mm=36),
+        Column(head="Amount", width_mm=24, right=True),
+        Column(head="Cost", width_mm=28, right=True),
+        Column(head="Recipe, price from", width_mm=42),
+    )
+    return columns, tuple(
+        (
+            shown(line.recipe_name),
+            shown(line.material.name),
+            _amount(line),
+            show_range(line.value, currency) if line.complete else f"at least {show_range(line.value, currency)}",
+            shown(f"version {line.version}, {line.priced_by}"),
+        )
+        for line in quote.lines
+    )
+
+
+_QUOTE_ROWS = {
+    "total": _total_rows,
+    "treatments": _treatment_rows,
+    "materials": _material_rows,
+    "prices": _price_rows,
+}
+
+
+def _quote_records(quote: Quote, currency: str) -> tuple[tuple[str, ...], ...]:
+    rows = []
+    for line in quote.lines:
+        amounts = [
+            amount_text(line.material.quantity(q)) for q in (line.quantity.low, line.quantity.best, line.quantity.high)
+        ]
+        rows.append(
+            (
+                f"quote {quote.code}",
+                quote.job.code,
+                line.recipe,
+                str(line.version),
+                *(str(number) for number in (line.fills.low, line.fills.best, line.fills.high)),
+                line.material.key,
+                plain_cell(line.material.name),
+                "",
+                *(amount for amount, _ in amounts),
+                amounts[0][1],
+                *(money_text(value, currency) for value in (line.value.low, line.value.best, line.value.high)),
+                currency,
+                "known" if line.complete else "at least",
+            )
+        )
+    return (RECORD, *rows)
