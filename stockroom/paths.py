@@ -31,3 +31,23 @@ def state_folder() -> Path:
     from platformdirs import user_state_path
 
     return user_state_path("stockroom", appauthor=False)
+
+
+def copies_folder(database: Path) -> Path:
+    """Return the folder for the copies that are taken of a stockroom without asking, one for each stockroom.
+
+    STOCKROOM_COPIES names the folder that holds them, else the settings' `copies` does; best on another disk.
+    """
+    from zlib import crc32
+
+    from stockroom.settings import read_settings
+
+    named = os.environ.get("STOCKROOM_COPIES") or read_settings(settings_path()).copies
+    if named:
+        folder = Path(named).expanduser()
+    else:
+        from platformdirs import user_data_path
+
+        folder = user_data_path("stockroom", appauthor=False) / "copies"
+    real = database.expanduser().resolve()
+    return folder / f"{real.stem}-{crc32(str(real).encode('utf-8', 'surrogateescape')):08x}"

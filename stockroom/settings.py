@@ -16,6 +16,8 @@ class Settings:
     """Initials to book under where --by is not given."""
     database: str | None = None
     """The stockroom file to open where neither --db nor STOCKROOM_DB names one."""
+    copies: str | None = None
+    """The folder for the copies that are taken each day and before a change of form, best on another disk."""
     label_size: str = "74 x 52 mm"
     """Size of a label."""
     label_stock: str | None = None

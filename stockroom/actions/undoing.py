@@ -25,6 +25,7 @@ from stockroom.store.orders import follow_order_of
 
 STATE = ("state", "ended_on", "ended_why")
 OPENED = ("opened_on", "use_by", "use_by_rule")
+OF_THE_FILE = ("restore", "repair")
 CARRIES_VALUE = ("price", "put-right")
 LISTED = 10
 PUT_RIGHT = "; what it drew can be put right all the same with put-right"
@@ -65,6 +66,8 @@ def undo(
         done = _meant(store, find_action(store, code))
         if not done.in_effect:
             raise Refused(f"{done.code} was undone already, by {standing.undone_by(store, done.number)}.")
+        if done.kind in OF_THE_FILE:
+            raise Refused(f"{done.code} ({done.kind}) is of the file itself and cannot be undone. Nothing was changed.")
         entries = ledger.entries_of_action(store, done.number)
         _refuse_what_stands(store, done, entries)
         movements = _reversals(store, done, entries)

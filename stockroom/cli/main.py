@@ -69,6 +69,8 @@ COMMANDS = {
     "studio": "studio:studio",
     "sources": "sources:sources",
     "verify": "verify:verify",
+    "backup": "backup:backup",
+    "restore": "backup:restore",
     "calc": "calc:calc",
 }
 """Each command and where it is: a module of `stockroom.cli` and the function in it."""

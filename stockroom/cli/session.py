@@ -66,11 +66,14 @@ class Session(Output):
     @cached_property
     def now(self) -> datetime:
         """The moment taken as now, with its zone."""
+        return datetime.now(UTC) if self.on is None else self._moment(self.zone)
+
+    def _moment(self, zone: ZoneInfo) -> datetime:
         if self.on is None:
             return datetime.now(UTC)
         from stockroom.science.days import read_moment
 
-        return read_moment(self.on, zone=self.zone, today=datetime.now(self.zone).date())
+        return read_moment(self.on, zone=zone, today=datetime.now(zone).date())
 
     @property
     def local(self) -> datetime:
@@ -85,8 +88,9 @@ class Session(Output):
         from stockroom.domain.occasion import Occasion
         from stockroom.soundness import check_once_a_day
 
-        person = self._who_books()
-        check_once_a_day(self.store)
+        person = self._who_books(self.store)
+        if trouble := check_once_a_day(self.store):
+            self.warn(trouble)
         at = self.now
         if day is not None:
             from stockroom.science.days import read_moment
@@ -99,18 +103,26 @@ class Session(Output):
                 raise BadInput(f"{day} is still to come. Something is booked when it has happened.")
         return Occasion(by=person.initials, now=self.now, at=at, zone=self.zone, reason=why)
 
-    def _who_books(self) -> Person:
+    def occasion_in(self, store: Store, why: str | None) -> Occasion:
+        """Say who books now in a stockroom that is not yet the one to be used, such as a copy to be put back."""
+        from stockroom.domain.occasion import Occasion
+
+        zone = ZoneInfo(setting(store, "time_zone"))
+        now = self._moment(zone)
+        return Occasion(by=self._who_books(store).initials, now=now, at=now, zone=zone, reason=why or None)
+
+    def _who_books(self, store: Store) -> Person:
         from stockroom.store.studio import all_people, find_person
 
         initials = self.by or self.settings.by
         if initials:
-            person = find_person(self.store, initials)
+            person = find_person(store, initials)
             if person.retired_on:
                 raise BadInput(
                     f"{person.initials} ({person.name}) retired on {person.retired_on} and books nothing more."
                 )
             return person
-        working = [person for person in all_people(self.store) if person.retired_on is None]
+        working = [person for person in all_people(store) if person.retired_on is None]
         if len(working) == 1:
             return working[0]
         known = ", ".join(f"{person.initials} {person.name}" for person in working)

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from stockroom.domain.lots import Balance, Lot
 from stockroom.errors import BadInput, NotFound
+from stockroom.store.codes import why_unknown
 from stockroom.store.fold import fold
 from stockroom.store.materials import COLUMNS, material_of
 from stockroom.store.open import Row, Store
@@ -72,14 +73,8 @@ def find_lot(store: Store, typed: str) -> Lot:
         return lot_of(row)
     if code.prefix != "L":
         raise NotFound(f"{code.text} is not the code of a lot. Codes of lots begin with L.", code=code.text)
-    last = store.row("SELECT last FROM counter WHERE prefix = 'L'")
-    if last is None or code.number > last["last"]:
-        raise NotFound(
-            f"{code.text} is a good code, but this stockroom has not given it out: it was made after this copy was "
-            "taken, or belongs to another stockroom. Receive it as found.",
-            code=code.text,
-        )
-    raise NotFound(f"No lot has the code {code.text}.", code=code.text)
+    why = why_unknown(store, code) or f"No lot has the code {code.text}."
+    raise NotFound(why, code=code.text)
 
 
 def lots_like(store: Store, typed: str) -> list[Lot]:

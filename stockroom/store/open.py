@@ -45,13 +45,14 @@ class Store:
     def __init__(self, path: Path, connection: sqlite3.Connection) -> None:
         self.path = path
         self.connection = connection
+        self._file = _identity(path)
 
     def rows(self, sql: str, **named: Any) -> list[Row]:
         """Return every row of a query; never leaves a half-read cursor that would hold a lock."""
         try:
             return self.connection.execute(sql, named).fetchall()
         except sqlite3.DatabaseError as error:
-            raise _translated(error, self.path) from error
+            raise translated(error, self.path) from error
 
     def row(self, sql: str, **named: Any) -> Row | None:
         """Return the first row of a query, or None."""
@@ -69,13 +70,14 @@ class Store:
         """Take the write lock, yield the moment of booking (UTC), and keep all of the body or none of it.
 
         Reads made for the decision belong inside. Raises DatabaseUnusable when another window holds the lock for
-        ten seconds, or the disk is full or read-only.
+        ten seconds, or the disk is full or read-only, or the file was replaced since it was opened.
         """
         try:
             self.connection.execute("BEGIN IMMEDIATE")
         except sqlite3.DatabaseError as error:
-            raise _translated(error, self.path) from error
+            raise translated(error, self.path) from error
         try:
+            self._refuse_where_replaced()
             yield datetime.now(UTC)
             self.connection.execute("COMMIT")
         except BaseException as error:
@@ -84,7 +86,7 @@ class Store:
             if isinstance(error, sqlite3.OperationalError | sqlite3.DatabaseError) and not isinstance(
                 error, sqlite3.IntegrityError | sqlite3.ProgrammingError
             ):
-                raise _translated(error, self.path) from error
+                raise translated(error, self.path) from error
             raise
 
     def revision(self) -> tuple[int, int]:
@@ -93,9 +95,21 @@ class Store:
         row = self.row("SELECT max(number) AS last FROM action")
         return outside, int(row["last"] or 0) if row else 0
 
-    def check_soundness(self) -> None:
-        """Let SQLite look through the whole file. Raises DatabaseUnusable naming what it found."""
-        found = [row[0] for row in self.rows("PRAGMA quick_check(5)")]
+    def _refuse_where_replaced(self) -> None:
+        """What would be written to a file that has lost its name would be lost with it."""
+        if _identity(self.path) != self._file:
+            raise DatabaseUnusable(
+                f"{self.path} was replaced or moved since this window opened it, as by restoring a copy. Nothing was "
+                "booked; close the stockroom and open it again.",
+                why="replaced",
+            )
+
+    def check_soundness(self, how: str = "quick_check") -> None:
+        """Let SQLite look through the whole file: quick_check, or integrity_check for its indexes too.
+
+        Raises DatabaseUnusable naming what it found.
+        """
+        found = [row[0] for row in self.rows(f"PRAGMA {how}(5)")]
         if found != ["ok"]:
             raise DatabaseUnusable(
                 f"{self.path} is damaged ({'; '.join(found)}). Nothing was changed; restore the latest copy.",
@@ -112,13 +126,42 @@ class Store:
         self.close()
 
 
-def open_store(path: Path) -> Store:
+def open_store(path: Path, *, copied: bool = False) -> Store:
     """Open an existing stockroom.
 
     Raises DatabaseUnusable when the file is missing, is not a stockroom, was made by a newer program or is damaged.
-    An older stockroom is brought up to date first.
+    An older stockroom is copied, unless it is `copied` already, and then brought up to date.
     """
     real = path.expanduser().resolve()
+    interrupted = Path(f"{real}-journal").exists()
+    connection, version = recognised(real, "rw")
+    try:
+        store = Store(real, connection)
+        _set_pragmas(connection)
+        if version < SCHEMA_VERSION:
+            from stockroom.store.copies import copy_before
+            from stockroom.store.migrate import bring_up_to_date
+
+            if not copied:
+                copy_before(store, f"form-{SCHEMA_VERSION}")
+            bring_up_to_date(store)
+        if interrupted:
+            # a journal beside the file means that a write was cut off: what SQLite took back is looked at once
+            store.check_soundness()
+    except sqlite3.DatabaseError as error:
+        connection.close()
+        raise translated(error, real) from error
+    except DatabaseUnusable:
+        connection.close()
+        raise
+    return store
+
+
+def recognised(real: Path, mode: str) -> tuple[sqlite3.Connection, int]:
+    """Open a file (`rw`, or `ro` to read alone) that is a stockroom this program knows; return its form as well.
+
+    Raises DatabaseUnusable when it is missing, foreign, newer or damaged.
+    """
     if not real.exists():
         raise DatabaseUnusable(
             f"There is no stockroom at {real}. Make one with 'stockroom init', or try 'stockroom demo'.",
@@ -126,41 +169,25 @@ def open_store(path: Path) -> Store:
         )
     if not real.is_file():
         raise DatabaseUnusable(f"{real} is not a file. Name the stockroom's database file.", why="foreign")
-    interrupted = Path(f"{real}-journal").exists()
-    connection = _connect(real, "rw")
+    connection = connect(real, mode)
     try:
         kept = _pragma(connection, "application_id")
         version = _pragma(connection, "user_version")
+        if kept != APPLICATION_ID:
+            raise DatabaseUnusable(f"{real} is not a stockroom. Nothing was changed in it.", why="foreign")
+        if version > SCHEMA_VERSION:
+            raise DatabaseUnusable(
+                f"{real} was made by a newer stockroom program (form {version}; this one knows {SCHEMA_VERSION}). "
+                "Bring this program up to date. Nothing was changed.",
+                why="newer",
+            )
     except sqlite3.DatabaseError as error:
         connection.close()
-        raise _translated(error, real) from error
-    if kept != APPLICATION_ID:
-        connection.close()
-        raise DatabaseUnusable(f"{real} is not a stockroom. Nothing was changed in it.", why="foreign")
-    if version > SCHEMA_VERSION:
-        connection.close()
-        raise DatabaseUnusable(
-            f"{real} was made by a newer stockroom program (form {version}; this one knows {SCHEMA_VERSION}). "
-            "Bring this program up to date. Nothing was changed.",
-            why="newer",
-        )
-    store = Store(real, connection)
-    try:
-        _set_pragmas(connection)
-        if version < SCHEMA_VERSION:
-            from stockroom.store.migrate import bring_up_to_date
-
-            bring_up_to_date(store)
-        if interrupted:
-            # a journal beside the file means that a write was cut off: what SQLite took back is looked at once
-            store.check_soundness()
-    except sqlite3.DatabaseError as error:
-        connection.close()
-        raise _translated(error, real) from error
+        raise translated(error, real) from error
     except DatabaseUnusable:
         connection.close()
         raise
-    return store
+    return connection, version
 
 
 def create_store(path: Path, fill: Callable[[Store, datetime], None] | None = None) -> Store:
@@ -182,7 +209,7 @@ def create_store(path: Path, fill: Callable[[Store, datetime], None] | None = No
         raise AlreadyExists(f"{real} exists already and is never overwritten. Choose another name.") from error
     except OSError as error:
         raise BadInput(f"Cannot make {real}: {error.strerror}. Choose a folder you may write to.") from error
-    connection = _connect(real, "rw")
+    connection = connect(real, "rw")
     try:
         _set_pragmas(connection)
         store = Store(real, connection)
@@ -194,7 +221,16 @@ def create_store(path: Path, fill: Callable[[Store, datetime], None] | None = No
     return store
 
 
-def _connect(path: Path, mode: str) -> sqlite3.Connection:
+def _identity(path: Path) -> tuple[int, int] | None:
+    try:
+        status = path.stat()
+    except OSError:
+        return None
+    return status.st_dev, status.st_ino
+
+
+def connect(path: Path, mode: str) -> sqlite3.Connection:
+    """Open a connection that waits for others; every statement stands by itself until `write()` begins one."""
     connection = sqlite3.connect(
         f"file:{quote(str(path))}?mode={mode}", uri=True, timeout=BUSY_SECONDS, isolation_level=None
     )
@@ -214,7 +250,7 @@ def _pragma(connection: sqlite3.Connection, name: str) -> int:
     return int(connection.execute(f"PRAGMA {name}").fetchone()[0])
 
 
-def _translated(error: sqlite3.Error, path: Path) -> DatabaseUnusable:
+def translated(error: sqlite3.Error, path: Path) -> DatabaseUnusable:
     """Say in words what SQLite meant."""
     text = str(error)
     if "locked" in text or "busy" in text:

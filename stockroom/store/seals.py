@@ -75,6 +75,17 @@ def number_sealed(store: Store) -> int:
     return int(row["number"] or 0) if row else 0
 
 
+def action_of_seal(store: Store, sealed: str) -> str | None:
+    """Return the code of the action that has a seal; an empty text for the seal of a stockroom without actions."""
+    if sealed == FIRST:
+        return ""
+    row = store.row(
+        "SELECT action.code FROM seal JOIN action ON action.number = seal.action_number WHERE seal.hash = :hash",
+        hash=sealed,
+    )
+    return str(row["code"]) if row else None
+
+
 def seal(store: Store, number: int) -> None:
     """Seal a complete action; nothing can be added to it afterwards."""
     previous = last_seal(store)

@@ -12,10 +12,14 @@ from dataclasses import dataclass
 from itertools import groupby
 from operator import itemgetter
 
+from stockroom.progress import Progress, quiet
 from stockroom.store.counts import held_at
 from stockroom.store.ledger import LOT_FACTS
 from stockroom.store.open import Row, Store
 from stockroom.store.seals import FIRST, FORM, hash_of, sealed_text
+
+PROGRESS_EVERY = 500
+"""Actions between two reports of progress."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,16 +75,19 @@ def sums(store: Store) -> Sums:
     )
 
 
-def problems_of_books(store: Store) -> Iterator[Problem]:
+def problems_of_books(store: Store, progress: Progress = quiet) -> Iterator[Problem]:
     """Find what is wrong with entries, balances, days, counts and what a lot says of itself."""
+    progress("folding the entries", 0, 1)
     lots = {row["id"]: row for row in store.rows("SELECT * FROM lot")}
     entries = store.rows(
         "SELECT entry.*, action.code AS code FROM entry JOIN action ON action.number = entry.action_number "
         "ORDER BY action_number, position"
     )
     yield from _fold(store, entries, lots)
+    progress("proving every day", 1, 3)
     yield from _days(entries, lots)
     yield from _counts(store, lots)
+    progress("comparing lots with what was said of them", 2, 3)
     yield from _facts(store, lots)
     yield from _undone(store)
     if not sums(store).balance:
@@ -186,27 +193,33 @@ def _facts(store: Store, lots: dict[int, Row]) -> Iterator[Problem]:
             yield Problem(kind="fact", where=code, words=words)
 
 
-def _undone(store: Store) -> Iterator[Problem]:
-    expected: set[int] = set()
+def undone_by_actions(store: Store) -> set[int]:
+    """Return the numbers of the actions that another one undoes, and none puts back in effect."""
+    undone: set[int] = set()
     undoes: dict[int, int] = {}
-    codes: dict[int, str] = {}
-    for row in store.rows("SELECT number, code, undoes FROM action ORDER BY number"):
-        codes[row["number"]] = row["code"]
-        if row["undoes"] is not None:
-            undoes[row["number"]] = row["undoes"]
-            expected.add(row["undoes"])
-            expected.discard(undoes.get(row["undoes"], 0))
+    for row in store.rows("SELECT number, undoes FROM action WHERE undoes IS NOT NULL ORDER BY number"):
+        undoes[row["number"]] = row["undoes"]
+        undone.add(row["undoes"])
+        undone.discard(undoes.get(row["undoes"], 0))
+    return undone
+
+
+def _undone(store: Store) -> Iterator[Problem]:
+    codes = {row["number"]: row["code"] for row in store.rows("SELECT number, code FROM action")}
     kept = {row["action_number"] for row in store.rows("SELECT action_number FROM undone")}
-    for number in sorted(expected ^ kept):
+    for number in sorted(undone_by_actions(store) ^ kept):
         which = "is kept as undone and is not" if number in kept else "is undone and not kept as undone"
         yield Problem(kind="undone", where=codes.get(number), words=f"{codes.get(number, number)} {which}.")
 
 
-def problems_of_seals(store: Store) -> Iterator[Problem]:
+def problems_of_seals(store: Store, progress: Progress = quiet) -> Iterator[Problem]:
     """Recompute the chain of seals, and name every action that is not as it was sealed."""
     seals = {row["action_number"]: row for row in store.rows("SELECT * FROM seal")}
     previous = FIRST
-    for row in store.rows("SELECT number, code, kind FROM action ORDER BY number"):
+    actions = store.rows("SELECT number, code, kind FROM action ORDER BY number")
+    for done, row in enumerate(actions):
+        if done % PROGRESS_EVERY == 0:
+            progress("proving the seals", done, len(actions))
         seal, name = seals.pop(row["number"], None), f"{row['code']} ({row['kind']})"
         if seal is None:
             yield Problem(kind="seal", where=row["code"], words=f"{name} was never sealed.")
