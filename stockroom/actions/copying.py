@@ -15,7 +15,7 @@ from stockroom.progress import Progress, quiet
 from stockroom.store.copies import Copy, copy_as_told, copy_store, opened_to_read
 from stockroom.store.open import Store
 
-_NAMED = re.compile(r"(\d{4}-\d\d-\d\d-\d{6})-(daily|before-[\w-]+)\.db")
+_NAMED = re.compile(r"(\d{4}-\d\d-\d\d-\d{6})-(daily|(?:before|after)-[\w-]+)\.db")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +26,7 @@ class KeptCopy:
     taken: datetime
     """UTC."""
     why: str
-    """daily, or before what."""
+    """daily, or before or after what."""
 
 
 def back_up(store: Store, target: Path, *, replace: bool = False, progress: Progress = quiet) -> Copy:
@@ -67,12 +67,12 @@ def kept_copies(database: Path) -> list[KeptCopy]:
 
 
 def thin_out(database: Path) -> None:
-    """Remove daily copies that need not be kept; those taken before something else stay, the last twelve of them."""
+    """Remove daily copies that need not be kept; of those taken for another reason the last twelve stay."""
     copies = kept_copies(database)
     daily = [one for one in copies if one.why == "daily"]
     kept = copies_to_keep(one.taken for one in daily)
-    before = [one for one in copies if one.why != "daily"]
-    for one in [*(one for one in daily if one.taken not in kept), *before[12:]]:
+    others = [one for one in copies if one.why != "daily"]
+    for one in [*(one for one in daily if one.taken not in kept), *others[12:]]:
         one.path.unlink(missing_ok=True)
 
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 
+from stockroom.actions.copying import kept_copies
 from stockroom.actions.posting import post
 from stockroom.actions.verifying import verify
 from stockroom.domain.ledger import Draft
@@ -14,7 +16,16 @@ from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, DatabaseUnusable, Refused
 from stockroom.progress import Progress, quiet
 from stockroom.store.codes import counters, move_counters_on
-from stockroom.store.copies import aside_name, draw_up, growing, opened_to_read, read_copy, swap_in
+from stockroom.store.copies import (
+    aside_name,
+    copy_aside,
+    draw_up,
+    growing,
+    lying_aside,
+    opened_to_read,
+    read_copy,
+    swap_in,
+)
 from stockroom.store.open import Store, open_store
 from stockroom.store.seals import FIRST, first_seal, number_sealed
 from stockroom.store.verification import Problem
@@ -47,9 +58,10 @@ def restore(
 ) -> Restoring:
     """Put what `copy` holds at `path`; the copy itself stays as it is.
 
-    All counters of codes move on by a thousand, so that no code is given out twice even where more was booked after
-    the copy was taken. Raises DatabaseUnusable where the copy cannot be used, Refused where its books are not in
-    order and no reason is given, or where another window is writing; nothing is changed then.
+    All counters of codes move a thousand on from the last that is known to have been given out, so that none is given
+    out twice by what was booked after the copy was taken. Raises DatabaseUnusable where the copy cannot be used,
+    Refused where its books are not in order and no reason is given, or where another window is writing; nothing is
+    changed then.
     """
     path, copy = path.expanduser().resolve(), copy.expanduser().resolve()
     if copy == path or (path.exists() and copy.exists() and copy.samefile(path)):
@@ -61,8 +73,9 @@ def restore(
         draw_up(copy, part)
         with open_store(part, copied=True) as store:
             restoring = _made_ready(store, path, copy, occasion(store), progress)
-        if dry_run:
-            return replace(restoring, action=None)
+            if dry_run:
+                return replace(restoring, action=None)
+            copy_aside(store, path, "after-restore")  # so that a later restoring knows how far the codes have moved
         aside = swap_in(part, path, aside_name(path, datetime.now(UTC)))
     return replace(restoring, aside=aside)
 
@@ -78,10 +91,10 @@ def _made_ready(store: Store, path: Path, copy: Path, occasion: Occasion, progre
             problems=[problem.words for problem in found.problems],
         )
     actions, began = number_sealed(store), first_seal(store)
-    present, known = _present(path)
-    same = None if FIRST in (present, began) else present == began
+    there = _first_seal(path)
+    same = None if FIRST in (there, began) else there == began
     with store.write() as booked_at:
-        codes = move_counters_on(store, known if same else {})
+        codes = move_counters_on(store, _given_out(path, began))
         details = {"copy": copy.name, "copy_seal": found.last_seal, "codes": codes}
         posted = post(store, Draft(kind="restore", occasion=occasion, details=details), booked_at)
     return Restoring(
@@ -94,10 +107,24 @@ def _made_ready(store: Store, path: Path, copy: Path, occasion: Occasion, progre
     )
 
 
-def _present(path: Path) -> tuple[str, dict[str, int]]:
-    """Return the first seal and the counters of the file that will be set aside, as far as it can be read."""
+def _first_seal(path: Path) -> str:
     try:
         with opened_to_read(path) as store:
-            return first_seal(store), counters(store)
+            return first_seal(store)
     except DatabaseUnusable:
-        return FIRST, {}
+        return FIRST
+
+
+def _given_out(path: Path, began: str) -> dict[str, int]:
+    """Return the last numbers given out by this stockroom, as far as any file of it tells that can still be read.
+
+    The file that is there, those set aside and the copies: one may tell of codes given out after an earlier
+    restoring of the same copy.
+    """
+    known: dict[str, int] = {}
+    for file in (path, *lying_aside(path), *(copy.path for copy in kept_copies(path))):
+        with suppress(DatabaseUnusable), opened_to_read(file) as store:
+            if first_seal(store) in (began, FIRST) or began == FIRST:
+                for prefix, last in counters(store).items():
+                    known[prefix] = max(last, known.get(prefix, 0))
+    return known

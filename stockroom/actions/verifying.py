@@ -13,7 +13,7 @@ from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput
 from stockroom.progress import Progress, quiet
 from stockroom.science.numerals import quoted
-from stockroom.store.copies import copy_before
+from stockroom.store.copies import copy_aside
 from stockroom.store.open import Store
 from stockroom.store.repairing import derive_anew
 from stockroom.store.seals import FIRST, action_of_seal, last_seal
@@ -86,7 +86,7 @@ def repair(store: Store, occasion: Occasion, *, dry_run: bool = False, progress:
 
     A copy is taken first. Where nothing is to be mended nothing is booked.
     """
-    copy = None if dry_run else copy_before(store, "repair").path
+    copy = None if dry_run else copy_aside(store, store.path, "before-repair").path
 
     def build(booked_at: datetime) -> _Mended:
         mended = tuple(derive_anew(store))

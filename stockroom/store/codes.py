@@ -37,7 +37,7 @@ def counters(store: Store) -> dict[str, int]:
 
 
 def move_counters_on(store: Store, known: Mapping[str, int]) -> dict[str, tuple[int, int]]:
-    """Move every counter on by a thousand, or past what is `known` to have been given out; inside `write()`.
+    """Move every counter a thousand on from what is here or `known` to have been given out elsewhere; in `write()`.
 
     Returns for each kind of code the last number before and the one that codes are given out after now.
     """
@@ -47,7 +47,7 @@ def move_counters_on(store: Store, known: Mapping[str, int]) -> dict[str, tuple[
     moved = {}
     for prefix in NOUNS:
         last = now.get(prefix, 0)
-        moved[prefix] = last, max(last + MOVED_ON, known.get(prefix, 0))
+        moved[prefix] = last, max(last, known.get(prefix, 0)) + MOVED_ON
         store.run(
             "INSERT INTO counter (prefix, last) VALUES (:prefix, :last) "
             "ON CONFLICT (prefix) DO UPDATE SET last = excluded.last",

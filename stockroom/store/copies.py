@@ -19,7 +19,7 @@ from pathlib import Path
 from stockroom.errors import AlreadyExists, BadInput, DatabaseUnusable, Refused
 from stockroom.progress import Progress, quiet
 from stockroom.store.open import Store, recognised, translated
-from stockroom.store.seals import last_seal, number_sealed
+from stockroom.store.seals import FIRST, action_of_seal, last_seal, number_sealed
 
 LEFTOVER_SECONDS = 3600.0
 """A copy that was begun longer ago than this and never finished belongs to a program that was killed."""
@@ -52,7 +52,7 @@ def copy_store(store: Store, target: Path, *, replace: bool = False, progress: P
         _vacuum(store, part, progress)
         progress("looking through the copy", 0, 1)
         copied = read_copy(part)
-        if store.row("SELECT 1 FROM seal WHERE hash = :hash", hash=copied.last_seal) is None and copied.actions:
+        if copied.actions and action_of_seal(store, copied.last_seal) is None:
             raise DatabaseUnusable(f"The copy of {store.path} does not end as the stockroom does.", why="damaged")
         put_in_place(part, target, replace=replace)
     return Copy(path=target, last_seal=copied.last_seal, actions=copied.actions, size=target.stat().st_size)
@@ -71,9 +71,13 @@ def read_copy(path: Path) -> Copy:
 
 
 def copy_as_told(store: Store) -> Copy:
-    """Return what an open copy says of itself."""
+    """Return what an open copy says of itself; one of the first form has nothing sealed."""
+    sealed = store.row("SELECT 1 FROM sqlite_schema WHERE name = 'seal'") is not None
     return Copy(
-        path=store.path, last_seal=last_seal(store), actions=number_sealed(store), size=store.path.stat().st_size
+        path=store.path,
+        last_seal=last_seal(store) if sealed else FIRST,
+        actions=number_sealed(store) if sealed else 0,
+        size=store.path.stat().st_size,
     )
 
 
@@ -176,6 +180,11 @@ def _move_journals(path: Path, aside: Path) -> None:
             os.replace(f"{path}{ending}", f"{aside}{ending}")
 
 
+def lying_aside(path: Path) -> list[Path]:
+    """Return the files that were set aside when copies were put in the place of `path`."""
+    return sorted(path.parent.glob(f"{_literal(path.stem)}-set-aside-*{_literal(path.suffix)}"))
+
+
 def aside_name(path: Path, moment: datetime) -> Path:
     """Return a name that is free, with the date on which a file was set aside."""
     stem = f"{path.stem}-set-aside-{moment:%Y-%m-%d-%H%M%S}"
@@ -207,11 +216,14 @@ def _held_alone(path: Path) -> Iterator[None]:
         yield
 
 
-def copy_before(store: Store, what: str) -> Copy:
-    """Put a copy into the folder of copies before something that could go wrong; `what` stands in its name."""
+def copy_aside(store: Store, database: Path, why: str) -> Copy:
+    """Put a copy into the folder of copies of `database`, because of something that could go wrong; `why` names it.
+
+    Raises DatabaseUnusable where that cannot be done.
+    """
     from stockroom.paths import copies_folder
 
-    target = copies_folder(store.path) / f"{datetime.now(UTC):%Y-%m-%d-%H%M%S}-before-{what}.db"
+    target = copies_folder(database) / f"{datetime.now(UTC):%Y-%m-%d-%H%M%S}-{why}.db"
     try:
         return copy_store(store, target)
     except AlreadyExists:

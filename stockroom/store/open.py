@@ -139,11 +139,11 @@ def open_store(path: Path, *, copied: bool = False) -> Store:
         store = Store(real, connection)
         _set_pragmas(connection)
         if version < SCHEMA_VERSION:
-            from stockroom.store.copies import copy_before
+            from stockroom.store.copies import copy_aside
             from stockroom.store.migrate import bring_up_to_date
 
             if not copied:
-                copy_before(store, f"form-{SCHEMA_VERSION}")
+                copy_aside(store, real, f"before-form-{SCHEMA_VERSION}")
             bring_up_to_date(store)
         if interrupted:
             # a journal beside the file means that a write was cut off: what SQLite took back is looked at once

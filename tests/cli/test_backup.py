@@ -13,7 +13,7 @@ from conftest import CommandLine
 from stockroom.errors import DatabaseUnusable
 from stockroom.store.open import open_store
 
-MOMENT = "2026-03-02T10:00"
+MOMENT = "2026-03-03T10:00"
 
 
 @pytest.fixture

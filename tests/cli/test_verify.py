@@ -88,7 +88,7 @@ def test_repair_derives_anew_what_is_kept_beside_the_entries_and_says_so(stockro
     assert done["problems"] == []
     assert stockroom.json("verify")["problems"] == []
     lot = stockroom.json("lot", "L001W")
-    assert (lot["lots"][0]["amount"], lot["lots"][0]["place"]) == ("900", "shelf")
+    assert (lot["amount"], lot["place"]) == ("900", "shelf")
     assert "before repair" in {copy["why"] for copy in stockroom.json("backup", "--list")["copies"]}
     again = stockroom.json("verify", "--repair")
     assert (again["mended"], again["action"]) == ([], None)

@@ -84,7 +84,7 @@ def test_a_damaged_stockroom_is_not_copied_as_if_it_were_sound(bench: Bench, tmp
     for number in range(3, len(data) // page, 2):
         data[number * page : number * page + 64] = os.urandom(64)
     bench.store.path.write_bytes(bytes(data))
-    with open_store(bench.store.path) as store, pytest.raises(DatabaseUnusable, match="damaged"):
+    with pytest.raises(DatabaseUnusable, match="damaged"), open_store(bench.store.path) as store:
         copy_store(store, tmp_path / "copy.db")
     assert not list(tmp_path.glob("copy*"))
 
