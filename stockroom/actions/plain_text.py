@@ -20,8 +20,8 @@ from stockroom.store.history import action_by_number
 from stockroom.store.jobs import job_by_id
 from stockroom.store.lots import lot_by_id, shelf
 from stockroom.store.open import SCHEMA_VERSION, Store
-from stockroom.store.plain_rows import rows_of, sealed_actions, tables
-from stockroom.store.seals import last_seal, number_sealed
+from stockroom.store.plain_rows import action_numbers, rows_of, sealed_actions, tables
+from stockroom.store.seals import count_sealed, last_seal
 from stockroom.store.stockroom_settings import setting
 from stockroom.store.verification import one_moment
 
@@ -65,13 +65,13 @@ def write_plain(store: Store, target: Path, *, replace: bool = False, progress: 
         with part.open("w", encoding="utf-8", errors="surrogatepass", newline="\n") as file:
             for line in _lines(store, progress):
                 file.write(line + "\n")
-        seal, actions = last_seal(store), number_sealed(store)
+        seal, actions = last_seal(store), count_sealed(store)
         put_in_place(part, target, replace=replace)
     return Copy(path=target, last_seal=seal, actions=actions, size=target.stat().st_size)
 
 
 def _lines(store: Store, progress: Progress) -> Iterator[str]:
-    zone, currency, actions = setting(store, "time_zone"), setting(store, "currency"), number_sealed(store)
+    zone, currency, actions = setting(store, "time_zone"), setting(store, "currency"), count_sealed(store)
     yield _HEAD.format(
         name=one_line(store.path.name),
         form=SCHEMA_VERSION,
@@ -82,9 +82,9 @@ def _lines(store: Store, progress: Progress) -> Iterator[str]:
         seal=last_seal(store),
     )
     yield "== Part 1: what was done =="
-    for number in range(1, actions + 1):
-        if number % PROGRESS_EVERY == 0:
-            progress("writing what was done", number, actions)
+    for done, number in enumerate(action_numbers(store)):
+        if done % PROGRESS_EVERY == 0:
+            progress("writing what was done", done, actions)
         yield from _action(store, number, ZoneInfo(zone), currency)
     yield "\n== Part 2: what is on the shelf =="
     for lot in shelf(store):
@@ -98,9 +98,9 @@ def _lines(store: Store, progress: Progress) -> Iterator[str]:
         for row in rows_of(store, table, columns):
             yield json.dumps(row, ensure_ascii=False, separators=(",", ":"))
     yield "\n== Part 4: the seals =="
-    for number, seal, text in sealed_actions(store):
-        if number % PROGRESS_EVERY == 0:
-            progress("writing the seals", number, actions)
+    for done, (number, seal, text) in enumerate(sealed_actions(store)):
+        if done % PROGRESS_EVERY == 0:
+            progress("writing the seals", done, actions)
         yield f"{number} {seal} {text}"
 
 

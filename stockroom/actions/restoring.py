@@ -27,7 +27,7 @@ from stockroom.store.copies import (
     swap_in,
 )
 from stockroom.store.open import Store, open_store
-from stockroom.store.seals import FIRST, first_seal, number_sealed
+from stockroom.store.seals import FIRST, count_sealed, first_seal
 from stockroom.store.verification import Problem
 
 
@@ -90,7 +90,7 @@ def _made_ready(store: Store, path: Path, copy: Path, occasion: Occasion, progre
             "--why this one has to do. Nothing was changed.",
             problems=[problem.words for problem in found.problems],
         )
-    actions, began = number_sealed(store), first_seal(store)
+    actions, began = count_sealed(store), first_seal(store)
     there = _first_seal(path)
     same = None if FIRST in (there, began) else there == began
     with store.write() as booked_at:

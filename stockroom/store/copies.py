@@ -19,7 +19,7 @@ from pathlib import Path
 from stockroom.errors import AlreadyExists, BadInput, DatabaseUnusable, Refused
 from stockroom.progress import Progress, quiet
 from stockroom.store.open import Store, recognised, translated
-from stockroom.store.seals import FIRST, action_of_seal, last_seal, number_sealed
+from stockroom.store.seals import FIRST, action_of_seal, count_sealed, last_seal
 
 LEFTOVER_SECONDS = 3600.0
 """A copy that was begun longer ago than this and never finished belongs to a program that was killed."""
@@ -76,7 +76,7 @@ def copy_as_told(store: Store) -> Copy:
     return Copy(
         path=store.path,
         last_seal=last_seal(store) if sealed else FIRST,
-        actions=number_sealed(store) if sealed else 0,
+        actions=count_sealed(store) if sealed else 0,
         size=store.path.stat().st_size,
     )
 

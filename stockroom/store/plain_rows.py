@@ -24,6 +24,11 @@ def rows_of(store: Store, table: str, columns: list[str]) -> Iterator[list[str |
         yield list(row)
 
 
+def action_numbers(store: Store) -> list[int]:
+    """Return the numbers of all actions in the order of booking; some numbers have no code and are left out."""
+    return [row["number"] for row in store.rows("SELECT number FROM action ORDER BY number")]
+
+
 def sealed_actions(store: Store) -> Iterator[tuple[int, str, str]]:
     """Return for each action its number, its seal and the text that is sealed."""
     for row in store.connection.execute("SELECT action_number, hash FROM seal ORDER BY action_number"):

@@ -75,6 +75,12 @@ def number_sealed(store: Store) -> int:
     return int(row["number"] or 0) if row else 0
 
 
+def count_sealed(store: Store) -> int:
+    """Return how many actions are sealed."""
+    row = store.row("SELECT count(*) AS number FROM seal")
+    return int(row["number"]) if row else 0
+
+
 def action_of_seal(store: Store, sealed: str) -> str | None:
     """Return the code of the action that has a seal; an empty text for the seal of a stockroom without actions."""
     if sealed == FIRST:
