@@ -150,6 +150,10 @@ def written(material: Material) -> dict[str, object]:
         "pictograms": list(material.pictograms),
         "hazard_ground": material.hazard_ground,
         "source": material.source,
+        "identity": material.identity,
+        "safety_sheet": material.safety_sheet,
+        "safety_sheet_date": material.safety_sheet_date,
+        "register": material.register,
     }
 
 

@@ -73,5 +73,5 @@ def say_bought(store: Store, lot: Lot) -> Bought:
 
 
 def identity_of(material: Material, purity: str | None) -> str:
-    """Say what a material is whatever it is sold as: its kind, grade and purity."""
-    return "; ".join(filter(None, (material.kind, material.grade, purity or material.purity)))
+    """Say what a material is whatever it is sold as: as the studio says it, else its kind; its grade and purity."""
+    return "; ".join(filter(None, (material.identity or material.kind, material.grade, purity or material.purity)))

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from stockroom.actions.kept_due import kept_or_reckoned
 from stockroom.planning.due import Due, due_loans, due_lots, due_materials, in_urgency
 from stockroom.planning.fitness import fitness
-from stockroom.store.left_open import has_open_bookings, loans_out
+from stockroom.store.left_open import has_open_bookings, has_register, loans_out
 from stockroom.store.lots import shelf
 from stockroom.store.materials import materials_with_a_least
 from stockroom.store.open import Store
@@ -31,6 +31,7 @@ def due_items(store: Store, local: datetime, within: int = 14, *, away_until: da
     items = due_lots(lots, local, within)
     items += due_materials(materials_with_a_least(store), lots, local)
     items += due_loans(loans_out(store))
+    items += _losses(store)
     year_ago = (local.date() - timedelta(days=365)).isoformat()
     if any((lot.received_on or lot.made_at or year_ago) < year_ago for lot in lots):
         from stockroom.actions.unused import unused
@@ -46,6 +47,16 @@ def due_items(store: Store, local: datetime, within: int = 14, *, away_until: da
     if any(lot.over_solid for lot in lots) or has_open_bookings(store) or any_order_or_offer(store):
         items += kept_or_reckoned(store, lots, local, within, away_until)
     return in_urgency(items, local.date())
+
+
+def _losses(store: Store) -> list[Due]:
+    """Return what is missing of materials under a register, where there are any."""
+    if not has_register(store):
+        return []
+    from stockroom.actions.registers import due_losses
+    from stockroom.store.registers import unexplained_losses
+
+    return due_losses(unexplained_losses(store))
 
 
 def _with_vented(items: list[Due], lots: list[Lot], local: datetime) -> list[Due]:

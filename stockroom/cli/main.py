@@ -57,6 +57,8 @@ COMMANDS = {
     "cost": "cost:cost",
     "statement": "statement:statement",
     "quote": "quote:quote",
+    "held": "held:held",
+    "register": "register:register",
     "trace": "trace:trace",
     "withdraw": "trace:withdraw",
     "release": "trace:release",

@@ -48,6 +48,9 @@ _ONE = (
     ("--signal-word", "Danger|Warning", "The signal word of its label."),
     ("--hazard-ground", "TEXT", "Where its classification comes from."),
     ("--source", "TEXT", "Where these numbers come from."),
+    ("--identity", "TEXT", "What it is whatever it is sold as; it stands in materials statements."),
+    ("--safety-sheet", "FILE", "Where the maker's safety sheet is kept."),
+    ("--safety-sheet-date", "DATE", "The day that stands on it: 2026-11-25."),
 )
 _SEVERAL = (
     ("--hazard", "hazards", "TEXT", "A statement: 'H318 Causes serious eye damage'. May be repeated."),
@@ -60,6 +63,9 @@ def _describing_options(command: Command) -> Command:
     """Add the options that describe a material, named as in a material file."""
     for name, parameter, metavar, words in reversed(_SEVERAL):
         command = click.option(name, parameter, metavar=metavar, multiple=True, help=words)(command)
+    command = click.option(
+        "--register/--no-register", default=None, help="The studio keeps a register of it, by local rules."
+    )(command)
     command = click.option("--vented/--closed", default=None, help="Gives off gas: never kept tight.")(command)
     command = click.option(
         "--metered/--not-metered", default=None, help="Not metered: in steps, never in balances; tap water."
@@ -88,7 +94,7 @@ def new(session: Session, /, **typed: Any) -> None:
     """Add a material: stockroom material new "Agar" --measured-by mass --life-closed "3 years"."""
     from stockroom.actions.materials import new_material
 
-    added = new_material(session.store, _given(typed))
+    added = new_material(session.store, _given(session, typed))
     session.document(_document(added))
     session.say(f"Added {added.name}: {added.key}, measured by {added.dimension.value}.")
 
@@ -197,7 +203,7 @@ def edit(session: Session, /, material: str, why: str | None, **typed: Any) -> N
     from stockroom.actions.materials import edit_material
     from stockroom.cli.told_hazards import beside_document, say_beside
 
-    changed, made = edit_material(session.store, session.occasion(why=why), material, _given(typed))
+    changed, made = edit_material(session.store, session.occasion(why=why), material, _given(session, typed))
     hazards = material_hazards(session.store, changed)
     session.document({**_document(changed), "changes": changes_document(made), **beside_document(hazards)})
     say_changes(session, changed.key, made)
@@ -224,8 +230,12 @@ def retire(session: Session, material: str, undo: bool, why: str | None) -> None
         session.say(f"  still in recipes: {', '.join(ended.recipes)}")
 
 
-def _given(typed: dict[str, Any]) -> dict[str, object]:
-    """Leave out what was not typed; what may be repeated is a list."""
+def _given(session: Session, typed: dict[str, Any]) -> dict[str, object]:
+    """Leave out what was not typed; what may be repeated is a list, a day is read as any day that is typed."""
+    if typed.get("safety_sheet_date"):
+        from stockroom.science.days import read_day
+
+        typed["safety_sheet_date"] = read_day(typed["safety_sheet_date"], today=session.local.date()).isoformat()
     return {
         name: list(value) if isinstance(value, tuple) else value
         for name, value in typed.items()

@@ -12,7 +12,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 from functools import partial
 
@@ -85,6 +87,10 @@ def _read_material(table: Table) -> Material:
         pictograms=table.texts("pictograms", _PICTOGRAM, "GHS01 to GHS09"),
         hazard_ground=table.text("hazard_ground"),
         source=table.text("source"),
+        identity=table.line("identity"),
+        safety_sheet=table.line("safety_sheet"),
+        safety_sheet_date=table.checked("safety_sheet_date", _read_sheet_day),
+        register=table.flag("register", False),
     )
     if material.density and dimension not in (Dimension.MASS, Dimension.VOLUME):
         table.refuse("density", f"what is measured by {dimension} has none; leave it out.")
@@ -105,6 +111,14 @@ def _read_amount(text: str, *, dimension: Dimension, packs: Mapping[str, Quantit
     if read.about:
         raise Unreadable(f"{quoted(text)} is not exact; write the amount itself.", read=text)
     return read.quantity
+
+
+def _read_sheet_day(text: str) -> str:
+    """Take the day that stands on a safety sheet, as `2026-11-25` alone. Raises Unreadable."""
+    with suppress(ValueError):
+        if date.fromisoformat(text).isoformat() == text:
+            return text
+    raise Unreadable(f"read {quoted(text)}; accepted is the day on the sheet, such as 2026-11-25.", read=text)
 
 
 def _read_pack_word(text: str) -> str:

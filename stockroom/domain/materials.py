@@ -46,6 +46,14 @@ class Material:
     pictograms: tuple[str, ...] = ()
     hazard_ground: str | None = None
     source: str | None = None
+    identity: str | None = None
+    """What it is whatever it is sold as: `calcium hydroxide, Ca(OH)2`."""
+    safety_sheet: str | None = None
+    """Where the maker's safety sheet is kept: a file, a folder, a page."""
+    safety_sheet_date: str | None = None
+    """The day that stands on it."""
+    register: bool = False
+    """Whether the studio keeps a register of it; which ones is for local rules."""
     retired_on: str | None = None
 
     @property

@@ -71,7 +71,8 @@ class _Pen:
         match block:
             case Heading(text=text, level=level):
                 size = _HEADING if level == 1 else _PART
-                yield self.paragraph(text, size, bold=True, before=8, after=3, keep=True)
+                yield _room_below(size * self.scale)
+                yield self.paragraph(text, size, bold=True, before=8, after=3)
             case Words(text=text, strong=strong):
                 yield self.paragraph(text, _TEXT, bold=strong, after=4)
             case Points(items=items):
@@ -89,7 +90,6 @@ class _Pen:
         bold: bool = False,
         before: float = 0,
         after: float = 0,
-        keep: bool = False,
         point: bool = False,
         right: bool = False,
     ) -> Any:
@@ -104,7 +104,6 @@ class _Pen:
             leading=size * _LEADING,
             spaceBefore=before,
             spaceAfter=after,
-            keepWithNext=keep,
             leftIndent=10 if point else 0,
             bulletFontName=REGULAR,
             bulletFontSize=size,
@@ -139,11 +138,18 @@ class _Pen:
                 ("LINEBELOW", (0, 0), (-1, 0), 0.8, black),
                 ("LINEBELOW", (0, 1), (-1, -1), 0.3, lightgrey),
                 ("LEFTPADDING", (0, 0), (-1, -1), 0),
-                ("RIGHTPADDING", (0, 0), (-1, -1), 5),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 8),
                 ("TOPPADDING", (0, 0), (-1, -1), 2),
                 ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
             ],
         )
+
+
+def _room_below(size: float) -> Any:
+    """Turn the page before a heading that would have no more than a line or two below it."""
+    from reportlab.platypus import CondPageBreak
+
+    return CondPageBreak(6 * size)
 
 
 def _pictograms(codes: tuple[str, ...]) -> Any:

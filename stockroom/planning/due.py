@@ -16,6 +16,7 @@ from stockroom.science.quantities import show
 WORDS = {
     "remake": "make afresh",
     "withdrawn": "unfit",
+    "unexplained-loss": "not explained",
     "past-use-by": "past use-by",
     "discard-used-bath": "used bath",
     "short": "short for a job",

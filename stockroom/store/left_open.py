@@ -59,3 +59,8 @@ def loans_out(store: Store, *, initials: str | None = None, job_id: int | None =
 def has_open_bookings(store: Store) -> bool:
     """Say whether any treatment is booked and neither done nor cancelled."""
     return store.row("SELECT id FROM booking WHERE state = 'booked' LIMIT 1") is not None
+
+
+def has_register(store: Store) -> bool:
+    """Say whether any material is under a register."""
+    return store.row("SELECT id FROM material WHERE register = 'under a register' LIMIT 1") is not None

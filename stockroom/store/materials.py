@@ -17,7 +17,7 @@ COLUMNS = (
     "id", "key", "name", "kind", "dimension", "metered", "vented", "grade", "density", "purity", "molar_mass",
     "pack_word", "pack_quanta", "sheet_length_um", "sheet_width_um", "grain", "life_closed", "life_opened",
     "low_quanta", "storage", "signal_word", "hazards", "precautions", "pictograms", "hazard_ground", "source",
-    "retired_on",
+    "identity", "safety_sheet", "safety_sheet_date", "register", "retired_on",
 )  # fmt: skip
 
 
@@ -27,6 +27,7 @@ def material_of(row: Row, prefix: str = "") -> Material:
     values["dimension"] = Dimension(values["dimension"])
     values["metered"] = values["metered"] == "metered"
     values["vented"] = values["vented"] == "vented"
+    values["register"] = values["register"] == "under a register"
     for name in ("density", "molar_mass"):
         values[name] = None if values[name] is None else Decimal(values[name])
     for name in ("hazards", "precautions", "pictograms"):
@@ -40,6 +41,7 @@ def stored_form(material: Material) -> dict[str, Any]:
     values["dimension"] = material.dimension.value
     values["metered"] = "metered" if material.metered else "not metered"
     values["vented"] = "vented" if material.vented else "closed"
+    values["register"] = "under a register" if material.register else "no register"
     for name in ("density", "molar_mass"):
         values[name] = None if values[name] is None else str(values[name])
     for name in ("hazards", "precautions", "pictograms"):
