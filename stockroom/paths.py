@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 import os
+import sys
+from collections.abc import Callable
 from pathlib import Path
+
+_XDG = {
+    "data": ("XDG_DATA_HOME", ".local/share"),
+    "config": ("XDG_CONFIG_HOME", ".config"),
+    "state": ("XDG_STATE_HOME", ".local/state"),
+}
+"""XDG Base Directory Specification 0.8: each variable, and the folder under the home where it is not an absolute path."""
 
 
 def database_path(given: str | None, kept: str | None) -> Path:
@@ -11,9 +20,7 @@ def database_path(given: str | None, kept: str | None) -> Path:
     named = given or os.environ.get("STOCKROOM_DB") or kept
     if named:
         return Path(named).expanduser()
-    from platformdirs import user_data_path
-
-    return user_data_path("stockroom", appauthor=False) / "stockroom.db"
+    return _folder("data") / "stockroom.db"
 
 
 def settings_path() -> Path:
@@ -21,16 +28,12 @@ def settings_path() -> Path:
     named = os.environ.get("STOCKROOM_SETTINGS")
     if named:
         return Path(named).expanduser()
-    from platformdirs import user_config_path
-
-    return user_config_path("stockroom", appauthor=False) / "settings.toml"
+    return _folder("config") / "settings.toml"
 
 
 def state_folder() -> Path:
     """Return the folder for what the program notes for itself: crash reports, the day of the last check."""
-    from platformdirs import user_state_path
-
-    return user_state_path("stockroom", appauthor=False)
+    return _folder("state")
 
 
 def copies_folder(database: Path) -> Path:
@@ -46,8 +49,22 @@ def copies_folder(database: Path) -> Path:
     if named:
         folder = Path(named).expanduser()
     else:
-        from platformdirs import user_data_path
-
-        folder = user_data_path("stockroom", appauthor=False) / "copies"
+        folder = _folder("data") / "copies"
     real = database.expanduser().resolve()
     return folder / f"{real.stem}-{crc32(str(real).encode('utf-8', 'surrogateescape')):08x}"
+
+
+def _folder(kind: str) -> Path:
+    """Return the folder of a kind; on Linux without platformdirs, whose loading every command would wait for."""
+    if sys.platform == "linux":
+        variable, usual = _XDG[kind]
+        named = os.environ.get(variable, "")
+        return (Path(named) if os.path.isabs(named) else Path.home() / usual) / "stockroom"
+    import platformdirs
+
+    folders: dict[str, Callable[..., Path]] = {
+        "data": platformdirs.user_data_path,
+        "config": platformdirs.user_config_path,
+        "state": platformdirs.user_state_path,
+    }
+    return folders[kind]("stockroom", appauthor=False)

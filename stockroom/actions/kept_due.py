@@ -1,6 +1,6 @@
-"""What is due by reckoning, kept in the state folder as long as neither the stockroom file nor the day has changed.
+"""What is due, kept in the state folder as long as neither the stockroom file nor the day has changed.
 
-Derived and thrown away at will: reckoning anew gives the same. It is never kept in the stockroom file, which commands
+Derived and thrown away at will: judging anew gives the same. It is never kept in the stockroom file, which commands
 that only read do not write to.
 """
 
@@ -11,39 +11,51 @@ import time
 from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import asdict
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from zlib import crc32
 
 from stockroom import __version__
-from stockroom.domain.lots import Lot
 from stockroom.paths import state_folder
 from stockroom.planning.due import Due
 from stockroom.store.open import SCHEMA_VERSION, Store
+
+if TYPE_CHECKING:
+    from stockroom.domain.lots import Lot
 
 SETTLED_SECONDS = 2.0
 """A file written to within this time may be written to again without its times showing it: nothing is kept of it."""
 
 
-def kept_or_reckoned(
-    store: Store, lots: Sequence[Lot], local: datetime, within: int, away_until: date | None = None
-) -> list[Due]:
-    """Return what reckoning makes due: as it was kept, or reckoned now and kept."""
-    usable = away_until is None and not store.connection.in_transaction
-    note = _note(store)
-    stamp, minute = _stamp(store, within), _minute(local)
-    if usable:
-        found = _read(note)
-        if found.get("stamp") == stamp and found["since"] <= minute < found["before"]:
-            return [Due(**each) for each in found["items"]]
-    from stockroom.actions.reckoned_due import reckon
+class KeptDue:
+    """The note of what was due in a stockroom at a moment, `within` days ahead."""
 
-    items = reckon(store, lots, local, within, away_until)
-    if usable and time.time() - store.path.stat().st_mtime > SETTLED_SECONDS and stamp == _stamp(store, within):
-        kept = {"stamp": stamp, "since": minute, "before": _holds_before(lots, local)}
-        _write(note, {**kept, "items": [asdict(item) for item in items]})
-    return items
+    def __init__(self, store: Store, local: datetime, within: int) -> None:
+        self._store, self._local, self._within = store, local, within
+        self._stamp = _stamp(store, within)
+        self._note = state_folder() / f"due-{crc32(str(store.path).encode()):08x}.json"
+
+    def read(self) -> list[Due] | None:
+        """Return what was kept, or None where anything has changed since, or something became due."""
+        found = _read(self._note)
+        if found.get("stamp") == self._stamp and found["since"] <= _minute(self._local) < found["before"]:
+            return [Due(**each) for each in found["items"]]
+        return None
+
+    def write(self, items: Sequence[Due], lots: Sequence[Lot]) -> None:
+        """Keep what was judged from these lots, unless the file was written to a moment ago or meanwhile."""
+        settled = time.time() - self._store.path.stat().st_mtime > SETTLED_SECONDS
+        if settled and self._stamp == _stamp(self._store, self._within):
+            _write(
+                self._note,
+                {
+                    "stamp": self._stamp,
+                    "since": _minute(self._local),
+                    "before": _holds_before(lots, self._local),
+                    "items": [asdict(item) for item in items],
+                },
+            )
 
 
 def _stamp(store: Store, within: int) -> list[str | int]:
@@ -62,10 +74,6 @@ def _holds_before(lots: Sequence[Lot], local: datetime) -> str:
     minutes = [text for lot in lots for text in (lot.use_by, lot.ready_on, lot.check_by) if text and len(text) > 10]
     midnight = _minute(datetime.combine(local.date() + timedelta(days=1), datetime.min.time()))
     return min([midnight, *(text for text in minutes if text >= now)])
-
-
-def _note(store: Store) -> Path:
-    return state_folder() / f"due-{crc32(str(store.path).encode()):08x}.json"
 
 
 def _read(note: Path) -> dict[str, Any]:

@@ -1,17 +1,17 @@
-"""What has to be done, by when and why: judged from what is on the shelf against a moment."""
+"""What has to be done, by when and why: the value, its words and order, and what needs no judging.
+
+Quick to load: what was kept of an answer is told without anything else. The shelf is judged in `due_shelf.py`.
+"""
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date
+from typing import TYPE_CHECKING
 
-from stockroom.domain.edits import LeftOpen
-from stockroom.domain.lots import Lot
-from stockroom.domain.materials import Material
-from stockroom.planning.fitness import fitness, is_withdrawn, spoken
-from stockroom.science.quantities import show
+if TYPE_CHECKING:
+    from stockroom.domain.edits import LeftOpen
 
 WORDS = {
     "remake": "make afresh",
@@ -74,78 +74,6 @@ def in_urgency(items: Iterable[Due], today: date) -> list[Due]:
     """Sort what is due: by day, what has no day as of today, then by kind."""
     rank = {kind: index for index, kind in enumerate(WORDS)}
     return sorted(items, key=lambda item: (item.by or today.isoformat(), rank[item.kind], item.name, item.code))
-
-
-def due_lots(lots: Sequence[Lot], local: datetime, within: int) -> list[Due]:
-    """Judge every lot: past its date, to be used first, unfit, not ready, used up to the solid, to be looked for."""
-    horizon = (local.date() + timedelta(days=within)).isoformat()
-    today = local.date().isoformat()
-    items: list[Due] = []
-    for lot in lots:
-        verdict = fitness(lot, local)
-        held = lot.amount_words
-        by: str | None = today
-        match verdict.kind:
-            case "unfit" if lot.kind == "jar" and (lot.unfit or "").startswith(FAILED_CHECK):
-                first = "shake, settle and titrate again; if still weak, " if ": weak by" in verdict.why else ""
-                kind, why = "remake", f"{verdict.why}; {held} left: {first}make it afresh"
-            case "unfit" if is_withdrawn(lot):
-                kind, why = "withdrawn", f"{verdict.why}; {held} left: off the shelf, until released or discarded"
-            case "unfit":
-                kind, why = "withdrawn", f"{verdict.why}; {held} left: discard it or put it right"
-            case "used-bath" if lot.kind == "used bath":
-                kind, why = "discard-used-bath", f"{held} of used bath: discard it the same day"
-                by = lot.use_by or today
-            case "past-use-by":
-                kind, by = "past-use-by", lot.use_by
-                why = f"{held} left, {verdict.why}: not to be used; discard it by local rules"
-            case "solid-only":
-                kind, why = "solid-only", "only the solid is left: top up or make afresh"
-            case "not-ready":
-                kind, by = "not-ready", lot.ready_on
-                why = f"ready {spoken(lot.ready_on or '')}; {held}"
-            case "fit" if lot.use_by and lot.use_by[:10] <= horizon and lot.balance.quantity:
-                kind, by = "use-first", lot.use_by
-                why = f"{held} left, use by {spoken(lot.use_by)} ({lot.use_by_rule or 'its date'})"
-            case _:
-                continue
-        items.append(Due(kind=kind, code=lot.code, name=lot.material.name, by=by, why=why))
-    items += [
-        Due(
-            kind="check",
-            code=lot.code,
-            name=lot.material.name,
-            by=lot.check_by,
-            why=f"check by {spoken(lot.check_by)}; {lot.amount_words} to be tested",
-        )
-        for lot in lots
-        if lot.check_by and lot.check_by[:10] <= horizon and lot.balance.quantity and not lot.unfit
-    ]
-    items += [
-        Due(kind="look-for", code=lot.code, name=lot.material.name, by=None, why=lot.look_for)
-        for lot in lots
-        if lot.look_for
-    ]
-    return items
-
-
-def due_materials(materials: Sequence[Material], lots: Sequence[Lot], local: datetime) -> list[Due]:
-    """Judge every material that has a least amount set by hand against what is fit to use."""
-    held: dict[int, int] = defaultdict(int)
-    for lot in lots:
-        if fitness(lot, local).kind in ("fit", "not-ready"):
-            held[lot.material.id] += lot.balance.quantity
-    items: list[Due] = []
-    for material in materials:
-        low = material.low_quanta
-        if low is None or held[material.id] >= low:
-            continue
-        left = material.quantity(held[material.id])
-        least = show(material.quantity(low))
-        why = f"{show(left)} fit to use, order when below {least}" if left.quanta else f"none left; keep {least}"
-        kind = "low" if left.quanta else "empty"
-        items.append(Due(kind=kind, code=material.key, name=material.name, by=None, why=why))
-    return items
 
 
 def due_loans(loans: Sequence[LeftOpen]) -> list[Due]:

@@ -8,7 +8,8 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 from textual.content import Content
 
-from stockroom.planning.due import Due, due_materials
+from stockroom.planning.due import Due
+from stockroom.planning.due_shelf import due_materials
 from stockroom.store.lots import shelf
 from stockroom.store.materials import materials_with_a_least
 from stockroom.store.open import Store

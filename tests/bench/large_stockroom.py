@@ -1,0 +1,120 @@
+"""Build stockrooms of ten thousand and of a million entries through the actions themselves, once, into a cache.
+
+Both begin as the demo studio, with the same jars, bookings, orders and loans, and do the same work a year: fifty lots
+are received, and two thousand treatments draw on each of them two hundred times. The small one has done so for one
+year, the large one for a hundred: a million entries and five thousand lots, of which those on hand are as many as in
+the small one. A treatment is posted as every action is, many in one transaction, so that memory stays the same.
+
+Run alone, it prints how long that takes and how much memory: `python tests/bench/large_stockroom.py`.
+"""
+
+from __future__ import annotations
+
+import resource
+import tempfile
+import time
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from demo_db.build import build_demo
+from stockroom.actions.jobs import new_job
+from stockroom.actions.posting import post
+from stockroom.actions.receiving import Delivery, receive
+from stockroom.domain.jobs import Job
+from stockroom.domain.ledger import Draft, Movement
+from stockroom.domain.lots import Lot
+from stockroom.domain.occasion import Occasion
+from stockroom.store.lots import find_lot
+from stockroom.store.open import SCHEMA_VERSION, Store, open_store
+from stockroom.store.studio import all_people
+
+YEARS = {"small": 1, "large": 100}
+PACKS = {
+    "ethanol": "10 x 2 L",
+    "isopropanol": "10 x 2 L",
+    "wheat-starch": "10 x 2 kg",
+    "citric-acid": "10 x 2 kg",
+    "sodium-chloride": "10 x 2 kg",
+}
+"""What is received each year; a treatment draws on one lot of each."""
+DRAWS = 200
+"""Of each lot, the last of which empties it; the last year's lots keep something."""
+TREATMENTS_OF_A_JOB = 40
+ENDS = datetime(2026, 11, 25, 10, tzinfo=ZoneInfo("Europe/Berlin"))
+FOLDER = Path(tempfile.gettempdir()) / "stockroom-bench"
+
+
+def stockroom(size: str) -> Path:
+    """Return the small or the large stockroom, built now unless it lies in the cache for this form of the file."""
+    path = FOLDER / f"{size}-{SCHEMA_VERSION}.db"
+    if not path.exists():
+        FOLDER.mkdir(parents=True, exist_ok=True)
+        part = path.with_suffix(".part")
+        part.unlink(missing_ok=True)
+        _build(part, YEARS[size])
+        part.replace(path)
+    return path
+
+
+def _build(path: Path, years: int) -> None:
+    build_demo(path, ENDS)
+    with open_store(path) as store:
+        by = all_people(store)[0].initials
+        for year in range(years, 0, -1):
+            _work_a_year(store, by, ENDS - timedelta(days=365 * year), keep=year == 1)
+            report(f"{years - year + 1} of {years} years")
+
+
+def _work_a_year(store: Store, by: str, begins: datetime, *, keep: bool) -> None:
+    """Receive a year's lots and use them; one transaction for the treatments of a job."""
+    shelf: list[list[Lot]] = []
+    for material, packs in PACKS.items():
+        came = receive(store, _occasion(by, begins), Delivery(material=material, quantity=packs, cost=10_000))
+        shelf.append([find_lot(store, code or "") for code in came.codes])
+    columns = list(zip(*shelf, strict=True))
+    treatments = DRAWS * len(columns)
+    step = timedelta(days=360) / treatments
+    for first in range(0, treatments, TREATMENTS_OF_A_JOB):
+        job = new_job(store, f"Charts {begins.year}-{first}", today=begins.date(), objects=["Sheet 1, 40 x 30 cm"])
+        with store.write() as booked_at:
+            for number in range(first, first + TREATMENTS_OF_A_JOB):
+                turn, column = divmod(number, len(columns))
+                at = begins + timedelta(days=1) + step * number
+                last = turn == DRAWS - 1 and not keep
+                post(store, _treatment(_occasion(by, at), job, columns[column], last), booked_at)
+
+
+def _treatment(occasion: Occasion, job: Job, lots: tuple[Lot, ...], last: bool) -> Draft:
+    movements = []
+    for lot in lots:
+        each = lot.balance.quantity // (DRAWS + 1)
+        quantity = lot.balance.quantity - each * (DRAWS - 1) if last else each
+        movements.append(Movement(lot=lot.id, quantity=-quantity, other_end="job", job_id=job.id))
+    return Draft(kind="use", occasion=occasion, movements=tuple(movements), job_id=job.id, objects=(job.objects[0].id,))
+
+
+def _occasion(by: str, at: datetime) -> Occasion:
+    return Occasion(by=by, now=at, at=at.astimezone(UTC), zone=ZoneInfo("Europe/Berlin"))
+
+
+def memory_mib() -> float:
+    """Return the most memory this process has held so far."""
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+
+
+def report(words: str) -> None:
+    print(f"  {words}: {memory_mib():.0f} MiB at most, {time.process_time():.0f} s of CPU", flush=True)
+
+
+def main() -> None:
+    for size in YEARS:
+        path = stockroom(size)
+        with open_store(path) as store:
+            (entries,) = store.connection.execute("SELECT count(*) FROM entry").fetchone()
+            (lots,) = store.connection.execute("SELECT count(*) FROM lot").fetchone()
+        print(f"{path}: {entries:,} entries, {lots:,} lots, {path.stat().st_size / 2**20:.0f} MiB")
+
+
+if __name__ == "__main__":
+    main()
