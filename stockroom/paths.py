@@ -12,7 +12,7 @@ _XDG = {
     "config": ("XDG_CONFIG_HOME", ".config"),
     "state": ("XDG_STATE_HOME", ".local/state"),
 }
-"""XDG Base Directory Specification 0.8: each variable, and the folder under the home where it is not an absolute path."""
+"""XDG Base Directory Specification 0.8: each variable, and the folder under the home where it names no absolute path."""
 
 
 def database_path(given: str | None, kept: str | None) -> Path:
@@ -46,10 +46,7 @@ def copies_folder(database: Path) -> Path:
     from stockroom.settings import read_settings
 
     named = os.environ.get("STOCKROOM_COPIES") or read_settings(settings_path()).copies
-    if named:
-        folder = Path(named).expanduser()
-    else:
-        folder = _folder("data") / "copies"
+    folder = Path(named).expanduser() if named else _folder("data") / "copies"
     real = database.expanduser().resolve()
     return folder / f"{real.stem}-{crc32(str(real).encode('utf-8', 'surrogateescape')):08x}"
 

@@ -26,7 +26,7 @@ from stockroom.domain.ledger import Draft, Movement
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.store.lots import find_lot
-from stockroom.store.open import SCHEMA_VERSION, Store, open_store
+from stockroom.store.open import Store, open_store
 from stockroom.store.studio import all_people
 
 YEARS = {"small": 1, "large": 100}
@@ -46,14 +46,15 @@ FOLDER = Path(tempfile.gettempdir()) / "stockroom-bench"
 
 
 def stockroom(size: str) -> Path:
-    """Return the small or the large stockroom, built now unless it lies in the cache for this form of the file."""
-    path = FOLDER / f"{size}-{SCHEMA_VERSION}.db"
+    """Return the small or the large stockroom, built now unless it lies in the cache."""
+    path = FOLDER / f"{size}.db"
     if not path.exists():
         FOLDER.mkdir(parents=True, exist_ok=True)
         part = path.with_suffix(".part")
         part.unlink(missing_ok=True)
         _build(part, YEARS[size])
         part.replace(path)
+    open_store(path).close()  # a file of an older form is brought up to date
     return path
 
 
@@ -70,7 +71,7 @@ def _work_a_year(store: Store, by: str, begins: datetime, *, keep: bool) -> None
     """Receive a year's lots and use them; one transaction for the treatments of a job."""
     shelf: list[list[Lot]] = []
     for material, packs in PACKS.items():
-        came = receive(store, _occasion(by, begins), Delivery(material=material, quantity=packs, cost=10_000))
+        came = receive(store, occasion(by, begins), Delivery(material=material, quantity=packs, cost=10_000))
         shelf.append([find_lot(store, code or "") for code in came.codes])
     columns = list(zip(*shelf, strict=True))
     treatments = DRAWS * len(columns)
@@ -82,19 +83,20 @@ def _work_a_year(store: Store, by: str, begins: datetime, *, keep: bool) -> None
                 turn, column = divmod(number, len(columns))
                 at = begins + timedelta(days=1) + step * number
                 last = turn == DRAWS - 1 and not keep
-                post(store, _treatment(_occasion(by, at), job, columns[column], last), booked_at)
+                post(store, treatment(occasion(by, at), job, columns[column], last=last), booked_at)
 
 
-def _treatment(occasion: Occasion, job: Job, lots: tuple[Lot, ...], last: bool) -> Draft:
+def treatment(at: Occasion, job: Job, lots: tuple[Lot, ...], *, draws: int = DRAWS, last: bool) -> Draft:
+    """Return a treatment that draws one of `draws` equal parts of each lot, or the last of them and empties it."""
     movements = []
     for lot in lots:
-        each = lot.balance.quantity // (DRAWS + 1)
-        quantity = lot.balance.quantity - each * (DRAWS - 1) if last else each
+        each = lot.balance.quantity // (draws + 1)
+        quantity = lot.balance.quantity - each * (draws - 1) if last else each
         movements.append(Movement(lot=lot.id, quantity=-quantity, other_end="job", job_id=job.id))
-    return Draft(kind="use", occasion=occasion, movements=tuple(movements), job_id=job.id, objects=(job.objects[0].id,))
+    return Draft(kind="use", occasion=at, movements=tuple(movements), job_id=job.id, objects=(job.objects[0].id,))
 
 
-def _occasion(by: str, at: datetime) -> Occasion:
+def occasion(by: str, at: datetime) -> Occasion:
     return Occasion(by=by, now=at, at=at.astimezone(UTC), zone=ZoneInfo("Europe/Berlin"))
 
 
