@@ -12,7 +12,7 @@ _XDG = {
     "config": ("XDG_CONFIG_HOME", ".config"),
     "state": ("XDG_STATE_HOME", ".local/state"),
 }
-"""XDG Base Directory Specification 0.8: each variable, and the folder under the home where it names no absolute path."""
+"""XDG Base Directory Specification 0.8: each variable, and the folder at home where it names no absolute path."""
 
 
 def database_path(given: str | None, kept: str | None) -> Path:

@@ -93,9 +93,8 @@ def main() -> None:
     for index, words in enumerate(("by the clock, as a person waits", "CPU alone, without waiting for the disk")):
         ours = statistics.median(one[index] for one in posted)
         bare = statistics.median(one[index] for one in replayed)
-        print(
-            f"posting, {words}: {ours * 1000:.2f} ms, bare {bare * 1000:.2f} ms: {ours / bare:.2f} times ({MOST} at most)"
-        )
+        taken = f"{ours * 1000:.2f} ms, bare {bare * 1000:.2f} ms"
+        print(f"posting, {words}: {taken}: {ours / bare:.2f} times ({MOST} at most)")
 
 
 if __name__ == "__main__":
