@@ -12,7 +12,7 @@ import re
 from collections.abc import Callable
 from contextlib import AbstractContextManager
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from decimal import Decimal
 from string import ascii_uppercase
 from typing import Any
@@ -254,6 +254,18 @@ def _close(bench: Bench, job: str) -> Any:
     return close_job(bench.store, late, bench.jobs[job])
 
 
+def _close_books(bench: Bench, until: str) -> Any:
+    from stockroom.actions.closing import close_books
+
+    return close_books(bench.store, bench.occasion(), date(2026, 3, int(until)))
+
+
+def _open_books(bench: Bench, first: str) -> Any:
+    from stockroom.actions.closing import open_books
+
+    return open_books(bench.store, bench.occasion("an invoice was forgotten"), date(2026, 3, int(first)))
+
+
 _SENTENCES: list[tuple[str, Callable[..., Any]]] = [
     (r"day (\d+)(?: (\d\d:\d\d))?", _day),
     (r"receive (\w+) (\d+)(?: of (\w+))? for (\d+)", _receive),
@@ -269,4 +281,6 @@ _SENTENCES: list[tuple[str, Callable[..., Any]]] = [
     (r"put right (\d+) (.+)", _put_right),
     (r"price (\w+) (\d+)", _price),
     (r"close (\w)", _close),
+    (r"close the books to (\d+)", _close_books),
+    (r"open the books from (\d+)", _open_books),
 ]

@@ -12,6 +12,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import TypeVar
 
+from stockroom.actions.closed_days import out_of_closed_days
 from stockroom.actions.keeping_counts import count_differences, keep_counts
 from stockroom.domain.ledger import Counted, Draft, Movement, Posted, Tally
 from stockroom.domain.lots import Lot
@@ -43,6 +44,7 @@ def post(store: Store, draft: Draft, booked_at: datetime) -> Posted:
     movements += count_differences(store, counted, movements)
     kept, reworked = keep_counts(store, movements)
     movements += kept
+    draft, movements = out_of_closed_days(store, draft, counted, movements)
     _test_days(store, movements)
     number, code = give_code(store, "A")
     ledger.insert_action(store, number, code, draft, utc_text(booked_at))
@@ -131,6 +133,7 @@ def price_ahead(store: Store, draft: Draft) -> list[Movement]:
     movements = [_dated(movement, draft) for movement in draft.movements]
     kept, _ = keep_counts(store, movements)
     movements += kept
+    _, movements = out_of_closed_days(store, draft, (), movements)
     _test_days(store, movements)
     tally = Tally(ledger.balances(store, {movement.lot for movement in movements}))
     return _with_values(movements, tally, store)[: len(draft.movements)]

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import json
 from collections import defaultdict
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
+from stockroom.actions.closed_days import FOR_DAY
 from stockroom.domain.ledger import Reworked
 from stockroom.domain.occasion import from_utc_text
 from stockroom.science.quantities import Quantity, show
@@ -46,6 +48,9 @@ def tell(store: Store, done: WorkDone, zone: ZoneInfo) -> Told:
         if done.job_id is not None:
             job = job_by_id(store, done.job_id)
             words += f" for {job.code} {job.title}"
+    for_day = json.loads(done.details).get(FOR_DAY)
+    if for_day:
+        words += f", for {for_day}, which was closed"
     if done.reason:
         words += f" ({done.reason})"
     return Told(

@@ -165,6 +165,10 @@ def _facts_back(store: Store, done: WorkDone, occasion: Occasion) -> list[Fact]:
 def _refuse_what_stands(store: Store, done: WorkDone, entries: list[Entry]) -> None:
     """Raise Refused naming the first later action that stands on this one, and why it does."""
     number = done.number
+    if done.kind in ("close-books", "open-books"):
+        raise Refused(
+            "Closed books are opened again, and open ones closed, by 'stockroom close-books'; not by undoing."
+        )
     _refuse(done, standing.put_right_after(store, number), "put it right")
     refuse_what_came_back(store, done)
     for lot in lots_begun_by(store, number):

@@ -63,6 +63,7 @@ COMMANDS = {
     "withdraw": "trace:withdraw",
     "release": "trace:release",
     "losses": "losses:losses",
+    "close-books": "close_books:close_books",
     "material": "material:material",
     "recipe": "recipe:recipe",
     "place": "place:place",

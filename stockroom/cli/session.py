@@ -101,6 +101,7 @@ class Session(Output):
                 at = self.now
             if at > self.now:
                 raise BadInput(f"{day} is still to come. Something is booked when it has happened.")
+            self.warn_where_closed(at.astimezone(self.zone).date().isoformat())
         return Occasion(by=person.initials, now=self.now, at=at, zone=self.zone, reason=why)
 
     def occasion_in(self, store: Store, why: str | None) -> Occasion:
@@ -110,6 +111,14 @@ class Session(Output):
         zone = ZoneInfo(setting(store, "time_zone"))
         now = self._moment(zone)
         return Occasion(by=self._who_books(store).initials, now=now, at=now, zone=zone, reason=why or None)
+
+    def warn_where_closed(self, day: str) -> None:
+        """Say of something that belongs to a closed day that it is booked today."""
+        from stockroom.actions.closed_days import closed_until
+
+        closed = closed_until(self.store)
+        if closed is not None and day <= closed:
+            self.warn(f"The books are closed up to {closed}: this is booked today, naming {day}.")
 
     def _who_books(self, store: Store) -> Person:
         from stockroom.store.studio import all_people, find_person

@@ -49,6 +49,7 @@ def undo(session: Session, action: str | None, why: str | None, dry_run: bool) -
     )
     session.say(f"{'Would be undone' if dry_run else 'Undone'}: {undone.undone.code}, {undone.undone.words}.")
     say_kept_counts(session, undone.reworked)
+    session.warn_where_closed(undone.undone.day)
     if undone.action:
         session.say(f"Action {undone.action}.")
 

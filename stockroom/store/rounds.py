@@ -37,6 +37,12 @@ def open_round(store: Store, place_id: int) -> Round | None:
     return _round_of(store, row) if row else None
 
 
+def open_rounds_begun_by(store: Store, day: str) -> list[str]:
+    """Return the codes of the rounds in progress that were begun on a day or before."""
+    rows = store.rows("SELECT code, begun_at FROM round WHERE state = 'open' ORDER BY id")
+    return [row["code"] for row in rows if row["begun_at"][:10] <= day]
+
+
 def _round_of(store: Store, row: Row) -> Round:
     lines = store.rows(
         "SELECT lot_id AS lot, quantity, at, weighed FROM round_line WHERE round_id = :id ORDER BY lot_id", id=row["id"]

@@ -5,6 +5,7 @@ Everything that is wrong is returned at once, as values; nothing is changed.
 
 from __future__ import annotations
 
+import json
 from collections import defaultdict
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -17,6 +18,7 @@ from stockroom.store.counts import held_at
 from stockroom.store.ledger import LOT_FACTS
 from stockroom.store.open import Row, Store
 from stockroom.store.seals import FIRST, FORM, hash_of, sealed_text
+from stockroom.store.stockroom_settings import choice
 
 PROGRESS_EVERY = 500
 """Actions between two reports of progress."""
@@ -27,7 +29,7 @@ class Problem:
     """Something that is not as it must be."""
 
     kind: str
-    """balance, below-nothing, worth-nothing, unequal, sums, seal, undone, fact, state, count, schema, file."""
+    """balance, below-nothing, worth-nothing, unequal, sums, seal, undone, fact, state, count, closed, schema, file."""
     where: str | None
     """Code of the lot or action."""
     words: str
@@ -90,6 +92,7 @@ def problems_of_books(store: Store, progress: Progress = quiet) -> Iterator[Prob
     progress("comparing lots with what was said of them", 2, 3)
     yield from _facts(store, lots)
     yield from _undone(store)
+    yield from _closed(store)
     if not sums(store).balance:
         yield Problem(kind="sums", where=None, words="What was bought is not what the books have of it.")
 
@@ -210,6 +213,17 @@ def _undone(store: Store) -> Iterator[Problem]:
     for number in sorted(undone_by_actions(store) ^ kept):
         which = "is kept as undone and is not" if number in kept else "is undone and not kept as undone"
         yield Problem(kind="undone", where=codes.get(number), words=f"{codes.get(number, number)} {which}.")
+
+
+def _closed(store: Store) -> Iterator[Problem]:
+    kept = choice(store, "books_closed_until")
+    last = store.row(
+        "SELECT details FROM action WHERE kind IN ('close-books', 'open-books') ORDER BY number DESC LIMIT 1"
+    )
+    until = json.loads(last["details"])["until"] if last else None
+    if kept != until:
+        words = f"The books are closed up to {kept} by the settings, and up to {until} by the actions."
+        yield Problem(kind="closed", where=None, words=words)
 
 
 def problems_of_seals(store: Store, progress: Progress = quiet) -> Iterator[Problem]:

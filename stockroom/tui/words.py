@@ -40,6 +40,8 @@ DONE = {
     "settle": "settling again",
     "undo": "undoing",
     "put-right": "put right",
+    "close-books": "books closed",
+    "open-books": "books opened again",
 }
 """What was done, as a lot's history tells it."""
 
