@@ -55,26 +55,37 @@ def new_recipe(store: Store, occasion: Occasion, text: str, where: str, *, dry_r
 
     Raises BadInput with every problem, for a ring too; AlreadyExists when its key is taken.
     """
-    return _add(store, occasion, read_recipe(text, where), dry_run=dry_run)
+    return add_recipe_of(store, occasion, read_recipe(text, where), dry_run=dry_run)
 
 
 def copy_recipe(store: Store, occasion: Occasion, words: str, key: str, name: str) -> RecipeKept:
     """Add a recipe that begins as another's newest version, under a key and name of its own."""
     check_key(key, lambda wanted: recipe_key_taken(store, wanted))
-    return _add(store, occasion, replace(find_recipe(store, words), key=key, name=check_text(name, "name")))
+    return add_recipe_of(store, occasion, replace(find_recipe(store, words), key=key, name=check_text(name, "name")))
 
 
-def _add(store: Store, occasion: Occasion, recipe: Recipe, *, dry_run: bool = False) -> RecipeKept:
+def add_recipe_of(
+    store: Store, occasion: Occasion, recipe: Recipe, *, dry_run: bool = False, confirmed: RecipeKept | None = None
+) -> RecipeKept:
+    """Add a recipe that was read. Raises as `new_recipe` does, and PlanChanged."""
+
     def build(booked_at: datetime) -> RecipeKept:
         _check_batch(store, recipe)
         add_recipe(store, recipe, occasion.by, utc_text(booked_at))
         return RecipeKept(recipe=find_recipe(store, recipe.key), warnings=_warnings(store, recipe))
 
-    return carry_out(store, build, dry_run=dry_run)
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
 def edit_recipe(
-    store: Store, occasion: Occasion, words: str, text: str, where: str, *, dry_run: bool = False
+    store: Store,
+    occasion: Occasion,
+    words: str,
+    text: str,
+    where: str,
+    *,
+    dry_run: bool = False,
+    confirmed: RecipeKept | None = None,
 ) -> RecipeKept:
     """Make what a file says the next version of a recipe. A file that says nothing new adds none.
 
@@ -96,7 +107,7 @@ def edit_recipe(
             add_version(store, before.id, after.version, occasion.by, utc_text(booked_at))
         return RecipeKept(recipe=find_recipe(store, before.key), differences=found, warnings=_warnings(store, after))
 
-    return carry_out(store, build, dry_run=dry_run)
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
 def _check_same(before: Recipe, after: Recipe, where: str) -> None:

@@ -2,29 +2,26 @@
 
 from __future__ import annotations
 
-import sys
-from pathlib import Path
-from typing import TYPE_CHECKING, Any
-
 import click
 
-from stockroom.cli.nouns import edits_document, retired_option, say_edits, undo_option, without_nothing
+from stockroom.cli.nouns import edits_document, retired_option, say_edits, undo_option
 from stockroom.cli.output import json_option
+from stockroom.cli.recipe_exchange import export, import_recipe
 from stockroom.cli.session import Session, dry_run_option, why_option
-from stockroom.domain.recipe_words import Difference, says
-from stockroom.domain.recipes import Line, Recipe, RecipeCheck
+from stockroom.cli.told_recipes import (
+    head_document,
+    read_file,
+    recipe_document,
+    say_differences,
+    tell_kept,
+)
+from stockroom.domain.recipe_words import says
+from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput
-from stockroom.science.amounts import show_amount
-from stockroom.science.quantities import amount_text
 from stockroom.science.quantities import show as show_quantity
 from stockroom.store.edits import edits_of
 from stockroom.store.materials import all_materials
 from stockroom.store.recipes import all_recipes, find_recipe, versions_of
-
-if TYPE_CHECKING:
-    from stockroom.actions.recipes import RecipeKept
-
-MOST_BYTES = 1_000_000
 
 
 @click.group()
@@ -46,8 +43,8 @@ def new(session: Session, file: str, dry_run: bool) -> None:
     """Add the recipe of a file. 'stockroom recipe export KEY' shows what such a file looks like."""
     from stockroom.actions.recipes import new_recipe
 
-    kept = new_recipe(session.store, session.occasion(), _read(file), file, dry_run=dry_run)
-    _tell(session, kept, dry_run)
+    kept = new_recipe(session.store, session.occasion(), read_file(file), file, dry_run=dry_run)
+    tell_kept(session, kept, dry_run)
     session.say(f"{'It can be added' if dry_run else 'Added'}: {kept.recipe.key}, {kept.recipe.name}.")
 
 
@@ -59,7 +56,7 @@ def new(session: Session, file: str, dry_run: bool) -> None:
 def list_recipes(session: Session, words: tuple[str, ...], retired: bool) -> None:
     """List the recipes that hold all these words, or all of them."""
     found = all_recipes(session.store, " ".join(words), retired=retired)
-    session.document({"recipes": [_head(each) for each in found]})
+    session.document({"recipes": [head_document(each) for each in found]})
     width = max((len(each.key) for each in found), default=0)
     for each in found:
         session.say(f"{each.kind:9}  {each.key:{width}}  {each.name}{_retired(each)}")
@@ -89,7 +86,7 @@ def show(session: Session, recipe: str, number: int | None) -> None:
     measured = usual_amounts_measured(session.store, found)
     session.document(
         {
-            **_document(found),
+            **recipe_document(found),
             "versions": [{"number": each.number, "by": each.made_by, "at": each.made_at} for each in versions],
             "edits": edits_document(edits),
             "hazards": hazards_document(hazards) if hazards else None,
@@ -123,12 +120,9 @@ def edit(session: Session, recipe: str, file: str, why: str | None, dry_run: boo
     """Make a file the next version of a recipe, saying what differs; earlier versions stay as they are."""
     from stockroom.actions.recipes import edit_recipe
 
-    kept = edit_recipe(session.store, session.occasion(why=why), recipe, _read(file), file, dry_run=dry_run)
-    _tell(session, kept, dry_run)
-    for difference in kept.differences:
-        for sign, line in (("-", difference.was), ("+", difference.became)):
-            if line is not None:
-                session.say(f"{sign} {line}")
+    kept = edit_recipe(session.store, session.occasion(why=why), recipe, read_file(file), file, dry_run=dry_run)
+    tell_kept(session, kept, dry_run)
+    say_differences(session, kept.differences)
     if not kept.differences:
         session.say(f"{kept.recipe.key}: the file says nothing new.")
     elif dry_run:
@@ -148,7 +142,7 @@ def copy(session: Session, recipe: str, key: str, name: str) -> None:
     from stockroom.actions.recipes import copy_recipe
 
     kept = copy_recipe(session.store, session.occasion(), recipe, key, name)
-    _tell(session, kept, False)
+    tell_kept(session, kept, False)
     session.say(f"Added {kept.recipe.key}, {kept.recipe.name}. To change it: stockroom recipe export {kept.recipe.key}")
 
 
@@ -163,114 +157,12 @@ def retire(session: Session, recipe: str, undo: bool, why: str | None) -> None:
     from stockroom.actions.recipes import retire_recipe
 
     ended = retire_recipe(session.store, session.occasion(why=why), recipe, undo=undo)
-    session.document({**_head(ended.recipe), "recipes": list(ended.recipes), "bookings": list(ended.bookings)})
+    session.document({**head_document(ended.recipe), "recipes": list(ended.recipes), "bookings": list(ended.bookings)})
     session.say(f"{ended.recipe.name} is {'in use again' if undo else 'retired'}.")
     if ended.recipes and not undo:
         session.say(f"  still named by: {', '.join(ended.recipes)}")
     if ended.bookings and not undo:
         session.say(f"  still booked: {', '.join(ended.bookings)}")
-
-
-@recipe.command()
-@click.argument("recipe", metavar="RECIPE")
-@click.option("--version", "number", type=click.IntRange(min=1), metavar="N", help="An earlier version.")
-@json_option
-@click.pass_obj
-def export(session: Session, recipe: str, number: int | None) -> None:
-    """Print a recipe as the file that 'recipe new' and 'recipe edit' read."""
-    from stockroom.domain.recipe_files import write_recipe
-
-    text = write_recipe(find_recipe(session.store, recipe, number))
-    session.document({"toml": text})
-    session.say(text.rstrip("\n"))
-
-
-def _read(file: str) -> str:
-    """Read a recipe file. Raises BadInput where it is not there, too large or not text."""
-    try:
-        if file == "-":
-            content = sys.stdin.buffer.read(MOST_BYTES + 1)
-        else:
-            with Path(file).expanduser().open("rb") as opened:
-                content = opened.read(MOST_BYTES + 1)
-        if len(content) > MOST_BYTES:
-            raise BadInput(f"{file} is too large to be a recipe: at most {MOST_BYTES // 1000} kB are read.")
-        return content.decode("utf-8-sig")
-    except OSError as error:
-        raise BadInput(f"The recipe {file} cannot be read: {error.strerror}.") from error
-    except UnicodeDecodeError as error:
-        raise BadInput(f"The recipe {file} is not text in UTF-8 (byte {error.start}). Save it as UTF-8.") from error
-
-
-def _tell(session: Session, kept: RecipeKept, dry_run: bool) -> None:
-    document = _document(kept.recipe)
-    document["version"] = None if dry_run else kept.recipe.version.number
-    session.document({**document, "differences": _differences(kept.differences), "warnings": list(kept.warnings)})
-    for warning in kept.warnings:
-        session.warn(warning)
-
-
-def _differences(found: tuple[Difference, ...]) -> list[dict[str, str | None]]:
-    return [{"was": difference.was, "became": difference.became} for difference in found]
-
-
-def _head(recipe: Recipe) -> dict[str, Any]:
-    batch = amount_text(recipe.version.batch) if recipe.version.batch else (None, None)
-    return without_nothing(
-        {
-            "key": recipe.key,
-            "name": recipe.name,
-            "kind": recipe.kind,
-            "makes": recipe.makes,
-            "version": recipe.version.number,
-            "batch": batch[0],
-            "unit": batch[1],
-            "retired_on": recipe.retired_on,
-        }
-    )
-
-
-def _document(recipe: Recipe) -> dict[str, Any]:
-    version = recipe.version
-    texts = ("life", "life_opened", "ready_after", "check_every", "strength", "leftover", "storage", "note", "source")
-    return {
-        **_head(recipe),
-        "fills": version.fills,
-        **without_nothing({name: getattr(version, name) for name in (*texts, "media_test", "evaporation")}),
-        "strength_line": version.strength_line,
-        "over_solid": version.over_solid,
-        "ingredients_limit": version.ingredients_limit,
-        "check": _check(version.check) if version.check else None,
-        "lines": [_line(line) for line in version.lines],
-        "steps": [{"words": step.words, "wait": step.wait, "caution": step.caution} for step in version.steps],
-    }
-
-
-def _check(check: RecipeCheck) -> dict[str, Any]:
-    figures = {name: getattr(check, name) for name in ("low", "high", "error")}
-    return without_nothing(
-        {
-            "method": check.method,
-            **{name: None if value is None else float(value) for name, value in figures.items()},
-            "unit": check.unit,
-            "spoilt": list(check.spoilt),
-            "extends": check.extends,
-            "source": check.source,
-        }
-    )
-
-
-def _line(line: Line) -> dict[str, Any]:
-    return without_nothing(
-        {
-            "material": line.material,
-            "recipe": line.recipe,
-            "amount": show_amount(line.amount) if line.amount else None,
-            "first_dose": line.first_dose,
-            "stand_ins": list(line.stand_ins) or None,
-            "note": line.note,
-        }
-    )
 
 
 def _filled(words: str, names: dict[str, str], recipe: Recipe) -> str:
@@ -285,3 +177,7 @@ def _filled(words: str, names: dict[str, str], recipe: Recipe) -> str:
 
 def _retired(recipe: Recipe) -> str:
     return f", retired on {recipe.retired_on}" if recipe.retired_on else ""
+
+
+for _command in (export, import_recipe):
+    recipe.add_command(_command)

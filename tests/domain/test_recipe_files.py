@@ -10,7 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stockroom.domain.recipe_files import read_recipe, write_recipe
+from stockroom.domain.media import MEDIA_TESTS
+from stockroom.domain.recipe_files import EVAPORATION, read_recipe, write_recipe
 from stockroom.domain.recipes import Line, Recipe, RecipeCheck, RecipeVersion, Step
 from stockroom.domain.starter_files import starter_recipes
 from stockroom.errors import BadInput
@@ -243,11 +244,18 @@ WORDS = st.text(
     st.characters(exclude_categories=["Cs", "Cc"], include_characters="\n", exclude_characters="{}"), min_size=1
 ).filter(str.strip)
 NAMES = WORDS.filter(lambda text: "\n" not in text)
+TOLERANCES = st.integers(1, 500_000).map(lambda millionths: Fraction(millionths, 1_000_000))
 LIVES = st.none() | st.sampled_from(["4 h", "14 days", "1 month", "2 years", "3 days counting the day of making"])
 POSITIVE = st.fractions(min_value=Fraction(1, 50), max_value=50, max_denominator=50)
 DECIMALS = st.decimals(min_value="0.001", max_value=100, places=3)
 AMOUNTS: st.SearchStrategy[Amount] = st.one_of(
     st.builds(Each, number=POSITIVE),
+    st.builds(
+        lambda number, sides, grain: Each(number=number, sides_um=sides, grain=grain),
+        POSITIVE,
+        st.tuples(st.integers(1, 3000), st.integers(1, 3000)).map(lambda sides: (sides[0] * 1000, sides[1] * 1000)),
+        st.none() | st.sampled_from(["along", "across"]),
+    ),
     st.builds(AreaTimes, times=POSITIVE, margin_um=st.integers(0, 10**6)),
     st.builds(OfStrength, strength=st.builds(Strength, number=DECIMALS, unit=st.sampled_from(UNITS))),
     st.builds(Fixed, quantity=st.builds(Quantity, st.sampled_from(Dimension), st.integers(1, 10**12))),
@@ -293,6 +301,8 @@ def recipes(draw: st.DrawFn) -> Recipe:
         strength_line=strength_line,
         over_solid=draw(st.booleans()),
         ingredients_limit=draw(st.booleans()),
+        media_test=draw(st.none() | st.sampled_from(MEDIA_TESTS)),
+        evaporation=draw(st.none() | st.sampled_from(EVAPORATION)),
         leftover=draw(st.none() | WORDS),
         storage=draw(st.none() | WORDS),
         note=draw(st.none() | WORDS),
@@ -306,6 +316,7 @@ def recipes(draw: st.DrawFn) -> Recipe:
                 amount=line.amount,
                 first_dose="0,5 mL" if isinstance(line.amount, ToReading) else None,
                 stand_ins=("stand-in-of-none",) if line.material else (),
+                tolerance=draw(st.none() | TOLERANCES) if line.material else None,
                 note=draw(st.none() | WORDS),
             )
             for number, line in enumerate(lines, 1)
