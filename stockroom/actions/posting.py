@@ -15,7 +15,7 @@ from typing import TypeVar
 from stockroom.actions.closed_days import out_of_closed_days
 from stockroom.actions.keeping_counts import count_differences, keep_counts
 from stockroom.domain.ledger import Counted, Draft, Movement, Posted, Tally
-from stockroom.domain.lots import Lot
+from stockroom.domain.lots import Balance, Holding
 from stockroom.domain.occasion import utc_text
 from stockroom.errors import Refused
 from stockroom.science.quantities import Quantity, show
@@ -45,11 +45,12 @@ def post(store: Store, draft: Draft, booked_at: datetime) -> Posted:
     kept, reworked = keep_counts(store, movements)
     movements += kept
     draft, movements = out_of_closed_days(store, draft, counted, movements)
-    _test_days(store, movements)
+    held = ledger.balances(store, {movement.lot for movement in movements})
+    _test_days(store, movements, held)
     number, code = give_code(store, "A")
     ledger.insert_action(store, number, code, draft, utc_text(booked_at))
     ids, codes = _begin_lots(store, draft, number)
-    priced = _price([_renamed(movement, ids) for movement in movements], store)
+    priced = _price([_renamed(movement, ids) for movement in movements] if ids else movements, held, store)
     ledger.insert_entries(store, number, priced)
     for one in counted:
         difference = sum(m.quantity for m in priced if m.count_action == 0 and m.lot == one.lot)
@@ -68,8 +69,11 @@ def _dated(thing: Dated, draft: Draft) -> Dated:
     return replace(thing, day=draft.occasion.day.isoformat(), at=draft.occasion.at_text)
 
 
-def _test_days(store: Store, movements: Sequence[Movement]) -> None:
-    """Refuse what would leave a lot with less than nothing at the end of any day from the first it touches on."""
+def _test_days(store: Store, movements: Sequence[Movement], balances: dict[int, Balance]) -> None:
+    """Refuse what would leave a lot with less than nothing at the end of any day from the first it touches on.
+
+    `balances` are those of the lots before anything moves.
+    """
     by_lot: dict[int, dict[str, int]] = defaultdict(lambda: defaultdict(int))
     for movement in movements:
         if movement.lot > 0:
@@ -79,7 +83,7 @@ def _test_days(store: Store, movements: Sequence[Movement]) -> None:
             continue
         first = min(moves)
         later = dict(ledger.later_days(store, lot_id, first))
-        held = ledger.balances(store, [lot_id])[lot_id].quantity - sum(later.values())
+        held = balances[lot_id].quantity - sum(later.values())
         for day in sorted({*moves, *later}):
             held += moves.get(day, 0) + (later.get(day, 0) if day > first else 0)
             if held < 0:
@@ -117,9 +121,9 @@ def _renamed(movement: Movement, ids: dict[int, int]) -> Movement:
     )
 
 
-def _price(movements: list[Movement], store: Store) -> list[Movement]:
+def _price(movements: list[Movement], held: dict[int, Balance], store: Store) -> list[Movement]:
     """Give every movement its value, put what comes in before what goes out, and leave no value in an empty lot."""
-    tally = Tally(ledger.balances(store, {movement.lot for movement in movements}))
+    tally = Tally(held)
     priced = _with_values(movements, tally, store)
     ordered = [priced[index] for index in sorted(range(len(priced)), key=lambda i: (_goes_out(movements[i]), i))]
     ordered += _without_value(ordered, tally)
@@ -134,8 +138,9 @@ def price_ahead(store: Store, draft: Draft) -> list[Movement]:
     kept, _ = keep_counts(store, movements)
     movements += kept
     _, movements = out_of_closed_days(store, draft, (), movements)
-    _test_days(store, movements)
-    tally = Tally(ledger.balances(store, {movement.lot for movement in movements}))
+    held = ledger.balances(store, {movement.lot for movement in movements})
+    _test_days(store, movements, held)
+    tally = Tally(held)
     return _with_values(movements, tally, store)[: len(draft.movements)]
 
 
@@ -222,22 +227,26 @@ def _record_facts(store: Store, number: int, draft: Draft, ids: dict[int, int], 
     ]
     facts += [(ids.get(lot, lot), name, value) for lot, name, value in draft.facts]
     touched = {movement.lot for movement in movements} | {lot for lot, name, _ in facts if name == "state"}
+    seen = _seen(draft, movements, facts)
+    holdings = ledger.holdings(store, touched | seen)
     for lot_id in sorted(touched):
-        facts = _with_state(lot_by_id(store, lot_id), facts, draft.occasion.day.isoformat())
-    facts += _found_again(store, draft, movements, facts)
+        facts = _with_state(holdings[lot_id], facts, draft.occasion.day.isoformat())
+    facts += [(lot_id, "look_for", None) for lot_id in sorted(seen) if holdings[lot_id].look_for]
     for position, (lot_id, name, value) in enumerate(facts, 1):
         ledger.insert_fact(store, number, position, lot_id, name, value)
 
 
-def _with_state(lot: Lot, facts: list[Fact], day: str) -> list[Fact]:
+def _with_state(lot: Holding, facts: list[Fact], day: str) -> list[Fact]:
     """Keep the state that is spoken for where it agrees with what the lot holds; otherwise put the one that does."""
-    holds = lot.balance.quantity > 0
+    holds = lot.quantity > 0
     spoken = [value for lot_id, name, value in facts if lot_id == lot.id and name == "state"]
     if spoken and (spoken[-1] == "on the shelf") == holds:
         return facts
     if lot.kind == "waste can" and not holds:
         return facts  # a can begins empty
     kept = [fact for fact in facts if fact[0] != lot.id or fact[1] not in ("state", "ended_on", "ended_why")]
+    if holds and lot.state == "on the shelf":
+        return kept
     if holds:
         return [*kept, (lot.id, "state", "on the shelf"), (lot.id, "ended_on", None), (lot.id, "ended_why", None)]
     if lot.state != "on the shelf":
@@ -247,9 +256,8 @@ def _with_state(lot: Lot, facts: list[Fact], day: str) -> list[Fact]:
     return [*kept, (lot.id, "state", "ended"), (lot.id, "ended_on", day), (lot.id, "ended_why", "used up")]
 
 
-def _found_again(store: Store, draft: Draft, movements: list[Movement], facts: list[Fact]) -> list[Fact]:
-    """A lot that was looked for and is counted, moved or drawn is found."""
+def _seen(draft: Draft, movements: list[Movement], facts: list[Fact]) -> set[int]:
+    """Return the lots that are found if they were looked for: counted, moved or drawn."""
     seen = {m.lot for m in movements if m.quantity and m.reverses is None and m.count_action in (None, 0)}
     seen |= {one.lot for one in draft.counted} | {lot for lot, name, _ in facts if name == "place_id"}
-    seen -= {lot for lot, name, _ in facts if name == "look_for"}
-    return [(lot, "look_for", None) for lot in sorted(seen)]
+    return seen - {lot for lot, name, _ in facts if name == "look_for"}
