@@ -1,4 +1,4 @@
-"""Queries that the command line and the screens show: the shelf, one lot, a job's cost."""
+"""Queries that the command line and the screens show: one lot, a job's cost."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from stockroom.store import ledger
 from stockroom.store.checks import CheckDone, checks_of
 from stockroom.store.history import NO_RECIPE, RecipeOfLot, WorkDone, actions_of_lot, recipe_of_lot
 from stockroom.store.jobs import find_job, job_by_id
-from stockroom.store.lots import find_lot, lot_by_id, shelf
+from stockroom.store.lots import find_lot, lot_by_id
 from stockroom.store.open import Store
 from stockroom.store.suppliers import NOT_BOUGHT, BoughtFrom, bought_from
 from stockroom.store.weighings import tare_of
@@ -29,20 +29,6 @@ if TYPE_CHECKING:
     from stockroom.actions.jar_balance import JarBalance
     from stockroom.planning.remake import Remake
     from stockroom.science.residue import Residue, Standing
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShelfLine:
-    """One lot on the shelf and whether it may be used."""
-
-    lot: Lot
-    fit: Fitness
-
-
-def shelf_lines(store: Store, words: str, local: datetime, limit: int | None = 500) -> tuple[list[ShelfLine], int]:
-    """Return the lots that hold every word, and how many there are in all."""
-    lots = shelf(store, words)
-    return [ShelfLine(lot=lot, fit=fitness(lot, local)) for lot in lots[:limit]], len(lots)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

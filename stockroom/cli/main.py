@@ -20,7 +20,7 @@ COMMANDS = {
     "screens": "screens:screens",
     "due": "due:due",
     "shelf": "shelf:shelf",
-    "lot": "shelf:lot",
+    "lot": "lot:lot",
     "scan": "scan:scan",
     "receive": "receive:receive",
     "supplier": "supplier:supplier",

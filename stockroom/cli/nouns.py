@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
 from stockroom.cli.output import Output
-from stockroom.domain.edits import Change
-from stockroom.store.open import Row
+
+if TYPE_CHECKING:
+    from stockroom.domain.edits import Change
+    from stockroom.store.open import Row
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 

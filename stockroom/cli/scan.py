@@ -63,7 +63,7 @@ def _find(session: Session, typed: str) -> dict[str, Any]:
 def _tell_lot(session: Session, lot: Lot) -> dict[str, Any]:
     from stockroom.actions.label_making import find_out_of_date, made_of
     from stockroom.actions.labelling import label_of
-    from stockroom.actions.looking import ShelfLine
+    from stockroom.actions.shelf_lines import ShelfLine
     from stockroom.planning.fitness import fitness
 
     fit = fitness(lot, session.local)
@@ -117,7 +117,7 @@ def _tell_card(session: Session, code: str) -> dict[str, Any]:
 
 
 def _say_those_that_fit(session: Session, typed: str) -> None:
-    from stockroom.actions.looking import ShelfLine
+    from stockroom.actions.shelf_lines import ShelfLine
     from stockroom.errors import NotFound
     from stockroom.planning.fitness import fitness
     from stockroom.science.numerals import quoted

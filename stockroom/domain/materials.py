@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from fractions import Fraction
 
 from stockroom.science.quantities import Dimension, Quantity
+from stockroom.science.sharing import round_half_even_ratio
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +61,7 @@ class Material:
         """The pack words that mean something for this material: a sheet of it, a roll, a ream."""
         words: dict[str, Quantity] = {}
         if self.sheet_length_um and self.sheet_width_um and self.dimension is Dimension.AREA:
-            area_mm2 = round(Fraction(self.sheet_length_um * self.sheet_width_um, 1_000_000))
+            area_mm2 = round_half_even_ratio(self.sheet_length_um * self.sheet_width_um, 1_000_000)
             words["sheet"] = Quantity(Dimension.AREA, area_mm2)
         if self.pack_word and self.pack_quanta:
             words[self.pack_word] = Quantity(self.dimension, self.pack_quanta)

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from stockroom.domain.jobs import Booking, Job, JobObject
-from stockroom.domain.media import MediaTest, media_test_of
-from stockroom.domain.recipes import Recipe
 from stockroom.errors import NotFound, Unreadable
 from stockroom.store.codes import give_code
 from stockroom.store.fold import fold
 from stockroom.store.open import Row, Store
+
+if TYPE_CHECKING:
+    from stockroom.domain.media import MediaTest
+    from stockroom.domain.recipes import Recipe
 
 
 def add_job(store: Store, title: str, client: str | None, objects: list[JobObject], day: str) -> str:
@@ -155,6 +158,8 @@ def done_for(store: Store, job_id: int) -> list[DoneForJob]:
 
 
 def _done_of(row: Row, objects: tuple[str, ...]) -> DoneForJob:
+    from stockroom.domain.media import media_test_of
+
     details = json.loads(row["details"])
     overrides = dict(details.get("overrides", {}))
     if "override" in details:

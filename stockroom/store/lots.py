@@ -96,11 +96,19 @@ def lots_of_materials(store: Store, material_ids: Iterable[int]) -> list[Lot]:
 
 def shelf(store: Store, words: str = "", *, limit: int | None = None) -> list[Lot]:
     """Return the lots on the shelf whose material, code, place, maker's lot or strength hold every word."""
-    rows = store.rows(f"{_LOT} WHERE lot.state <> 'ended' ORDER BY material.name, lot.use_by, lot.id")
+    return shelf_part(store, words, limit)[0]
+
+
+def shelf_part(store: Store, words: str, limit: int | None) -> tuple[list[Lot], int]:
+    """Return the first lots that `shelf` finds, and how many it finds in all; only the first are built."""
+    # the states are named so that their index serves: lots that have ended become many more than the others
+    rows = store.rows(
+        f"{_LOT} WHERE lot.state IN ('on the shelf', 'solid only') ORDER BY material.name, lot.use_by, lot.id"
+    )
     wanted = fold(words).split()
     if wanted:
         rows = [row for row in rows if all(word in _searched(row) for word in wanted)]
-    return [lot_of(row) for row in rows[:limit]]
+    return [lot_of(row) for row in rows[:limit]], len(rows)
 
 
 def _searched(row: Row) -> str:

@@ -12,7 +12,7 @@ from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import DataTable, Input, Static
 
-from stockroom.actions.looking import ShelfLine, shelf_lines
+from stockroom.actions.shelf_lines import ShelfLine, shelf_lines
 from stockroom.errors import StockroomError
 from stockroom.science.money import show_money
 from stockroom.science.quantities import show
