@@ -49,3 +49,7 @@ def test_every_row_of_an_older_stockroom_is_kept(tmp_path: Path, monkeypatch: py
 
 def test_the_version_of_the_schema_is_that_of_its_last_file() -> None:
     assert int(FILES[-1][0][:4]) == SCHEMA_VERSION
+
+
+def test_the_numbers_of_the_schema_files_go_up_one_by_one() -> None:
+    assert [int(name[:4]) for name, _ in FILES] == list(range(1, len(FILES) + 1))

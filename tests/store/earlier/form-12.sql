@@ -19,7 +19,6 @@ INSERT INTO "_sqlite_migrations" VALUES(9,'stockroom','0009_weighed_in_rounds.sq
 INSERT INTO "_sqlite_migrations" VALUES(10,'stockroom','0010_open_days.sql','2026-11-25 23:15:35.230099+00:00');
 INSERT INTO "_sqlite_migrations" VALUES(11,'stockroom','0011_labels.sql','2026-11-25 23:15:35.255005+00:00');
 INSERT INTO "_sqlite_migrations" VALUES(12,'stockroom','0012_estimates.sql','2026-11-25 23:15:35.265806+00:00');
-INSERT INTO "_sqlite_migrations" VALUES(13,'stockroom','0012_never_replaced.sql','2026-11-25 23:15:35.267355+00:00');
 CREATE TABLE action (
     number INTEGER PRIMARY KEY CHECK (number > 0),
     code TEXT NOT NULL UNIQUE,
@@ -797,12 +796,6 @@ BEGIN SELECT RAISE(ABORT, 'the label_made table is only added to'); END;
 CREATE TRIGGER label_made_never_replaced BEFORE INSERT ON label_made
 WHEN EXISTS (SELECT 1 FROM label_made WHERE id = NEW.id)
 BEGIN SELECT RAISE(ABORT, 'the label_made table is only added to'); END;
-CREATE TRIGGER version_care_never_replaced BEFORE INSERT ON version_care
-WHEN EXISTS (SELECT 1 FROM version_care WHERE version_id = NEW.version_id)
-BEGIN SELECT RAISE(ABORT, 'the version_care table is only added to'); END;
-CREATE TRIGGER waste_can_never_replaced BEFORE INSERT ON waste_can
-WHEN EXISTS (SELECT 1 FROM waste_can WHERE lot_id = NEW.lot_id)
-BEGIN SELECT RAISE(ABORT, 'the waste_can table is only added to'); END;
 DELETE FROM "sqlite_sequence";
 INSERT INTO "sqlite_sequence" VALUES('person',1);
 INSERT INTO "sqlite_sequence" VALUES('material',4);

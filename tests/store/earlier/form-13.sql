@@ -7,20 +7,19 @@ CREATE TABLE "_sqlite_migrations" (
    "name" TEXT,
    "applied_at" TEXT
 );
-INSERT INTO "_sqlite_migrations" VALUES(1,'stockroom','0001_nouns.sql','2026-11-25 23:19:37.821466+00:00');
-INSERT INTO "_sqlite_migrations" VALUES(2,'stockroom','0002_ledger.sql','2026-11-25 23:19:37.854009+00:00');
-INSERT INTO "_sqlite_migrations" VALUES(3,'stockroom','0003_only_added_to.sql','2026-11-25 23:19:37.876457+00:00');
-INSERT INTO "_sqlite_migrations" VALUES(4,'stockroom','0004_waste_cans.sql','2026-11-25 23:19:37.877989+00:00');
-INSERT INTO "_sqlite_migrations" VALUES(5,'stockroom','0005_buying.sql','2026-11-25 23:19:37.905048+00:00');
-INSERT INTO "_sqlite_migrations" VALUES(6,'stockroom','0006_measuring.sql','2026-11-25 23:19:37.916654+00:00');
-INSERT INTO "_sqlite_migrations" VALUES(7,'stockroom','0007_recipe_checks.sql','2026-11-25 23:19:37.919881+00:00');
-INSERT INTO "_sqlite_migrations" VALUES(8,'stockroom','0008_recipe_care.sql','2026-11-25 23:19:37.925001+00:00');
-INSERT INTO "_sqlite_migrations" VALUES(9,'stockroom','0009_weighed_in_rounds.sql','2026-11-25 23:19:37.927134+00:00');
-INSERT INTO "_sqlite_migrations" VALUES(10,'stockroom','0010_open_days.sql','2026-11-25 23:19:37.930041+00:00');
-INSERT INTO "_sqlite_migrations" VALUES(11,'stockroom','0011_labels.sql','2026-11-25 23:19:37.943783+00:00');
-INSERT INTO "_sqlite_migrations" VALUES(12,'stockroom','0012_estimates.sql','2026-11-25 23:19:37.950591+00:00');
-INSERT INTO "_sqlite_migrations" VALUES(13,'stockroom','0012_never_replaced.sql','2026-11-25 23:19:37.952047+00:00');
-INSERT INTO "_sqlite_migrations" VALUES(14,'stockroom','0013_quotes.sql','2026-11-25 23:19:37.986516+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(1,'stockroom','0001_nouns.sql','2026-11-25 23:15:35.006291+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(2,'stockroom','0002_ledger.sql','2026-11-25 23:15:35.097950+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(3,'stockroom','0003_only_added_to.sql','2026-11-25 23:15:35.130104+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(4,'stockroom','0004_waste_cans.sql','2026-11-25 23:15:35.131970+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(5,'stockroom','0005_buying.sql','2026-11-25 23:15:35.171002+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(6,'stockroom','0006_measuring.sql','2026-11-25 23:15:35.194965+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(7,'stockroom','0007_recipe_checks.sql','2026-11-25 23:15:35.206104+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(8,'stockroom','0008_recipe_care.sql','2026-11-25 23:15:35.208070+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(9,'stockroom','0009_weighed_in_rounds.sql','2026-11-25 23:15:35.218297+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(10,'stockroom','0010_open_days.sql','2026-11-25 23:15:35.230099+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(11,'stockroom','0011_labels.sql','2026-11-25 23:15:35.255005+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(12,'stockroom','0012_estimates.sql','2026-11-25 23:15:35.265806+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(13,'stockroom','0013_never_replaced.sql','2026-11-25 23:15:35.267355+00:00');
 CREATE TABLE action (
     number INTEGER PRIMARY KEY CHECK (number > 0),
     code TEXT NOT NULL UNIQUE,
@@ -37,17 +36,17 @@ CREATE TABLE action (
     undoes INTEGER REFERENCES action ON DELETE RESTRICT,
     details TEXT NOT NULL DEFAULT '{}'
 ) STRICT;
-INSERT INTO "action" VALUES(1,'A001N','receive','2026-03-01','2026-03-01T11:00:00Z','2026-11-25T23:19:42Z','AB',NULL,NULL,NULL,NULL,NULL,NULL,'{"material": "lime", "typed": "500 g"}');
-INSERT INTO "action" VALUES(2,'A002L','receive','2026-03-01','2026-03-01T11:00:00Z','2026-11-25T23:19:44Z','AB',NULL,NULL,NULL,NULL,NULL,NULL,'{"material": "blotter", "typed": "10 sheets"}');
-INSERT INTO "action" VALUES(3,'A003J','make','2026-03-02','2026-03-02T11:00:00Z','2026-11-25T23:19:45Z','AB',NULL,NULL,1,NULL,NULL,NULL,'{"lines": {"lime": {"density": null, "planned": 6316000, "purity": "95 % w/w", "taken": 6316000}, "water": {"density": null, "planned": 2000000, "purity": null, "taken": 2000000}}, "recipe": "lime-water", "total": 2000000, "typed": "2 L"}');
-INSERT INTO "action" VALUES(4,'A004H','use','2026-03-04','2026-03-04T11:00:00Z','2026-11-25T23:19:47Z','AB',NULL,1,2,NULL,NULL,NULL,'{"fill": 500000, "fills": 2, "lines": {"lime-water": 250000, "water": 750000}, "media": {"bath": "alkaline", "by": null, "not_tested": null}, "recipe": "lime-bath", "strength": null, "typed": "500 mL"}');
-INSERT INTO "action" VALUES(5,'A005F','take','2026-03-04','2026-03-04T11:00:00Z','2026-11-25T23:19:47Z','AB',NULL,1,NULL,NULL,NULL,NULL,'{"typed": "2 sheets"}');
-INSERT INTO "action" VALUES(6,'A006D','take','2026-03-05','2026-03-05T11:00:00Z','2026-11-25T23:19:47Z','AB','spilled',NULL,NULL,NULL,NULL,NULL,'{"typed": "30 mL"}');
-INSERT INTO "action" VALUES(8,'A0089','count','2026-03-05','2026-03-05T11:00:00Z','2026-11-25T23:19:48Z','AB',NULL,NULL,NULL,NULL,NULL,NULL,'{"method": "measured", "typed": "700 mL"}');
-INSERT INTO "action" VALUES(9,'A0097','take','2026-03-06','2026-03-06T11:00:00Z','2026-11-25T23:19:49Z','AB','lent',NULL,NULL,NULL,NULL,NULL,'{"typed": "100 mL"}');
-INSERT INTO "action" VALUES(10,'A00A5','discard','2026-03-06','2026-03-06T11:00:00Z','2026-11-25T23:19:50Z','AB','torn',NULL,NULL,NULL,NULL,NULL,'{}');
-INSERT INTO "action" VALUES(11,'A00C1','take','2026-03-07','2026-03-07T11:00:00Z','2026-11-25T23:19:51Z','AB','test',NULL,NULL,NULL,NULL,NULL,'{"typed": "5 g"}');
-INSERT INTO "action" VALUES(12,'A00D0','undo','2026-03-08','2026-03-08T11:00:00Z','2026-11-25T23:19:52Z','AB','mistyped',NULL,NULL,NULL,NULL,11,'{}');
+INSERT INTO "action" VALUES(1,'A001N','receive','2026-03-01','2026-03-01T11:00:00Z','2026-11-25T23:15:42Z','AB',NULL,NULL,NULL,NULL,NULL,NULL,'{"material": "lime", "typed": "500 g"}');
+INSERT INTO "action" VALUES(2,'A002L','receive','2026-03-01','2026-03-01T11:00:00Z','2026-11-25T23:15:43Z','AB',NULL,NULL,NULL,NULL,NULL,NULL,'{"material": "blotter", "typed": "10 sheets"}');
+INSERT INTO "action" VALUES(3,'A003J','make','2026-03-02','2026-03-02T11:00:00Z','2026-11-25T23:15:44Z','AB',NULL,NULL,1,NULL,NULL,NULL,'{"lines": {"lime": {"density": null, "planned": 6316000, "purity": "95 % w/w", "taken": 6316000}, "water": {"density": null, "planned": 2000000, "purity": null, "taken": 2000000}}, "recipe": "lime-water", "total": 2000000, "typed": "2 L"}');
+INSERT INTO "action" VALUES(4,'A004H','use','2026-03-04','2026-03-04T11:00:00Z','2026-11-25T23:15:46Z','AB',NULL,1,2,NULL,NULL,NULL,'{"fill": 500000, "fills": 2, "lines": {"lime-water": 250000, "water": 750000}, "media": {"bath": "alkaline", "by": null, "not_tested": null}, "recipe": "lime-bath", "strength": null, "typed": "500 mL"}');
+INSERT INTO "action" VALUES(5,'A005F','take','2026-03-04','2026-03-04T11:00:00Z','2026-11-25T23:15:47Z','AB',NULL,1,NULL,NULL,NULL,NULL,'{"typed": "2 sheets"}');
+INSERT INTO "action" VALUES(6,'A006D','take','2026-03-05','2026-03-05T11:00:00Z','2026-11-25T23:15:48Z','AB','spilled',NULL,NULL,NULL,NULL,NULL,'{"typed": "30 mL"}');
+INSERT INTO "action" VALUES(8,'A0089','count','2026-03-05','2026-03-05T11:00:00Z','2026-11-25T23:15:49Z','AB',NULL,NULL,NULL,NULL,NULL,NULL,'{"method": "measured", "typed": "700 mL"}');
+INSERT INTO "action" VALUES(9,'A0097','take','2026-03-06','2026-03-06T11:00:00Z','2026-11-25T23:15:50Z','AB','lent',NULL,NULL,NULL,NULL,NULL,'{"typed": "100 mL"}');
+INSERT INTO "action" VALUES(10,'A00A5','discard','2026-03-06','2026-03-06T11:00:00Z','2026-11-25T23:15:52Z','AB','torn',NULL,NULL,NULL,NULL,NULL,'{}');
+INSERT INTO "action" VALUES(11,'A00C1','take','2026-03-07','2026-03-07T11:00:00Z','2026-11-25T23:15:53Z','AB','test',NULL,NULL,NULL,NULL,NULL,'{"typed": "5 g"}');
+INSERT INTO "action" VALUES(12,'A00D0','undo','2026-03-08','2026-03-08T11:00:00Z','2026-11-25T23:15:54Z','AB','mistyped',NULL,NULL,NULL,NULL,11,'{}');
 CREATE TABLE action_object (
     action_number INTEGER NOT NULL REFERENCES action ON DELETE RESTRICT,
     object_id INTEGER NOT NULL REFERENCES job_object ON DELETE RESTRICT,
@@ -425,42 +424,6 @@ CREATE TABLE purchase_order (
     expected_on TEXT,
     note TEXT
 , drafted_on TEXT, ended_on TEXT, ended_why TEXT) STRICT;
-CREATE TABLE quote (
-    id INTEGER PRIMARY KEY AUTOINCREMENT,
-    code TEXT NOT NULL UNIQUE,
-    job_id INTEGER NOT NULL REFERENCES job ON DELETE RESTRICT,
-    day TEXT NOT NULL,
-    valid_until TEXT NOT NULL CHECK (valid_until >= day),
-    state TEXT NOT NULL DEFAULT 'given' CHECK (state IN ('given', 'accepted', 'replaced', 'withdrawn')),
-    shows TEXT NOT NULL CHECK (shows IN ('total', 'treatments', 'materials', 'prices')),
-    -- percent, as typed
-    waste TEXT,
-    -- percent or a sum, as typed
-    handling TEXT,
-    note TEXT,
-    initials TEXT NOT NULL,
-    booked_at TEXT NOT NULL,
-    accepted_on TEXT
-) STRICT;
-CREATE TABLE quote_line (
-    quote_id INTEGER NOT NULL REFERENCES quote ON DELETE RESTRICT,
-    position INTEGER NOT NULL CHECK (position > 0),
-    booking TEXT NOT NULL,
-    version_id INTEGER NOT NULL REFERENCES recipe_version ON DELETE RESTRICT,
-    fills_low INTEGER NOT NULL CHECK (fills_low > 0),
-    fills INTEGER NOT NULL CHECK (fills >= fills_low),
-    fills_high INTEGER NOT NULL CHECK (fills_high >= fills),
-    material_id INTEGER NOT NULL REFERENCES material ON DELETE RESTRICT,
-    quantity_low INTEGER NOT NULL CHECK (quantity_low >= 0),
-    quantity INTEGER NOT NULL CHECK (quantity >= 0),
-    quantity_high INTEGER NOT NULL CHECK (quantity_high >= 0),
-    value_low INTEGER NOT NULL CHECK (value_low >= 0),
-    value INTEGER NOT NULL CHECK (value >= 0),
-    value_high INTEGER NOT NULL CHECK (value_high >= 0),
-    cost_known TEXT NOT NULL CHECK (cost_known IN ('known', 'unknown')),
-    priced_by TEXT NOT NULL,
-    PRIMARY KEY (quote_id, position)
-) STRICT;
 CREATE TABLE recipe (
     id INTEGER PRIMARY KEY AUTOINCREMENT,
     key TEXT NOT NULL UNIQUE CHECK (key <> ''),
@@ -535,8 +498,8 @@ CREATE TABLE recipe_version (
     made_at TEXT NOT NULL,
     UNIQUE (recipe_id, number)
 ) STRICT;
-INSERT INTO "recipe_version" VALUES(1,1,1,1000000,1,'6 months',NULL,NULL,NULL,'about 1.6 g/L (saturated)',NULL,'over solid','own life',NULL,NULL,NULL,'a recipe of the tests','AB','2026-11-25T23:19:41Z');
-INSERT INTO "recipe_version" VALUES(2,2,1,1000000,1,NULL,NULL,NULL,NULL,NULL,NULL,'no solid','own life',NULL,NULL,NULL,'a recipe of the tests','AB','2026-11-25T23:19:41Z');
+INSERT INTO "recipe_version" VALUES(1,1,1,1000000,1,'6 months',NULL,NULL,NULL,'about 1.6 g/L (saturated)',NULL,'over solid','own life',NULL,NULL,NULL,'a recipe of the tests','AB','2026-11-25T23:15:40Z');
+INSERT INTO "recipe_version" VALUES(2,2,1,1000000,1,NULL,NULL,NULL,NULL,NULL,NULL,'no solid','own life',NULL,NULL,NULL,'a recipe of the tests','AB','2026-11-25T23:15:41Z');
 CREATE TABLE round (
     id INTEGER PRIMARY KEY AUTOINCREMENT,
     code TEXT NOT NULL UNIQUE,
@@ -559,17 +522,17 @@ CREATE TABLE seal (
     previous TEXT NOT NULL,
     hash TEXT NOT NULL
 ) STRICT;
-INSERT INTO "seal" VALUES(1,1,'0000000000000000000000000000000000000000000000000000000000000000','6f3d020d115b69d5abd6174c00eb28ffecf3ea806187fa01b258d5f361af98ac');
-INSERT INTO "seal" VALUES(2,1,'6f3d020d115b69d5abd6174c00eb28ffecf3ea806187fa01b258d5f361af98ac','9ef8d1572f8d2031f6bd3e9b59e25c935b55f80adeaf3532127d2e893bc5d183');
-INSERT INTO "seal" VALUES(3,1,'9ef8d1572f8d2031f6bd3e9b59e25c935b55f80adeaf3532127d2e893bc5d183','5ab00a8f0d8cfdcc93afde9cfb576528f45407d574ecb6dd0af30d2828eb961f');
-INSERT INTO "seal" VALUES(4,1,'5ab00a8f0d8cfdcc93afde9cfb576528f45407d574ecb6dd0af30d2828eb961f','0b91956236f383cdf09a472aca3f4acaf2ceaa55c1c118d51b07622376baabcd');
-INSERT INTO "seal" VALUES(5,1,'0b91956236f383cdf09a472aca3f4acaf2ceaa55c1c118d51b07622376baabcd','1199717cc25ee0bab6360577202b2a01abe31bef0ca944c359c5bbc2341175da');
-INSERT INTO "seal" VALUES(6,1,'1199717cc25ee0bab6360577202b2a01abe31bef0ca944c359c5bbc2341175da','a6a635d0b66eb9d70f42a875c37a0696baddb4c2a0b209a37c0e942610d80aae');
-INSERT INTO "seal" VALUES(8,1,'a6a635d0b66eb9d70f42a875c37a0696baddb4c2a0b209a37c0e942610d80aae','95a34151b3936d1fdfa6067aaffa2037c526848d2b9a8c5a99a895b07c7fd4bd');
-INSERT INTO "seal" VALUES(9,1,'95a34151b3936d1fdfa6067aaffa2037c526848d2b9a8c5a99a895b07c7fd4bd','d67f8dc38e262cbd27502ce4e771b4c7bccaeda5944fb79382d13b4aeddad507');
-INSERT INTO "seal" VALUES(10,1,'d67f8dc38e262cbd27502ce4e771b4c7bccaeda5944fb79382d13b4aeddad507','2f08f492679a2bd2bed1bcfe0633238d5ed521c2d5a625ff1211af576b1ab7db');
-INSERT INTO "seal" VALUES(11,1,'2f08f492679a2bd2bed1bcfe0633238d5ed521c2d5a625ff1211af576b1ab7db','483a635ae492deef8e4c4578c33a446062c7ada5793d1a954c34df71537a19a2');
-INSERT INTO "seal" VALUES(12,1,'483a635ae492deef8e4c4578c33a446062c7ada5793d1a954c34df71537a19a2','20b2355dd6acf575d7a04da1981096a5e92f35d0f44280e8322d4565b3131b70');
+INSERT INTO "seal" VALUES(1,1,'0000000000000000000000000000000000000000000000000000000000000000','ca1c22469fb7376bedbee2e5500e37dbb29d4fff7e023c32bdf1fc86574216c1');
+INSERT INTO "seal" VALUES(2,1,'ca1c22469fb7376bedbee2e5500e37dbb29d4fff7e023c32bdf1fc86574216c1','57574bdf4a447bf046ca3a175d9451ab7186d11c53892431c8b97fca47df12b2');
+INSERT INTO "seal" VALUES(3,1,'57574bdf4a447bf046ca3a175d9451ab7186d11c53892431c8b97fca47df12b2','a786ea8436a3eaceb9d9f13ac23b3e2d612dd74bef88c100a945344569edaaa9');
+INSERT INTO "seal" VALUES(4,1,'a786ea8436a3eaceb9d9f13ac23b3e2d612dd74bef88c100a945344569edaaa9','cffe37f1b96a65c657f3b86dd722177c9e3ccde292f9aa9880535d0a00a64db8');
+INSERT INTO "seal" VALUES(5,1,'cffe37f1b96a65c657f3b86dd722177c9e3ccde292f9aa9880535d0a00a64db8','397b995b70d5c4c3aa4ca209239a3451d89183325bbc2fd072f3b99d4bda9f62');
+INSERT INTO "seal" VALUES(6,1,'397b995b70d5c4c3aa4ca209239a3451d89183325bbc2fd072f3b99d4bda9f62','b560821a55b36df23e342833c0c8cd0adacbe474b9f01be1731f4dcf8db78065');
+INSERT INTO "seal" VALUES(8,1,'b560821a55b36df23e342833c0c8cd0adacbe474b9f01be1731f4dcf8db78065','c21ecc0523e09db6f87f2b19641b42ab98e3655be14df60a70e88015509a673b');
+INSERT INTO "seal" VALUES(9,1,'c21ecc0523e09db6f87f2b19641b42ab98e3655be14df60a70e88015509a673b','fd19c1171d3a612ce328d667b14efcc6343c5123bc71d80bc86fb63e7b250637');
+INSERT INTO "seal" VALUES(10,1,'fd19c1171d3a612ce328d667b14efcc6343c5123bc71d80bc86fb63e7b250637','45c48a847f6dcfc1bd45f0a9448b665ada2d126dace2d504ce18cedbc99384a4');
+INSERT INTO "seal" VALUES(11,1,'45c48a847f6dcfc1bd45f0a9448b665ada2d126dace2d504ce18cedbc99384a4','b80d25514bb57c04f2be97164b6da0df0e64d7786479a6c817274218d6efed06');
+INSERT INTO "seal" VALUES(12,1,'b80d25514bb57c04f2be97164b6da0df0e64d7786479a6c817274218d6efed06','c6e328222f92a53f83d40dd3c771333076edc8a0640e1fdbcdc7053984af4a9d');
 CREATE TABLE setting (
     name TEXT PRIMARY KEY,
     value TEXT NOT NULL
@@ -840,16 +803,6 @@ BEGIN SELECT RAISE(ABORT, 'the version_care table is only added to'); END;
 CREATE TRIGGER waste_can_never_replaced BEFORE INSERT ON waste_can
 WHEN EXISTS (SELECT 1 FROM waste_can WHERE lot_id = NEW.lot_id)
 BEGIN SELECT RAISE(ABORT, 'the waste_can table is only added to'); END;
-CREATE INDEX quote_by_job ON quote (job_id);
-CREATE TRIGGER quote_stays_as_given
-BEFORE UPDATE OF id, code, job_id, day, valid_until, shows, waste, handling, note, initials, booked_at ON quote
-BEGIN SELECT RAISE(ABORT, 'a quote stays as it was given'); END;
-CREATE TRIGGER quote_never_leaves BEFORE DELETE ON quote
-BEGIN SELECT RAISE(ABORT, 'a quote is never removed'); END;
-CREATE TRIGGER quote_line_never_changes BEFORE UPDATE ON quote_line
-BEGIN SELECT RAISE(ABORT, 'a quote stays as it was given'); END;
-CREATE TRIGGER quote_line_never_leaves BEFORE DELETE ON quote_line
-BEGIN SELECT RAISE(ABORT, 'a quote stays as it was given'); END;
 DELETE FROM "sqlite_sequence";
 INSERT INTO "sqlite_sequence" VALUES('person',1);
 INSERT INTO "sqlite_sequence" VALUES('material',4);
