@@ -13,11 +13,13 @@ from stockroom.cli.session import Session, day_option, dry_run_option, why_optio
 from stockroom.errors import BadInput, Refused
 
 if TYPE_CHECKING:
+    from stockroom.actions.again import LastTreatment
     from stockroom.actions.drawing import Choices
 
 
 @click.command()
-@click.argument("recipe")
+@click.argument("recipe", required=False)
+@click.option("--again", is_flag=True, help="The job's last treatment once more; what is said beside it differs.")
 @click.option("--job", required=True, metavar="JOB", help="The job, by code or title.")
 @click.option("--qty", metavar="AMOUNT", help="One fill of the bath.")
 @click.option("--tray", metavar="NAME", help="One fill is what this tray of yours takes; with --depth.")
@@ -43,7 +45,8 @@ if TYPE_CHECKING:
 @click.pass_obj
 def use(
     session: Session,
-    recipe: str,
+    recipe: str | None,
+    again: bool,
     job: str,
     qty: str | None,
     tray: str | None,
@@ -63,7 +66,8 @@ def use(
     """Draw all that a bath or treatment takes for a job, oldest date first; or say exactly what is short.
 
     Example: stockroom use deacidify-and-size --job J001R --qty '500 mL' --fills 2. One fill may be said by a tray of
-    your own, --tray '30 x 40 cm tray' --depth '8 mm'; --most finds the largest that can be made.
+    your own, --tray '30 x 40 cm tray' --depth '8 mm'; --most finds the largest that can be made. The last treatment
+    of a job is repeated by stockroom use --again --job J001R: same recipe, fill, fills and objects, from what is here.
     """
     from stockroom.actions.filling import fill_of_tray, greatest_fill
     from stockroom.actions.using import use as draw_for
@@ -72,6 +76,12 @@ def use(
 
     occasion = session.occasion(day, why)
     in_tray = fill_of_tray(session.store, tray, depth)
+    last = _last(session, recipe, again, job)
+    if last:
+        recipe, fills, objects = last.recipe, fills or last.fills, objects or last.objects
+        qty = qty if qty or in_tray or most or booking else last.fill
+    elif recipe is None:
+        raise BadInput("Which treatment? Say its recipe, or --again for the job's last one.")
     greatest = None
     if most:
         if qty or in_tray or booking:
@@ -106,6 +116,7 @@ def use(
             "unit": amount_text(used.fill)[1] if used.fill else None,
             "fills": used.fills,
             "tray": in_tray.words if in_tray else None,
+            "again": {"action": last.action, "day": last.day} if last else None,
             "most": {"limited_by": list(greatest.limited_by)} if greatest else None,
             "booking": used.booking,
             "offcuts": offcuts_document(used.offcuts, session.currency),
@@ -131,6 +142,21 @@ def use(
         say_not_booked(session, used.waits_for)
     else:
         session.say(f"Action {used.action}. 'stockroom undo {used.action} --why …' takes it back.")
+
+
+def _last(session: Session, recipe: str | None, again: bool, job: str) -> LastTreatment | None:
+    """Return the treatment that is to be repeated, and say which it is."""
+    if not again:
+        return None
+    if recipe is not None:
+        raise BadInput("--again repeats the job's last treatment: leave the recipe out.")
+    from stockroom.actions.again import last_treatment_of
+
+    last = last_treatment_of(session.store, job)
+    session.say(f"As {last.action} on {last.day}:")
+    if last.changed:
+        session.warn(f"{last.changed}: 'stockroom recipe show {last.recipe}' tells how it is now.")
+    return last
 
 
 def _at_a_terminal(session: Session) -> bool:

@@ -57,3 +57,13 @@ def find_object_anywhere(store: Store, words: str) -> tuple[str, str] | None:
         names = "; ".join(f"{row['name']} ({row['code']} {row['title']})" for row in matches[:5])
         raise NotFound(f"'{words}' fits several objects: {names}. Say the job, and the object with --object.")
     return None
+
+
+def last_treatment(store: Store, job_id: int) -> WorkDone | None:
+    """Return the treatment of a job that happened last and is in effect."""
+    row = store.row(
+        "SELECT number FROM action WHERE kind = 'use' AND job_id = :job "
+        "AND number NOT IN (SELECT action_number FROM undone) ORDER BY at DESC, number DESC LIMIT 1",
+        job=job_id,
+    )
+    return action_by_number(store, row["number"]) if row else None
