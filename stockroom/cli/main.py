@@ -52,6 +52,7 @@ COMMANDS = {
     "job": "job:job",
     "book": "job:book",
     "plan": "plan:plan",
+    "wall": "wall:wall",
     "closed": "closed:closed",
     "jars": "jars:jars",
     "cost": "cost:cost",

@@ -65,5 +65,3 @@ class Paper:
 
     title: str
     blocks: tuple[Block, ...]
-    large: bool = False
-    """For a door or a wall: letters that are read from a step away."""

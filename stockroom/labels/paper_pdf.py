@@ -17,7 +17,6 @@ _PICTOGRAM_MM = 16.0
 _PADDING = 6
 """What the PDF library leaves free within its margins, in points."""
 _TITLE, _HEADING, _PART, _TEXT, _CELL, _SMALL = 18.0, 13.0, 11.0, 10.0, 9.0, 8.0
-_LARGER = 1.25
 _LEADING = 1.3
 
 
@@ -49,10 +48,9 @@ def draw_paper(paper: Paper) -> bytes:
             (_WIDTH_MM - _MARGIN_MM) * POINTS_PER_MM, foot, f"{short}, page {canvas.getPageNumber()}"
         )
 
-    pen = _Pen(_LARGER if paper.large else 1.0)
-    story = [pen.paragraph(paper.title, _TITLE, bold=True, after=6)]
+    story = [_paragraph(paper.title, _TITLE, bold=True, after=6)]
     for block in paper.blocks:
-        story += pen.flow(block)
+        story += _flow(block)
     document.build(story, onFirstPage=number_page, onLaterPages=number_page)
     return stream.getvalue()
 
@@ -61,88 +59,83 @@ def _shown(text: str) -> str:
     return fit_to_font(make_visible(text))[0]
 
 
-class _Pen:
-    """Turns blocks into what the PDF library lays out, at a size."""
+def _flow(block: Block) -> Iterator[Any]:
+    """Give what the PDF library lays out for a block."""
+    match block:
+        case Heading(text=text, level=level):
+            size = _HEADING if level == 1 else _PART
+            yield _room_below(size)
+            yield _paragraph(text, size, bold=True, before=8, after=3)
+        case Words(text=text, strong=strong):
+            yield _paragraph(text, _TEXT, bold=strong, after=4)
+        case Points(items=items):
+            yield from (_paragraph(item, _TEXT, after=2, point=True) for item in items)
+        case Pictograms(codes=codes):
+            yield _pictograms(codes)
+        case Rows():
+            yield _table(block)
 
-    def __init__(self, scale: float) -> None:
-        self.scale = scale
 
-    def flow(self, block: Block) -> Iterator[Any]:
-        match block:
-            case Heading(text=text, level=level):
-                size = _HEADING if level == 1 else _PART
-                yield _room_below(size * self.scale)
-                yield self.paragraph(text, size, bold=True, before=8, after=3)
-            case Words(text=text, strong=strong):
-                yield self.paragraph(text, _TEXT, bold=strong, after=4)
-            case Points(items=items):
-                yield from (self.paragraph(item, _TEXT, after=2, point=True) for item in items)
-            case Pictograms(codes=codes):
-                yield _pictograms(codes)
-            case Rows():
-                yield self._table(block)
+def _paragraph(
+    text: str,
+    size: float,
+    *,
+    bold: bool = False,
+    before: float = 0,
+    after: float = 0,
+    point: bool = False,
+    right: bool = False,
+) -> Any:
+    from reportlab.lib.styles import ParagraphStyle
+    from reportlab.platypus import Paragraph
 
-    def paragraph(
-        self,
-        text: str,
-        size: float,
-        *,
-        bold: bool = False,
-        before: float = 0,
-        after: float = 0,
-        point: bool = False,
-        right: bool = False,
-    ) -> Any:
-        from reportlab.lib.styles import ParagraphStyle
-        from reportlab.platypus import Paragraph
+    style = ParagraphStyle(
+        "words",
+        fontName=BOLD if bold else REGULAR,
+        fontSize=size,
+        leading=size * _LEADING,
+        spaceBefore=before,
+        spaceAfter=after,
+        leftIndent=10 if point else 0,
+        bulletFontName=REGULAR,
+        bulletFontSize=size,
+        alignment=2 if right else 0,
+        splitLongWords=True,
+    )
+    return Paragraph(escape(_shown(text)), style, bulletText="–" if point else None)
 
-        size *= self.scale
-        style = ParagraphStyle(
-            "words",
-            fontName=BOLD if bold else REGULAR,
-            fontSize=size,
-            leading=size * _LEADING,
-            spaceBefore=before,
-            spaceAfter=after,
-            leftIndent=10 if point else 0,
-            bulletFontName=REGULAR,
-            bulletFontSize=size,
-            alignment=2 if right else 0,
-            splitLongWords=True,
-        )
-        return Paragraph(escape(_shown(text)), style, bulletText="–" if point else None)
 
-    def _table(self, block: Rows) -> Any:
-        from reportlab.lib.colors import black, lightgrey
-        from reportlab.platypus import Table
+def _table(block: Rows) -> Any:
+    from reportlab.lib.colors import black, lightgrey
+    from reportlab.platypus import Table
 
-        room = (_WIDTH_MM - 2 * _MARGIN_MM) * POINTS_PER_MM
-        shares = sum(column.share for column in block.columns)
+    room = (_WIDTH_MM - 2 * _MARGIN_MM) * POINTS_PER_MM
+    shares = sum(column.share for column in block.columns)
 
-        def cells(row: tuple[str, ...], bold: bool) -> list[Any]:
-            return [
-                self.paragraph(cell, _CELL, bold=bold, right=column.right)
-                for cell, column in zip(row, block.columns, strict=True)
-            ]
+    def cells(row: tuple[str, ...], bold: bool) -> list[Any]:
+        return [
+            _paragraph(cell, _CELL, bold=bold, right=column.right)
+            for cell, column in zip(row, block.columns, strict=True)
+        ]
 
-        head = cells(tuple(column.title for column in block.columns), True)
-        return Table(
-            [head, *(cells(row, False) for row in block.rows)],
-            colWidths=[room * column.share / shares for column in block.columns],
-            repeatRows=1,
-            splitInRow=1,
-            spaceBefore=4,
-            spaceAfter=8,
-            style=[
-                ("VALIGN", (0, 0), (-1, -1), "TOP"),
-                ("LINEBELOW", (0, 0), (-1, 0), 0.8, black),
-                ("LINEBELOW", (0, 1), (-1, -1), 0.3, lightgrey),
-                ("LEFTPADDING", (0, 0), (-1, -1), 0),
-                ("RIGHTPADDING", (0, 0), (-1, -1), 8),
-                ("TOPPADDING", (0, 0), (-1, -1), 2),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
-            ],
-        )
+    head = cells(tuple(column.title for column in block.columns), True)
+    return Table(
+        [head, *(cells(row, False) for row in block.rows)],
+        colWidths=[room * column.share / shares for column in block.columns],
+        repeatRows=1,
+        splitInRow=1,
+        spaceBefore=4,
+        spaceAfter=8,
+        style=[
+            ("VALIGN", (0, 0), (-1, -1), "TOP"),
+            ("LINEBELOW", (0, 0), (-1, 0), 0.8, black),
+            ("LINEBELOW", (0, 1), (-1, -1), 0.3, lightgrey),
+            ("LEFTPADDING", (0, 0), (-1, -1), 0),
+            ("RIGHTPADDING", (0, 0), (-1, -1), 8),
+            ("TOPPADDING", (0, 0), (-1, -1), 2),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
+        ],
+    )
 
 
 def _room_below(size: float) -> Any:
