@@ -47,14 +47,15 @@ class Asked:
     """Percent."""
 
 
-def new_offer(store: Store, occasion: Occasion, asked: Asked) -> Offer:
+def new_offer(store: Store, occasion: Occasion, asked: Asked, *, retired: bool = False) -> Offer:
     """Keep a price as seen on the occasion's day; catalogue number and tax are as last seen unless said anew.
 
+    With `retired`, of a supplier that is not ordered from any more as well.
     Raises BadInput, Unreadable, NotFound; nothing is kept then.
     """
     own = setting(store, "currency")
     with store.write():
-        supplier = find_supplier(store, asked.supplier)
+        supplier = find_supplier(store, asked.supplier, retired=retired)
         material = find_material(store, asked.material)
         if not material.metered:
             raise BadInput(f"{material.name} is not metered here, so it is not bought for the shelf.")
@@ -95,16 +96,17 @@ def end_offer(store: Store, occasion: Occasion, supplier: str, material: str, pa
     """Note that a supplier sells a pack no more; its prices stay in the history."""
     with store.write() as booked_at:
         offer = offer_of(store, find_supplier(store, supplier), find_material(store, material), pack)
-        ended = replace(offer, ended_on=occasion.day.isoformat())
-        offers.end_offer(store, offer.id, occasion.day.isoformat())
-        _keep_ending(store, ended, occasion, booked_at)
-    return ended
+        return end_this_offer(store, occasion, offer, booked_at)
 
 
-def _keep_ending(store: Store, offer: Offer, occasion: Occasion, booked_at: datetime) -> None:
+def end_this_offer(store: Store, occasion: Occasion, offer: Offer, booked_at: datetime) -> Offer:
+    """Note that one price stands no more; inside `write()`."""
+    ended = replace(offer, ended_on=occasion.day.isoformat())
+    offers.end_offer(store, offer.id, occasion.day.isoformat())
     what = f"offer of {offer.pack_words} of {offer.material.key}"
-    made = changes({what: "stands"}, {what: f"ended on {offer.ended_on}"})
+    made = changes({what: "stands"}, {what: f"ended on {ended.ended_on}"})
     keep_changes(store, "supplier", str(offer.supplier.id), made, occasion, booked_at)
+    return ended
 
 
 def offer_of(

@@ -21,7 +21,7 @@ from stockroom.errors import Refused
 from stockroom.science.quantities import Quantity, show
 from stockroom.store import ledger
 from stockroom.store.checks import insert_check
-from stockroom.store.codes import give_code
+from stockroom.store.codes import give_code, keep_code
 from stockroom.store.counts import insert_count
 from stockroom.store.lots import lot_by_id
 from stockroom.store.open import Store
@@ -106,7 +106,7 @@ def _begin_lots(store: Store, draft: Draft, number: int) -> tuple[dict[int, int]
     ids: dict[int, int] = {}
     codes: dict[int, str] = {}
     for lot in draft.new_lots:
-        _, code = give_code(store, "L")
+        code = give_code(store, "L")[1] if lot.code is None else keep_code(store, lot.code)
         ids[lot.key] = ledger.insert_lot(store, lot, code, number, draft.occasion.by)
         codes[lot.key] = code
     return ids, codes

@@ -72,6 +72,8 @@ COMMANDS = {
     "person": "person:person",
     "studio": "studio:studio",
     "sources": "sources:sources",
+    "import": "import_files:import_files",
+    "export": "export:export",
     "verify": "verify:verify",
     "backup": "backup:backup",
     "restore": "backup:restore",

@@ -120,3 +120,5 @@ class NewLot:
     kind: str
     fields: dict[str, str | int | None]
     """Columns of the lot table, as stored."""
+    code: str | None = None
+    """The code that it has already, from another stockroom or an older one; else one is given out."""

@@ -40,7 +40,7 @@ def read_materials(text: str, where: str) -> list[Material]:
     tables = file.tables("material")
     if not tables:
         file.problems.add("the file", "there is no material here; each begins with [[material]].")
-    materials = [_read_material(table) for table in tables]
+    materials = [read_material_table(table) for table in tables]
     file.finish()
     for number, material in enumerate(materials):
         if material.key in [earlier.key for earlier in materials[:number]]:
@@ -52,13 +52,13 @@ def read_materials(text: str, where: str) -> list[Material]:
 def read_material(values: dict[str, object], where: str) -> Material:
     """Read one material from its values, named and written as in a file. Raises BadInput with every problem."""
     table = Table(values, "the material", Problems(where))
-    material = _read_material(table)
+    material = read_material_table(table)
     table.problems.raise_if_any()
     return material
 
 
-def _read_material(table: Table) -> Material:
-    """Read one table; where something needed is missing, what comes back is never used."""
+def read_material_table(table: Table) -> Material:
+    """Read one table, noting in it what is wrong; where something needed is missing, what comes back is never used."""
     key = table.key("key", needed=True) or ""
     table.place += f" ({key})" if key else ""
     measured_by = table.choice("measured_by", tuple(Dimension), needed=True)

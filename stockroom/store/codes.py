@@ -72,3 +72,20 @@ def why_unknown(store: Store, code: Code) -> str | None:
             "taken, or belongs to another stockroom. Receive it as found."
         )
     return None
+
+
+def keep_code(store: Store, code: str) -> str:
+    """Take a code that a thing has already, so that it is never given out to another; inside `write()`.
+
+    Raises Unreadable for what is no code.
+    """
+    from stockroom.domain.codes import read_code
+
+    kept = read_code(code)
+    store.run(
+        "INSERT INTO counter (prefix, last) VALUES (:prefix, :number) ON CONFLICT (prefix) DO UPDATE "
+        "SET last = CASE WHEN excluded.last > counter.last THEN excluded.last ELSE counter.last END",
+        prefix=kept.prefix,
+        number=kept.number,
+    )
+    return kept.text

@@ -60,6 +60,12 @@ def lot_by_id(store: Store, lot_id: int) -> Lot:
     return lot_of(row)
 
 
+def lot_with_code(store: Store, code: str) -> Lot | None:
+    """Return the lot of a code as it is stored, or None."""
+    row = store.row(f"{_LOT} WHERE lot.code = :code", code=code)
+    return lot_of(row) if row else None
+
+
 def find_lot(store: Store, typed: str) -> Lot:
     """Find a lot by its typed code; case, spaces and look-alike letters are forgiven.
 
@@ -68,9 +74,9 @@ def find_lot(store: Store, typed: str) -> Lot:
     from stockroom.domain.codes import read_code
 
     code = read_code(typed)
-    row = store.row(f"{_LOT} WHERE lot.code = :code", code=code.text)
-    if row is not None:
-        return lot_of(row)
+    found = lot_with_code(store, code.text)
+    if found is not None:
+        return found
     if code.prefix != "L":
         raise NotFound(f"{code.text} is not the code of a lot. Codes of lots begin with L.", code=code.text)
     why = why_unknown(store, code) or f"No lot has the code {code.text}."

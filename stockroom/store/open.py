@@ -46,6 +46,7 @@ class Store:
         self.path = path
         self.connection = connection
         self._file = _identity(path)
+        self._together = False
 
     def rows(self, sql: str, **named: Any) -> list[Row]:
         """Return every row of a query; never leaves a half-read cursor that would hold a lock."""
@@ -72,22 +73,48 @@ class Store:
         Reads made for the decision belong inside. Raises DatabaseUnusable when another window holds the lock for
         ten seconds, or the disk is full or read-only, or the file was replaced since it was opened.
         """
+        begin, keep, undo = "BEGIN IMMEDIATE", "COMMIT", ["ROLLBACK"]
+        if self._together:
+            begin, keep, undo = "SAVEPOINT step", "RELEASE step", ["ROLLBACK TO step", "RELEASE step"]
         try:
-            self.connection.execute("BEGIN IMMEDIATE")
+            self.connection.execute(begin)
         except sqlite3.DatabaseError as error:
             raise translated(error, self.path) from error
         try:
             self._refuse_where_replaced()
             yield datetime.now(UTC)
-            self.connection.execute("COMMIT")
+            self.connection.execute(keep)
         except BaseException as error:
             if self.connection.in_transaction:
-                self.connection.execute("ROLLBACK")
+                for statement in undo:
+                    self.connection.execute(statement)
             if isinstance(error, sqlite3.OperationalError | sqlite3.DatabaseError) and not isinstance(
                 error, sqlite3.IntegrityError | sqlite3.ProgrammingError
             ):
                 raise translated(error, self.path) from error
             raise
+
+    @contextmanager
+    def write_together(self) -> Iterator[datetime]:
+        """Make one transaction of several actions: each `write()` inside is a step of it.
+
+        A step that fails is taken back alone, and its error may be caught; what the body raises takes back all.
+        """
+        with self.write() as booked_at:
+            self._together = True
+            try:
+                yield booked_at
+            finally:
+                self._together = False
+
+    @contextmanager
+    def reading_only(self) -> Iterator[None]:
+        """Let nothing be changed meanwhile: whoever tries gets DatabaseUnusable."""
+        self.connection.execute("PRAGMA query_only = 1")
+        try:
+            yield
+        finally:
+            self.connection.execute("PRAGMA query_only = 0")
 
     def revision(self) -> tuple[int, int]:
         """Return a value that changes when anything was committed, here or by another window."""

@@ -1,0 +1,97 @@
+"""CSV: read as people's programs write it, written as RFC 4180 says.
+
+RFC 4180, section 2: "Fields containing line breaks (CRLF), double quotes, and commas should be enclosed in
+double-quotes"; "a double-quote appearing inside a field must be escaped by preceding it with another double quote";
+lines end with CRLF. Every field is quoted here, so that a program that parts cells at semicolons does not part ours.
+"""
+
+from __future__ import annotations
+
+import codecs
+import csv
+import io
+from collections.abc import Collection, Iterator
+
+from stockroom.errors import BadInput
+from stockroom.exchange.formulas import as_it_was, harmless
+from stockroom.exchange.sheet import Problem, Sheet, Table, plain_heading, sheet_of
+from stockroom.science.numerals import quoted
+
+SEPARATORS = (",", ";", "\t")
+_MARKS = (
+    (codecs.BOM_UTF8, "utf-8-sig"),
+    (codecs.BOM_UTF16_LE, "utf-16"),
+    (codecs.BOM_UTF16_BE, "utf-16"),
+)
+
+
+def write_csv(table: Table, *, mark: bool = False) -> bytes:
+    """Write a table in UTF-8; with `mark` beginning with the mark by which some spreadsheets know that."""
+    file = io.StringIO(newline="")
+    writer = csv.writer(file, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
+    writer.writerow([column.name for column in table.columns])
+    for row in table.rows:
+        writer.writerow([harmless(cell or "") for cell in row])
+    return file.getvalue().encode("utf-8-sig" if mark else "utf-8", "backslashreplace")
+
+
+def read_csv(content: bytes, name: str, *, known: Collection[str], encoding: str | None = None) -> Sheet:
+    """Read a table; `known` are the headings looked for when finding out what parts the cells.
+
+    Raises BadInput for text in an encoding that was not found out.
+    """
+    text = _decoded(content, name, encoding)
+    problems: list[Problem] = []
+    separator = max(SEPARATORS, key=lambda sign: _fits(text, sign, known))
+    return sheet_of(_records(text, separator, problems), problems)
+
+
+def _decoded(content: bytes, name: str, encoding: str | None) -> str:
+    marked = next((found for mark, found in _MARKS if content.startswith(mark)), None)
+    tried = encoding or marked or "utf-8"
+    try:
+        if not codecs.lookup(tried)._is_text_encoding:
+            raise LookupError(tried)
+        return content.decode(tried)
+    except LookupError:
+        raise BadInput(f"{quoted(tried)} is not an encoding known here. Such are utf-8, utf-16, cp1252.") from None
+    except UnicodeError as error:
+        at = getattr(error, "start", 0)
+        line = content[:at].count(b"\n") + 1
+        heard = tried if encoding else "UTF-8, and UTF-8 or UTF-16 where the file begins with the mark of one,"
+        raise BadInput(
+            f"{name} is not text in {tried.upper().removesuffix('-SIG')}: line {line} holds a byte "
+            f"(0x{content[at : at + 1].hex()}) that is none. Tried: {heard.rstrip(',')}. Save it as UTF-8, or say its "
+            "encoding, such as --encoding cp1252.",
+        ) from None
+
+
+def _fits(text: str, separator: str, known: Collection[str]) -> tuple[int, int]:
+    """Tell how well the first record that says anything reads with a separator: known headings, then cells."""
+    try:
+        for record in csv.reader(io.StringIO(text, newline=""), delimiter=separator):
+            if any(cell.strip() for cell in record):
+                return sum(plain_heading(cell) in known for cell in record), len(record)
+    except csv.Error:
+        pass
+    return 0, 0
+
+
+def _records(text: str, separator: str, problems: list[Problem]) -> Iterator[tuple[int, list[str]]]:
+    number = 0
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True)
+    try:
+        for record in reader:
+            number += 1
+            yield number, [as_it_was(cell) for cell in record]
+    except csv.Error as error:
+        problems.append(Problem(row=number + 1, column=None, words=_malformed(str(error))))
+
+
+def _malformed(said: str) -> str:
+    if "field limit" in said:
+        return "a cell is too long to be read; nothing after it was read."
+    return (
+        "the quotation marks do not fit: one inside a cell is doubled, and the cell stands in quotation marks (RFC "
+        "4180). Nothing after it was read."
+    )
