@@ -35,7 +35,7 @@ from stockroom.store.studio import all_people, all_places
 from stockroom.store.suppliers import all_suppliers, find_supplier
 
 _LISTS = ("hazards", "precautions", "pictograms")
-_FLAGS = ("metered", "vented")
+_FLAGS = ("metered", "vented", "register")
 
 
 class _Told(Table):

@@ -77,7 +77,7 @@ def export(
     table, others = _table(session, what, part)
     write_table(table, out, replacing=replace, mark=mark)
     session.document({"file": str(out), "table": table.name, "rows": len(table.rows)})
-    session.say(f"Written: {out}, {len(table.rows)} row{'' if len(table.rows) == 1 else 's'}.")
+    _say_written(session, table, out)
     if what == ("lots",):
         from stockroom.actions.exporting import lots_left_out
 
@@ -88,6 +88,10 @@ def export(
             )
     if others:
         session.warn(f"Not in it: {', '.join(others)}. Say --part NAME for one of these.")
+
+
+def _say_written(session: Session, table: Table, path: Path) -> None:
+    session.say(f"Written: {path}, {len(table.rows)} row{'' if len(table.rows) == 1 else 's'}.")
 
 
 def _table(session: Session, what: Sequence[str], part: str | None) -> tuple[Table, list[str]]:
@@ -167,4 +171,4 @@ def _write_everything(session: Session, folder: Path, form: str, *, mark: bool, 
         write_table(table, path, replacing=replace, mark=mark)
     session.document({"folder": str(folder), "files": [str(path) for _, path in tables]})
     for table, path in tables:
-        session.say(f"{path}  {len(table.rows)}")
+        _say_written(session, table, path)

@@ -66,6 +66,10 @@ MATERIALS = Layout(
         _column("pictograms", "GHS01 to GHS09, each on a line of its own"),
         _column("hazard_ground", "where its classification comes from"),
         _column("source", "where these numbers come from", "sample card of the weaver"),
+        _column("identity", "what it is whatever it is sold as", "linen, plain weave"),
+        _column("safety_sheet", "where its safety sheet is kept"),
+        _column("safety_sheet_date", "the day of that sheet, such as 2026-11-25"),
+        _column("register", "yes where the studio keeps a register of it", "no"),
         _RETIRED,
     ),
 )
