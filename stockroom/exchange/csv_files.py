@@ -14,7 +14,7 @@ from collections.abc import Collection, Iterator
 
 from stockroom.errors import BadInput
 from stockroom.exchange.formulas import as_it_was, harmless
-from stockroom.exchange.sheet import Problem, Sheet, Table, plain_heading, sheet_of
+from stockroom.exchange.sheet import LARGEST_FILE, Problem, Sheet, Table, plain_heading, sheet_of
 from stockroom.science.numerals import quoted
 
 SEPARATORS = (",", ";", "\t")
@@ -42,8 +42,13 @@ def read_csv(content: bytes, name: str, *, known: Collection[str], encoding: str
     """
     text = _decoded(content, name, encoding)
     problems: list[Problem] = []
-    separator = max(SEPARATORS, key=lambda sign: _fits(text, sign, known))
-    return sheet_of(_records(text, separator, problems), problems)
+    # a cell that is too long is told as one, wherever the limit of the whole process stands
+    limit = csv.field_size_limit(LARGEST_FILE)
+    try:
+        separator = max(SEPARATORS, key=lambda sign: _fits(text, sign, known))
+        return sheet_of(_records(text, separator, problems), problems)
+    finally:
+        csv.field_size_limit(limit)
 
 
 def _decoded(content: bytes, name: str, encoding: str | None) -> str:
@@ -84,14 +89,9 @@ def _records(text: str, separator: str, problems: list[Problem]) -> Iterator[tup
         for record in reader:
             number += 1
             yield number, [as_it_was(cell) for cell in record]
-    except csv.Error as error:
-        problems.append(Problem(row=number + 1, column=None, words=_malformed(str(error))))
-
-
-def _malformed(said: str) -> str:
-    if "field limit" in said:
-        return "a cell is too long to be read; nothing after it was read."
-    return (
-        "the quotation marks do not fit: one inside a cell is doubled, and the cell stands in quotation marks (RFC "
-        "4180). Nothing after it was read."
-    )
+    except csv.Error:
+        words = (
+            "the quotation marks do not fit: one inside a cell is doubled, and the cell stands in quotation marks (RFC "
+            "4180). Nothing after it was read."
+        )
+        problems.append(Problem(row=number + 1, column=None, words=words))

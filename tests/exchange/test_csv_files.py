@@ -98,7 +98,7 @@ def test_another_encoding_is_refused_until_it_is_named() -> None:
     [
         ("name,note\na\0b,x\n", "row 2, name", "NUL"),
         (f"name\n{'x' * (LONGEST_CELL + 1)}\n", "row 2, name", "32,767"),
-        (f"name\n{'x' * 200_000}\n", "row 2", "too long"),
+        (f"name\n{'x' * 200_000}\n", "row 2, name", "200,000"),
         ("name,note\na,b,c\n", "row 2, column 3", "no heading"),
         ("name,,note\na,b,c\n", "row 2, column 2", "no heading"),
         ("name,NAME\na,b\n", "row 1, name", "twice"),
