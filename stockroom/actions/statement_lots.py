@@ -10,7 +10,7 @@ from stockroom.actions.tracing import Weave
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
 from stockroom.domain.statement import Bought, Solution
-from stockroom.planning.fitness import spoken
+from stockroom.planning.fitness import is_withdrawn, spoken
 from stockroom.science.quantities import show
 from stockroom.store.ledger import entries_of_lot
 from stockroom.store.materials import materials_named
@@ -59,6 +59,7 @@ def say_solution(store: Store, weave: Weave, lot: Lot) -> Solution:
         recipe=by_recipe.name if by_recipe else None,
         version=by_recipe.number if by_recipe else None,
         parts=tuple(parts),
+        withdrawn=lot.unfit if is_withdrawn(lot) else None,
     )
 
 
@@ -69,6 +70,7 @@ def say_bought(store: Store, lot: Lot) -> Bought:
         identity=identity_of(lot.material, lot.purity),
         maker_lot=lot.maker_lot,
         supplier=bought_from(store, lot).supplier,
+        withdrawn=lot.unfit if is_withdrawn(lot) else None,
     )
 
 

@@ -36,6 +36,10 @@ def _blocks(said: Statement) -> tuple[Block, ...]:
             Heading(text="Solutions, as they were made"),
             Points(items=tuple(_solution(one) for one in said.solutions)),
         ]
+    lots: tuple[Solution | Bought, ...] = (*said.solutions, *said.materials)
+    withdrawn = tuple(f"{one.code} {one.name}: {one.withdrawn}" for one in lots if one.withdrawn)
+    if withdrawn:
+        blocks += [Words(text="Withdrawn since then:", strong=True), Points(items=withdrawn)]
     blocks += _materials(said)
     if said.people:
         blocks += [Heading(text="Initials"), Words(text="; ".join(f"{by}: {name}" for by, name in said.people))]

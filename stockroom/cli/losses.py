@@ -1,70 +1,101 @@
-"""`stockroom losses`: what was wasted, and why."""
+"""`stockroom losses`: what was wasted, and why; what is on loan, and what stands in waste cans."""
 
 from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from stockroom.cli.output import json_option
+from stockroom.cli.papers import hand_out, paper_options
 from stockroom.cli.session import Session
-from stockroom.errors import BadInput
+from stockroom.science.money import money_text, show_money
+from stockroom.science.quantities import amount_text, show
+
+if TYPE_CHECKING:
+    from stockroom.actions.losses import Losses
 
 
 @click.command()
 @click.option("--since", metavar="DATE", help="From that day on; else from the first.")
 @click.option("--until", metavar="DATE", help="Through that day; else to today.")
+@paper_options
 @json_option
 @click.pass_obj
-def losses(session: Session, since: str | None, until: str | None) -> None:
+def losses(session: Session, since: str | None, until: str | None, into: tuple[Path | None, bool]) -> None:
     """What was wasted, by reason: spilled, measured short, discarded, not accounted for.
 
-    Example: stockroom losses --since 2026-01-01
-    """
-    from itertools import groupby
+    What is on loan now and what stands in waste cans is told below.
 
+    Example: stockroom losses --since 2026-01-01 --out losses.pdf
+    """
+    from stockroom.actions.losses import NO_REASON, can_words, find_losses, loan_words, losses_paper
     from stockroom.science.days import read_day
-    from stockroom.science.money import money_text, show_money
-    from stockroom.science.quantities import amount_text, show
-    from stockroom.store.losses import losses as losses_between
 
     today, currency = session.local.date(), session.currency
     last = read_day(until, today=today) if until else today
-    first = read_day(since, today=today) if since else None
-    if first and first > last:
-        raise BadInput(f"--since {first} comes after --until {last}: turn them round.")
-    found = losses_between(session.store, first.isoformat() if first else "", last.isoformat())
-    by_reason = [
-        (reason, list(lines))
-        for reason, lines in groupby(sorted(found, key=lambda one: one.reason or ""), key=lambda one: one.reason)
-    ]
-    by_reason.sort(key=lambda pair: -sum(one.value for one in pair[1]))
-    total = sum(one.value for one in found)
-    session.document(
-        {
-            "since": first.isoformat() if first else None,
-            "until": last.isoformat(),
-            "total": money_text(total, currency),
-            "currency": currency,
-            "reasons": [
-                {
-                    "reason": reason,
-                    "value": money_text(sum(one.value for one in lines), currency),
-                    "lines": [
-                        {
-                            "material": one.material,
-                            "name": one.name,
-                            "amount": amount_text(one.quantity)[0],
-                            "unit": amount_text(one.quantity)[1],
-                            "value": money_text(one.value, currency),
-                        }
-                        for one in lines
-                    ],
-                }
-                for reason, lines in by_reason
-            ],
-        }
-    )
-    for reason, lines in by_reason:
-        session.say(f"{show_money(sum(one.value for one in lines), currency):>14}  {reason or 'no reason given'}")
-        for one in lines:
+    found = find_losses(session.store, last, read_day(since, today=today) if since else None)
+    if into[0]:
+        hand_out(session, losses_paper(found, currency), into, _document(found, currency))
+        return
+    session.document(_document(found, currency))
+    for reason in found.reasons:
+        session.say(f"{show_money(reason.value, currency):>14}  {reason.reason or NO_REASON}")
+        for one in reason.lines:
             session.say(f"{show_money(one.value, currency):>18}  {show(one.quantity)} of {one.name}")
-    session.say(f"{show_money(total, currency):>14}  in all, {first or 'from the first day'} to {last}")
+    session.say(f"{show_money(found.total, currency):>14}  in all, {found.span}")
+    for title, lines in (
+        ("On loan now:", [loan_words(one) for one in found.loans]),
+        ("In waste cans now:", [can_words(one) for one in found.cans]),
+    ):
+        if lines:
+            session.say(title)
+        for words in lines:
+            session.say(f"  {words}")
+
+
+def _document(found: Losses, currency: str) -> dict[str, Any]:
+    return {
+        "since": found.since,
+        "until": found.until,
+        "total": money_text(found.total, currency),
+        "currency": currency,
+        "reasons": [
+            {
+                "reason": reason.reason,
+                "value": money_text(reason.value, currency),
+                "lines": [
+                    {
+                        "material": one.material,
+                        "name": one.name,
+                        "amount": amount_text(one.quantity)[0],
+                        "unit": amount_text(one.quantity)[1],
+                        "value": money_text(one.value, currency),
+                    }
+                    for one in reason.lines
+                ],
+            }
+            for reason in found.reasons
+        ],
+        "loans": [{"action": one.code, "words": one.words, "by": one.by} for one in found.loans],
+        "waste_cans": [
+            {
+                "code": page.can.lot.code,
+                "name": page.can.lot.material.name,
+                "amount": amount_text(page.can.lot.amount)[0],
+                "unit": "mL",
+                "holds": [
+                    {
+                        "name": one.lot.material.name,
+                        "code": one.lot.code,
+                        "amount": amount_text(one.quantity)[0],
+                        "unit": amount_text(one.quantity)[1],
+                        "day": one.day,
+                    }
+                    for one in page.poured
+                ],
+            }
+            for page in found.cans
+        ],
+    }

@@ -53,6 +53,7 @@ def _document(said: Statement) -> dict[str, Any]:
                 "recipe": one.recipe,
                 "version": one.version,
                 "of": list(one.parts),
+                "withdrawn": one.withdrawn,
             }
             for one in said.solutions
         ],
@@ -63,6 +64,7 @@ def _document(said: Statement) -> dict[str, Any]:
                 "identity": one.identity,
                 "maker_lot": one.maker_lot,
                 "supplier": one.supplier,
+                "withdrawn": one.withdrawn,
             }
             for one in said.materials
         ],

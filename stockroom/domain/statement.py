@@ -77,6 +77,8 @@ class Solution:
     version: int | None
     parts: tuple[str, ...]
     """What went into it, each as a person reads it: `3 g of Calcium hydroxide (L001W)`."""
+    withdrawn: str | None = None
+    """That it was withdrawn since, or holds something that was, with the reason."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,6 +91,7 @@ class Bought:
     """What it is in generic terms: kind, grade, purity."""
     maker_lot: str | None
     supplier: str | None
+    withdrawn: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

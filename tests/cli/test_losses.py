@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
+import pypdfium2
 import pytest
 
 NOW = ("--on", "2026-11-28T10:00")
@@ -94,3 +96,20 @@ def test_a_saturated_jar_that_was_carried_is_asked_after(jar: Any) -> None:
     moved = jar("--on", "2026-01-10", "move", "L002U", "--to", "shelf", "--shaken").out
     assert "stirred up" not in moved
     assert "Settling again: L002U" in moved
+
+
+def test_loans_and_what_stands_in_waste_cans_are_told_and_printed(stockroom: Any, ethanol: str, tmp_path: Path) -> None:
+    stockroom.json(*NOW, "take", ethanol, "100 mL", "--why", "lent", "--to", "the workshop", "--back", "2026-12-01")
+    can = stockroom.json(*NOW, "waste-can", "new", "Alcohol waste", "--capacity", "5 L")["code"]
+    stockroom.json(*NOW, "discard", ethanol, "50 mL", "--to", "alcohol", "--why", "dirty")
+    found = stockroom.json(*NOW, "losses")
+    assert [(one["by"], "the workshop" in one["words"]) for one in found["loans"]] == [("2026-12-01", True)]
+    (held,) = found["waste_cans"]
+    assert (held["code"], held["amount"]) == (can, "50")
+    assert [(one["name"], one["amount"], one["day"]) for one in held["holds"]] == [("Ethanol 96 %", "50", "2026-11-28")]
+    assert f"{can} Alcohol waste, 50 mL of 5 L: 50 mL of Ethanol 96 % (2026-11-28)" in stockroom(*NOW, "losses").out
+    path = tmp_path / "losses.pdf"
+    stockroom.json(*NOW, "losses", "--out", str(path))
+    (page,) = [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(path.read_bytes())]
+    for words in ("Losses, from the first day to 2026-11-28", "dirty", "0.50 EUR", "On loan now", "Alcohol waste"):
+        assert words in page

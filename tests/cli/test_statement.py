@@ -155,3 +155,13 @@ def test_text_markdown_and_pdf_say_the_same(studio: Any, tmp_path: Path) -> None
 def test_what_cannot_be_found_is_told_with_what_there_is(studio: Any, words: list[str], message: str) -> None:
     ran = studio("statement", *words)
     assert ran.code == 2 and message in ran.err
+
+
+def test_what_was_withdrawn_since_is_told(studio: Any) -> None:
+    """The powder was recalled; the jar holds some of it."""
+    bathed(studio)
+    assert "Withdrawn since then" not in studio("statement", "North").out
+    on(studio, "2026-11-10", "withdraw", "--maker-lot", "7731", "--why", "recalled")
+    said = studio.json("statement", "North")
+    assert "recalled" in said["materials"][0]["withdrawn"] and "L001W" in said["solutions"][0]["withdrawn"]
+    assert "Withdrawn since then" in studio("statement", "North").out
