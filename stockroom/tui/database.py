@@ -27,7 +27,9 @@ class DatabaseThread:
     async def run(self, job: Callable[[Store], T]) -> T:
         """Run a job and wait for it. Who stops waiting does not stop the job: a write that began is ended."""
         loop = asyncio.get_running_loop()
-        return await asyncio.shield(loop.run_in_executor(self._executor, job, self._store))
+        running = loop.run_in_executor(self._executor, job, self._store)
+        running.add_done_callback(lambda done: done.cancelled() or done.exception())  # nobody may wait for it any more
+        return await asyncio.shield(running)
 
     def run_before_start(self, job: Callable[[Store], T]) -> T:
         """Run a job where no event loop runs yet."""

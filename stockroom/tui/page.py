@@ -73,7 +73,7 @@ class Page(Screen[None]):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer the way back only where there is one."""
-        return action != "back" or len(self.app.screen_stack) > 1
+        return action != "back" or self.app.screen_stack[0] is not self
 
     def action_back(self) -> None:
         self.app.pop_screen()

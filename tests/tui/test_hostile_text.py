@@ -47,7 +47,11 @@ def rename(store: Store, occasion: Callable[..., Occasion]) -> dict[str, str]:
     lots: dict[str, str] = {}
     for text, material in zip(HOSTILE, materials, strict=False):
         with store.write():
-            store.run("UPDATE material SET name = :name WHERE key = :key", name=text, key=material.key)
+            store.run(
+                "UPDATE material SET name = :name, low_quanta = 9000000000 WHERE key = :key",
+                name=text,
+                key=material.key,
+            )
             store.run("INSERT INTO place (name) VALUES (:name)", name=f"{text} place")
         amount = "1 L" if material.dimension == "volume" else "1 kg"
         came = Delivery(
@@ -85,6 +89,19 @@ async def test_hostile_names_are_shown_as_typed_on_every_screen(
         await shown.sees("Treatment?", named[0], named[1])
         await shown.press("escape", "tab", "enter")
         await shown.sees("Job?", *named)
+        await shown.press("escape", "f7")
+        await shown.sees("15 jobs", *named)
+        await shown.fill("words", "two")
+        await shown.sees("1 job")
+        await shown.press("enter")
+        await shown.sees("Booked, and done", f"for       {named[11]}", f"1 {named[11]}, 30 x 40 cm")
+        await shown.press("escape", "f9")
+        await shown.sees("materials low", *named)
+        await shown.press("f10")
+        await shown.sees("Count which place?", *(f"{name} place" for name in named))
+        await shown.press("ctrl+f")
+        await shown.answer("kozo")
+        await shown.sees(named[0], "found")
         await shown.press("escape", "f2", "u")
         await shown.sees("Undo which?", named[-1])
         await shown.press("escape")

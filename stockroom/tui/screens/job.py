@@ -155,7 +155,7 @@ def _about(page: JobPage, currency: str) -> Content:
 
 def _booked(one: Booking, name: str) -> Entry:
     fill = f", {show(Quantity(Dimension.VOLUME, one.fill_quanta))}" if one.fill_quanta else ""
-    fills = f", {one.fills} fills" if one.fills else ""
+    fills = f", {one.fills} fills" if one.fills and one.fills > 1 else ""
     words = Content.assemble(
         (f"{one.for_day}  booked  ", "bold"),
         one_line(f"{name}{fill}{fills}{f' ({one.note})' if one.note else ''}"),

@@ -85,7 +85,7 @@ def _booking(store: Store, one: Booking, needs: Sequence[Need], unworked: str | 
     """Write a booking, and what must be made or bought before it."""
     day, job = date.fromisoformat(one.for_day), job_by_id(store, one.job_id)
     fill = f", {show(Quantity(Dimension.VOLUME, one.fill_quanta))}" if one.fill_quanta else ""
-    fills = f", {one.fills} fills" if one.fills else ""
+    fills = f", {one.fills} fills" if one.fills and one.fills > 1 else ""
     words = Content.assemble(
         (f"{day:%a} {one.for_day}  {one_line(find_recipe(store, one.recipe_key).name)}", "bold"),
         f"{fill}{fills}",

@@ -38,14 +38,14 @@ class ProcedureScreen(ListingPage, Generic[Kind]):
 The steps, one after the other. Space ticks the marked one off; where a wait follows, it runs
 from then on, sounds when it is over, and names the next step, wherever you are meanwhile.
 
-One more fill says that another fill is poured: only fills poured are booked. Stopped early
+One more fill says that another fill is poured: only fills poured are booked. Stop early
 notes when and why. Both ask for the colour of the water. Nothing is booked before Ctrl+S;
 leaving and coming back loses nothing.
 """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("space", "tick", "Tick", priority=True),
         Binding("f", "fill", "One more fill"),
-        Binding("e", "stop", "Stopped early"),
+        Binding("e", "stop", "Stop early"),
         Binding("ctrl+s", "book", "Book", priority=True),
     ]
 
@@ -146,7 +146,7 @@ leaving and coming back loses nothing.
     def heading(self) -> str:
         title = self._form.question(self._words).rstrip("?")
         fill = f", fill {self._poured}" if self._fills else ""
-        return one_line(f"{title}{fill}: {len(self._ticked)} of {len(self._steps)} steps done")
+        return one_line(f"{title}{fill}: {len(self._ticked)} of {len(self._steps)} steps")
 
     def go_on(self, key: str) -> None:
         self.action_tick()

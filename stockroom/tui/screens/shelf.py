@@ -188,7 +188,7 @@ def detail(line: ShelfLine, currency: str) -> Content:
 def count_words(shown: int, total: int, narrowed: bool) -> str:
     """Say honestly how many lots there are."""
     if shown < total:
-        return f"{shown} of {total} lots: type to narrow"
+        return f"{shown:,} of {total:,} lots: type to narrow"
     if not total:
         return "No lot has these words." if narrowed else "The shelf is empty. Book deliveries in with 'receive'."
-    return f"{total} lot{'s' if total != 1 else ''}"
+    return f"{total:,} lot{'s' if total != 1 else ''}"

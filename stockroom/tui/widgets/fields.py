@@ -30,6 +30,7 @@ class Fields(VerticalScroll, can_focus=False):
     def __init__(self, form: Form[Any]) -> None:
         super().__init__(id="fields")
         self._form = form
+        self.lines = {asked.key: Line(asked) for asked in form.fields}
         self.beside: dict[str, str] = {}
         """Answers that no field holds, such as the booking that is done."""
         self._all = False
@@ -38,12 +39,7 @@ class Fields(VerticalScroll, can_focus=False):
         """What was typed since a choice was asked for."""
 
     def compose(self) -> ComposeResult:
-        for asked in self._form.fields:
-            yield Line(asked)
-
-    @property
-    def lines(self) -> dict[str, Line]:
-        return {line.asked.key: line for line in self.query(Line)}
+        yield from self.lines.values()
 
     def _given(self) -> dict[str, str]:
         return self.beside | {key: line.answer for key, line in self.lines.items() if line.answer}
@@ -152,11 +148,10 @@ def words_of(asked: Asked, store: Store, answers: Answers) -> str:
 
 def scanned(typed: str) -> tuple[str, str | None]:
     """Split what a hand scanner sent into a field off what stood there: the code of a lot, or None."""
-    match = re.search(r"L[0-9A-Z]{4,}$", typed.strip())
-    if match is None:
-        return typed, None
-    try:
-        code = read_code(match[0])
-    except StockroomError:
-        return typed, None
-    return typed.strip()[: match.start()].rstrip(), code.text
+    plain = typed.strip()
+    for match in re.finditer(r"(?=(L[0-9A-Z]{4,})$)", plain):  # what stood there may end in an L itself: 500 mL
+        try:
+            return plain[: match.start()].rstrip(), read_code(match[1]).text
+        except StockroomError:
+            continue
+    return typed, None

@@ -18,19 +18,18 @@ class Line(Vertical):
     def __init__(self, asked: Asked) -> None:
         super().__init__()
         self.asked = asked
+        self.field: Input | Chosen = (
+            Input(placeholder=asked.hint, compact=True, id=asked.key)
+            if asked.choose is None
+            else Chosen(asked.hint, id=asked.key)
+        )
+        self._wrong = Static("", classes="wrong")
 
     def compose(self) -> ComposeResult:
         with Horizontal():
             yield Label(Content(self.asked.words))
-            if self.asked.choose is not None:
-                yield Chosen(self.asked.hint, id=self.asked.key)
-            else:
-                yield Input(placeholder=self.asked.hint, compact=True, id=self.asked.key)
-        yield Static("", classes="wrong")
-
-    @property
-    def field(self) -> Input | Chosen:
-        return self.query_one(Chosen) if self.asked.choose is not None else self.query_one(Input)
+            yield self.field
+        yield self._wrong
 
     @property
     def answer(self) -> str | None:
@@ -54,6 +53,5 @@ class Line(Vertical):
 
     def tell(self, wrong: str | None) -> None:
         """Say beneath the field what is wrong with it."""
-        told = self.query_one(".wrong", Static)
-        told.display = wrong is not None
-        told.update(Content(f"! {on_screen(wrong)}" if wrong else ""))
+        self._wrong.display = wrong is not None
+        self._wrong.update(Content(f"! {on_screen(wrong)}" if wrong else ""))

@@ -1,0 +1,231 @@
+"""Doing by form: what is typed is read beside its field, the plan is what is booked, and nothing typed is lost."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from stockroom.actions.looking import job_cost
+from stockroom.domain.occasion import Occasion
+from stockroom.science.quantities import show
+from stockroom.store.checks import checks_of
+from stockroom.store.history import actions_of_lot
+from stockroom.store.jobs import all_jobs, open_bookings
+from stockroom.store.lots import find_lot, shelf
+from stockroom.store.open import Store
+
+
+async def confirm(shown, *told: str) -> None:  # type: ignore[no-untyped-def]
+    """Show the plan once more, book it, and close what tells of it."""
+    await shown.press("ctrl+s")
+    await shown.sees("b Book it")
+    await shown.press("b")
+    await shown.sees(*told)
+    await shown.press("enter")
+    await shown.until(lambda: not shown.screen.is_modal, "the result to close")
+
+
+async def test_a_little_is_taken_for_a_job_and_the_job_bears_it(screens, stocked, store: Store) -> None:
+    async with screens() as shown:
+        shown.app.open_form("take", lot=stocked["lime"], job=stocked["job"])
+        await shown.sees("Take a little of a lot", "holds", "497 g", "Still to fill in: How much")
+        await shown.fill("amount", "47 g")
+        await shown.sees("left   450 g")
+        await confirm(shown, "Taken from L001W", "450 g")
+        await shown.sees("looking 14 days ahead")  # booked, it leads back to where it was opened
+    assert [show(line.quantity) for line in job_cost(store, stocked["job"]).lines] == ["47 g"]
+
+
+def beneath(text: str, words: str) -> str:
+    """Return the line under the first that says this."""
+    lines = text.splitlines()
+    return lines[next(number for number, line in enumerate(lines) if words in line) + 1]
+
+
+async def test_what_cannot_be_read_is_told_beside_its_field(screens, stocked, store: Store) -> None:
+    before = store.revision()
+    async with screens() as shown:
+        shown.app.open_form("take", lot=stocked["lime"], job=stocked["job"])
+        await shown.sees("Still to fill in: How much")
+        await shown.fill("amount", "1:4")
+        await shown.sees("Look again at: How much")
+        await shown.until(lambda: "! " in beneath(shown.text, "How much"), "what is wrong beneath the field")
+        await shown.fill("amount", "2 g")
+        await shown.sees("left   495 g")
+        assert "Look again" not in shown.text
+        shown.screen.action_clear()
+        await shown.press("escape")
+    assert store.revision() == before
+
+
+async def test_a_day_that_has_passed_is_when_it_is_booked_for(screens, stocked, store: Store) -> None:
+    async with screens() as shown:
+        shown.app.open_form("take", lot=stocked["lime"])
+        await shown.sees("Still to fill in")
+        await shown.press("ctrl+l")
+        await shown.fill("amount", "1 g")
+        await shown.fill("day", "tomorrow")
+        shown.screen.query_one("#for").choose("test", "test")
+        await shown.sees("tomorrow is still to come")
+        await shown.fill("day", "2026-11-20T09:30")
+        await shown.sees("left   496 g")
+        await confirm(shown, "Taken from L001W")
+    assert actions_of_lot(store, find_lot(store, stocked["lime"]).id)[-1].day == "2026-11-20"
+
+
+async def test_a_delivery_in_packs_gives_each_its_code_and_share(screens, stocked, store: Store) -> None:
+    async with screens() as shown:
+        shown.app.open_form("receive", material="acetone")
+        await shown.sees("Still to fill in: How much")
+        await shown.fill("amount", "3 x 1 L")
+        await shown.sees("What did it cost?")
+        await shown.fill("cost", "10.00")
+        await shown.sees("1 L, 3.34 EUR", "1 L, 3.33 EUR")
+        await confirm(shown, "Received: Acetone", "3.34 EUR")
+    assert [show(lot.amount) for lot in shelf(store, "acetone")] == ["1 L", "1 L", "1 L"]
+
+
+async def test_a_count_shows_the_difference_before_it_is_booked(screens, stocked, store: Store) -> None:
+    async with screens() as shown:
+        shown.app.open_form("count", lot=stocked["jar"])
+        await shown.sees("Still to fill in: There is")
+        await shown.fill("amount", "0 mL")
+        await shown.sees("Nothing is left?")
+        await shown.fill("amount", "900 mL")
+        await shown.sees("books say   1 L", "difference  100 mL less, 0.01 EUR")
+        await confirm(shown, "Counted:")
+    assert show(find_lot(store, stocked["jar"]).amount) == "900 mL"
+
+
+async def test_a_titration_is_judged_while_its_figures_are_typed(screens, stocked, store: Store) -> None:
+    """25 mL against 10.8 mL of 0.1 mol/L is 1.60 g/L: arithmetic, 1 mL is 3.705 mg (USP, Calcium Hydroxide)."""
+    async with screens(size=(120, 40)) as shown:
+        shown.app.open_form("check", lot=stocked["jar"], method="titration")
+        await shown.sees("Still to fill in: Acid, Acid used")
+        for field, typed in (("amount", "25 mL"), ("acid", "0.1 mol/L"), ("used", "10.8 mL"), ("temperature", "22")):
+            await shown.fill(field, typed)
+        await shown.sees("SATURATED", "1.60 g/L", "from ")
+        await shown.fill("used", "7.6 mL")
+        await shown.sees("WEAK", "marked not fit")
+        await shown.fill("used", "10.8 mL")
+        await shown.sees("SATURATED")
+        await confirm(shown, "Checked:", "SATURATED")
+    jar = find_lot(store, stocked["jar"])
+    assert [one.check.verdict for one in checks_of(store, jar.id)] == ["saturated"]
+    assert show(jar.amount) == "975 mL"
+
+
+async def test_topping_up_says_what_the_solid_still_does_and_when_it_is_ready(screens, stocked, store: Store) -> None:
+    async with screens() as shown:
+        shown.app.open_form("top-up", lot=stocked["jar"])
+        await shown.sees("Still to fill in")
+        await shown.fill("amount", "500 mL")
+        await shown.sees("then holds    1.5 L", "ready         2026-11-26", "refills left")
+        await confirm(shown, "Topped up:")
+    assert show(find_lot(store, stocked["jar"]).amount) == "1.5 L"
+
+
+async def test_a_lot_is_moved_and_a_jar_that_was_shaken_settles_again(screens, stocked, store: Store) -> None:
+    async with screens() as shown:
+        shown.app.open_form("move", lot=stocked["jar"], place="refrigerator", shaken="yes")
+        await shown.sees("to        refrigerator", "settling  L006M")
+        await confirm(shown, "Moved to refrigerator")
+    jar = find_lot(store, stocked["jar"])
+    assert (jar.place, (jar.ready_on or "")[:10]) == ("refrigerator", "2026-11-26")
+
+
+async def test_a_new_job_opens_its_page_and_a_treatment_is_booked_for_it(screens, stocked, store: Store) -> None:
+    async with screens() as shown:
+        await shown.press("f7", "ctrl+o")
+        await shown.sees("Open a job")
+        await shown.fill("title", "Botanical plates: ferns")
+        await shown.fill("objects", "Plate 1, 38 x 27 cm; Plate 2")
+        await shown.sees("object 2  Plate 2")
+        await confirm(shown, "is open")
+        await shown.sees("Botanical plates: ferns", "1 Plate 1, 38 x 27 cm; 2 Plate 2", "0.00 EUR in all")
+        await shown.press("b")
+        await shown.sees("Book a treatment for a day")
+        shown.screen.query_one("#recipe").choose("wash", "Wash")
+        await shown.fill("for", "yesterday")
+        await shown.sees("has passed")
+        await shown.fill("for", "in 3 days")
+        await shown.sees("Saturday 2026-11-28")
+        await confirm(shown, "Booked: K")
+    assert [one.for_day for one in open_bookings(store)] == ["2026-11-28"]
+    assert all_jobs(store)[0].title == "Botanical plates: ferns"
+
+
+async def test_a_bottle_scanned_while_a_form_is_open_goes_into_it(screens, stocked) -> None:
+    async with screens() as shown:
+        shown.app.open_form("make", recipe="calcium-hydroxide-saturated")
+        await shown.sees("3 g  Calcium hydroxide")
+        await shown.fill("amount", "500 mL" + stocked["lime"])  # a scanner types where the cursor is, then Enter
+        shown.screen.query_one("#amount").focus()
+        await shown.press("enter")
+        await shown.until(lambda: shown.screen.answers().get("from") == stocked["lime"], "the lot in its line")
+        assert shown.screen.answers()["amount"] == "500 mL"
+        shown.screen.action_clear()
+        await shown.press("escape")
+
+
+async def test_a_tray_and_a_depth_become_a_fill(screens, stocked) -> None:
+    """40 x 30 cm, 8 mm deep: 960 mL by multiplication."""
+    async with screens() as shown:
+        await shown.press("f5", "ctrl+t")
+        await shown.sees("Which tray?", "30 x 40 cm tray")
+        await shown.press("enter")
+        await shown.sees("How much fills the tray?")
+        await shown.fill("depth", "8 mm")
+        await shown.sees("= 960 mL")
+        await shown.press("enter")
+        await shown.until(lambda: shown.screen.answers().get("fill") == "960 mL", "the fill in its field")
+        shown.screen.action_clear()
+
+
+async def test_a_form_that_was_left_is_offered_again_and_delete_drops_it(screens, stocked, store: Store) -> None:
+    async with screens() as shown:
+        shown.app.open_form("take", lot=stocked["lime"])
+        await shown.sees("Still to fill in")
+        await shown.fill("amount", "12 g")
+        await shown.until(lambda: bool(shown.app.drafts.all()), "the draft to be kept")
+        await shown.press("escape")
+        await shown.sees("* begun, not booked", "Take a little of a lot", "12 g")
+    async with screens() as shown:  # the window was closed, or the process ended
+        await shown.sees("* begun, not booked")
+        await shown.press("home", "enter")
+        await shown.sees("Take a little of a lot", "12 g", "Still to fill in: What for")
+        await shown.press("escape")
+        await shown.sees("* begun, not booked")
+        await shown.press("home", "delete")
+        await shown.until(lambda: "begun, not booked" not in shown.text, "the draft to go")
+    assert len(actions_of_lot(store, find_lot(store, stocked["lime"]).id)) == 2
+
+
+async def test_an_area_keeps_what_was_typed_across_a_restart(screens, stocked) -> None:
+    async with screens() as shown:
+        await shown.press("f4", "enter")
+        await shown.choose("saturated calcium")
+        await shown.fill("amount", "1.5 L")
+        await shown.until(lambda: any(one.answers.get("amount") for one in shown.app.drafts.all()), "the draft")
+    async with screens() as shown:
+        await shown.press("f4")
+        await shown.sees("Calcium hydroxide solution, saturated", "1.5 L", "1 jar: 1.5 L")
+        await shown.press("ctrl+r")
+        await shown.until(lambda: not shown.app.drafts.all(), "the draft to be forgotten")
+
+
+async def test_a_past_draw_is_put_right_from_the_lots_page(
+    screens, stocked, store: Store, occasion: Callable[..., Occasion]
+) -> None:
+    from stockroom.actions.taking import take
+
+    take(store, occasion("2026-11-20"), stocked["lime"], "50 g", reason="test")
+    async with screens() as shown:
+        shown.app.open_code(stocked["lime"])
+        await shown.sees("What was done", "447 g")
+        await shown.press("end", "r")
+        await shown.sees("Put a past draw right")
+        await shown.fill("amount", "5 g")
+        await shown.fill("why", "misread the balance")
+        await shown.sees("was     50 g of L001W", "is now  5 g of L001W")
+        await confirm(shown, "Put right:")
+    assert show(find_lot(store, stocked["lime"]).amount) == "492 g"

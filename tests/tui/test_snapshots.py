@@ -1,0 +1,171 @@
+"""What each screen says, kept as plain text: the same in lamp light, on paper and without colour.
+
+After a change that is meant, `STOCKROOM_WRITE_SNAPSHOTS=1 pytest tests/tui/test_snapshots.py` writes them anew; the
+difference is to be read like any other.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Awaitable, Callable
+from difflib import unified_diff
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from stockroom.actions.bookings import book
+from stockroom.actions.materials import edit_material
+from stockroom.actions.taking import take
+from stockroom.domain.occasion import Occasion
+from stockroom.store.open import Store
+
+KEPT = Path(__file__).parent / "snapshots"
+Visit = Callable[[Any, dict[str, str]], Awaitable[object]]
+
+
+def area(key: str) -> Visit:
+    return lambda shown, stocked: shown.press(key)
+
+
+def form(name: str, **known: str) -> Visit:
+    async def visit(shown: Any, stocked: dict[str, str]) -> None:
+        shown.app.open_form(name, **{key: stocked.get(value, value) for key, value in known.items()})
+
+    return visit
+
+
+async def lot(shown: Any, stocked: dict[str, str]) -> None:
+    shown.app.open_code(stocked["jar"])
+
+
+async def job(shown: Any, stocked: dict[str, str]) -> None:
+    shown.app.open_code(stocked["job"])
+
+
+async def a_round(shown: Any, stocked: dict[str, str]) -> None:
+    await shown.press("f10")
+    await shown.sees("Count which place?")
+    shown.screen.go_on("shelf")
+
+
+async def steps(shown: Any, stocked: dict[str, str]) -> None:
+    shown.app.open_form("use", recipe="calcium-hydroxide-1-in-4", job=stocked["job"], fill="400 mL")
+    await shown.sees("one fill of 400 mL")
+    await shown.press("ctrl+n")
+
+
+async def explained(shown: Any, stocked: dict[str, str]) -> None:
+    await shown.press("f2")
+    await shown.sees("looking 14 days ahead")
+    await shown.press("question_mark")
+
+
+async def finding(shown: Any, stocked: dict[str, str]) -> None:
+    await shown.press("ctrl+f")
+    await shown.answer("calcium")
+
+
+async def confirming(shown: Any, stocked: dict[str, str]) -> None:
+    shown.app.open_form("make", recipe="calcium-hydroxide-saturated", amount="500 mL")
+    await shown.sees("1 jar: 500 mL")
+    await shown.press("ctrl+s")
+
+
+SCREENS: dict[str, tuple[Visit, str]] = {
+    "due": (area("f2"), "looking 14 days ahead"),
+    "shelf": (area("f3"), "3 lots"),
+    "jobs": (area("f7"), "1 job"),
+    "plan": (area("f8"), "1 treatment booked"),
+    "buy": (area("f9"), "1 material low"),
+    "count": (area("f10"), "Count which place?"),
+    "round": (a_round, "Not seen yet"),
+    "lot": (lot, "u undoes it"),
+    "job": (job, "3.78 EUR in all"),
+    "make": (form("make", recipe="calcium-hydroxide-saturated", amount="2 L"), "1 jar: 2 L"),
+    "use": (form("use", recipe="calcium-hydroxide-1-in-4", job="job", fill="10 L"), "1.5 L short"),
+    "check": (
+        form("check", lot="jar", method="titration", amount="25 mL", acid="0.1 mol/L", used="10.8 mL"),
+        "check by",
+    ),
+    "receive": (form("receive", material="acetone", amount="3 x 1 L", cost="10.00"), "3.34 EUR"),
+    "take-wrong": (form("take", lot="jar", amount="1:4"), "Look again at"),
+    "steps": (steps, "0 of 2 steps"),
+    "explained": (explained, "What this screen does"),
+    "finding": (finding, "found. Arrows move"),
+    "confirming": (confirming, "b Book it"),
+}
+"""Each screen: how one comes there, and what it says when it is there."""
+
+
+@pytest.fixture
+def busy(stocked: dict[str, str], store: Store, occasion: Callable[..., Occasion]) -> dict[str, str]:
+    """A stockroom in which every page has something to show."""
+    edit_material(store, occasion(), "acetone", {"low": "1 L"})
+    take(store, occasion("2026-11-20"), stocked["lime"], "10 g", reason="lent", to_whom="[A3] kozo workshop")
+    take(store, occasion("2026-11-21"), stocked["lime"], "100 g", job=stocked["job"])
+    today = occasion().today
+    book(store, "calcium-hydroxide-1-in-4", stocked["job"], today, today=today, fill="8 L", fills=1)
+    return stocked
+
+
+@pytest.mark.parametrize("look", ["lamp", "paper", "without colour"])
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+async def test_each_screen_says_the_same_in_every_look(
+    screens, busy: dict[str, str], size: tuple[int, int], look: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    write = "STOCKROOM_WRITE_SNAPSHOTS" in os.environ
+    if look == "without colour":
+        monkeypatch.setenv("NO_COLOR", "1")
+    different: list[str] = []
+    async with screens(size=size) as shown:
+        if look != "without colour":
+            shown.app.theme = look
+        for name, (visit, words) in SCREENS.items():
+            await visit(shown, busy)
+            await shown.sees(words)
+            await at_rest(shown)
+            said, kept = shown.text.rstrip() + "\n", KEPT / f"{name}-{size[0]}x{size[1]}.txt"
+            if write:
+                kept.parent.mkdir(exist_ok=True)
+                kept.write_text(said, "utf-8")
+            elif said != kept.read_text("utf-8"):
+                told = unified_diff(
+                    kept.read_text("utf-8").splitlines(), said.splitlines(), kept.name, "now", lineterm=""
+                )
+                different += told
+            if look == "without colour":
+                assert not colours(shown.app), name
+            while len(shown.app.screen_stack) > 1:
+                clear = getattr(shown.screen, "action_clear", None)
+                if clear:
+                    clear()
+                await shown.press("escape")
+    assert not different, "\n".join(different)
+
+
+async def at_rest(shown: Any) -> None:
+    """Wait until what is read has been read, and the screen says the same twice."""
+    reading = ("load", "plan", "find", "see")
+    before = None
+    while before != shown.text:
+        await shown.until(
+            lambda: (
+                bool(shown.text.split("\n")[-1])  # the keys at the foot are there
+                and all(worker.is_finished for worker in shown.app.workers if worker.group in reading)
+            ),
+            "the screen to be at rest",
+        )
+        before = shown.text
+        await shown.pilot.pause(0.05)
+
+
+def colours(app: Any) -> set[tuple[int, int, int]]:
+    """Return what is shown in another colour than grey."""
+    found: set[tuple[int, int, int]] = set()
+    for strip in app.screen._compositor.render_strips():
+        for segment in strip:
+            for colour in (segment.style.color, segment.style.bgcolor) if segment.style else ():
+                if colour is not None and colour.triplet is not None:
+                    found.add(tuple(colour.triplet))
+    return {colour for colour in found if len(set(colour)) > 1}
