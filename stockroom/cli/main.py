@@ -64,6 +64,7 @@ COMMANDS = {
     "withdraw": "trace:withdraw",
     "release": "trace:release",
     "losses": "losses:losses",
+    "value": "value:value",
     "close-books": "close_books:close_books",
     "material": "material:material",
     "recipe": "recipe:recipe",

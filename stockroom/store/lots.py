@@ -91,6 +91,11 @@ def lots_like(store: Store, typed: str) -> list[Lot]:
     return sorted((lot_by_id(store, lot) for lot in fitting), key=lambda one: (one.ended, one.place or "", one.code))
 
 
+def all_lots(store: Store) -> list[Lot]:
+    """Return every lot there ever was, ended ones too."""
+    return [lot_of(row) for row in store.rows(f"{_LOT} ORDER BY lot.id")]
+
+
 def lots_of_materials(store: Store, material_ids: Iterable[int]) -> list[Lot]:
     """Return the lots of some materials that have not ended."""
     found: list[Lot] = []

@@ -1,0 +1,127 @@
+"""Whatever was done: bought = on the shelves + jobs + studio use + waste + differences, to the cent, by any report."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from datetime import date, datetime, timedelta
+
+from builders import ZONE, Bench, NewBench
+from histories import STEPS, Step, many, tried
+from hypothesis import given
+from hypothesis import strategies as st
+
+from stockroom.actions.cost_shares import waste_shares
+from stockroom.actions.costing import by_ingredient, by_material, by_treatment, costing
+from stockroom.actions.valuing import StockValue, averages, stock_value
+from stockroom.store.lots import all_lots
+from stockroom.store.verification import sums
+
+TODAY = date(2026, 6, 30)
+LOCAL = datetime(2026, 6, 30, 12, tzinfo=ZONE)
+DAYS = [date(2026, 2, 28), *(date(2026, 3, day) for day in range(1, 10)), TODAY]
+
+
+def value(bench: Bench, day: date, *, as_booked: bool = False) -> StockValue:
+    return stock_value(bench.store, day, ZONE, as_booked=as_booked)
+
+
+@many
+@given(steps=STEPS, closed=st.integers(0, 9))
+def test_the_books_balance_on_any_day_by_place_by_kind_and_by_lot(
+    new_bench: NewBench, steps: list[Step], closed: int
+) -> None:
+    with new_bench() as bench:
+        done = tried(bench, steps)
+        for number, _ in enumerate(done):
+            if number == len(steps) // 2 and closed:
+                bench.do(f"close the books to {closed}")
+        for day in DAYS:
+            found = value(bench, day)
+            assert found.sums.balance
+            assert found.total == found.sums.on_the_shelves
+            assert found.total == sum(found.by_place.values()) == sum(found.by_kind.values())
+        assert value(bench, DAYS[0]).lots == ()
+        assert value(bench, TODAY).sums == sums(bench.store)
+        assert value(bench, TODAY).sums.wasted == sum(value(bench, TODAY).written_off.values())
+
+
+@many
+@given(steps=STEPS)
+def test_every_report_of_the_jobs_comes_to_what_the_books_have_in_jobs(new_bench: NewBench, steps: list[Step]) -> None:
+    with new_bench() as bench:
+        for _ in tried(bench, steps):
+            pass
+        jobs = [costing(bench.store, code, LOCAL, with_waste=True) for code in bench.jobs.values()]
+        assert sum(job.total for job in jobs) == sums(bench.store).in_jobs
+        for job in jobs:
+            for report in (by_treatment(bench.store, job.used), by_material(job.used)):
+                assert sum(one.value for one in report) == job.total
+            assert sum(one.value for one in by_ingredient(bench.store, job.used)) == job.total
+            assert sum(line.actual.value for line in job.lines if line.actual) == job.total
+            assert sum(job.causes.values()) == job.total - job.expected + job.waste_value
+
+
+@many
+@given(steps=STEPS)
+def test_shared_waste_is_no_more_than_was_wasted_and_is_shared_jar_by_jar_to_the_cent(
+    new_bench: NewBench, steps: list[Step]
+) -> None:
+    with new_bench() as bench:
+        for _ in tried(bench, steps):
+            pass
+        before = bench.sums()
+        shared: dict[int, int] = defaultdict(int)
+        for shares in waste_shares(bench.store).values():
+            for one in shares:
+                shared[one.lot.id] += one.value
+        for lot_id, whole in shared.items():
+            row = bench.store.row(
+                "SELECT -sum(value) AS value FROM entry WHERE lot_id = :lot AND other_end = 'waste'", lot=lot_id
+            )
+            assert row is not None
+            assert whole == row["value"]
+        assert bench.sums() == before
+
+
+@many
+@given(steps=STEPS)
+def test_the_moving_average_loses_no_cent_and_holds_what_the_lots_hold(new_bench: NewBench, steps: list[Step]) -> None:
+    with new_bench() as bench:
+        for _ in tried(bench, steps):
+            pass
+        found, lines = averages(bench.store, TODAY, ZONE)
+        assert found.bought == sums(bench.store).bought
+        assert found.held + found.used == found.bought
+        held: dict[str, int] = defaultdict(int)
+        for lot in all_lots(bench.store):
+            held[lot.material.key] += lot.balance.quantity
+        assert {line.material.key: line.quantity.quanta for line in lines if line.quantity.quanta} == {
+            key: quantity for key, quantity in held.items() if quantity
+        }
+        assert all(pool.value >= 0 and (pool.quantity or not pool.value) for pool in found.pools.values())
+
+
+def test_two_deliveries_at_other_prices_are_worth_their_average_beside_the_books(bench: Bench) -> None:
+    """100 at 10.00 and 100 at 20.00, 50 used of the first: 150 left, 25.00 by lot and 22.50 on average, by hand."""
+    bench.do("receive A 100 for 1000", "receive B 100 for 2000", "take A 50 for J")
+    found, lines = averages(bench.store, TODAY, ZONE)
+    assert [(line.value, line.at_average) for line in lines] == [(2500, 2250)]
+    assert (found.held, found.used, found.bought) == (2250, 750, 3000)
+
+
+def test_a_solution_takes_the_averages_of_what_it_was_made_of(bench: Bench) -> None:
+    bench.do("receive A 100 for 1000", "receive B 100 for 2000", "make C 100 from A 50", "take C 50 for J")
+    found, lines = averages(bench.store, TODAY, ZONE)
+    assert {line.material.key: line.at_average for line in lines} == {"stuff": 2250, "mixture": 375}
+    assert found.used == 375
+
+
+def test_as_booked_leaves_out_what_was_booked_later_and_as_happened_has_it(bench: Bench) -> None:
+    """Both happened in March and were booked today: of the days before today the books said nothing then."""
+    bench.do("receive A 100 for 1000", "day 5", "take A 20 for J")
+    booked = bench.store.rows("SELECT booked_at FROM action ORDER BY number")
+    today = datetime.fromisoformat(booked[-1]["booked_at"].replace("Z", "+00:00")).astimezone(ZONE).date()
+    assert value(bench, today, as_booked=True).total == 800
+    assert value(bench, today - timedelta(days=1), as_booked=True).total == 0
+    assert value(bench, date(2026, 3, 4)).total == 1000
+    assert value(bench, date(2026, 3, 5)).total == 800
