@@ -71,6 +71,15 @@ def reckon_point(store: Store, material: Material, choices: Sequence[Choice], to
     )
 
 
+def order_below(store: Store, material: Material, choices: Sequence[Choice], today: date) -> OrderPoint:
+    """Return below how much to order a material: the amount reckoned or the one set by hand, whichever is more."""
+    point, low = reckon_point(store, material, choices, today), material.low_quanta
+    if low is None or (point.below is not None and low < point.below):
+        return point
+    why = "set by hand" if point.below is None else f"set by hand, more than {point.why}"
+    return replace(point, below=low, why=why)
+
+
 def _yearly(store: Store, material: Material, today: date) -> int:
     """Return what is used a year without being booked, by all that is known of it, in quanta."""
     first = date.fromisoformat(first_here(store, material.id) or today.isoformat())

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 
+from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.delivery_times import delivery_time
 from stockroom.actions.editing import changes, keep_changes
 from stockroom.actions.naming import check_text
@@ -34,6 +35,9 @@ class Ordered:
     order: Order
     notes: tuple[str, ...] = ()
 
+    def as_plan(self) -> Ordered:
+        return self
+
 
 def draft_order(store: Store, occasion: Occasion, supplier: str, note: str | None = None) -> Order:
     """Begin an order. Raises NotFound for a supplier that is not known."""
@@ -45,21 +49,32 @@ def draft_order(store: Store, occasion: Occasion, supplier: str, note: str | Non
 
 
 def add_line(
-    store: Store, occasion: Occasion, code: str, material: str, packs: int, *, pack: str | None = None
+    store: Store,
+    occasion: Occasion,
+    code: str,
+    material: str,
+    packs: int,
+    *,
+    pack: str | None = None,
+    dry_run: bool = False,
+    confirmed: Ordered | None = None,
 ) -> Ordered:
     """Put so many packs on a draft; more of what stands on it already is added to that line.
 
     Raises Refused for an order that is no draft, NotFound where its supplier offers none of it, BadInput for no
     packs or fewer than the supplier sells.
     """
-    with store.write() as booked_at:
+
+    def build(booked_at: datetime) -> Ordered:
         order = _drafted(store, code, "added to")
         offer = offer_of(store, order.supplier, find_material(store, material), pack)
         line = with_packs(order, offer, packs)
         lines = [one for one in order.lines if not _same(one.offer, offer)]
         orders.set_lines(store, order.id, [*lines, line])
         _keep(store, order, {offer.material.key: None}, {offer.material.key: line.words}, occasion, booked_at)
-    return _told(store, code)
+        return _told(store, code)
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
 def with_packs(order: Order, offer: Offer, packs: int) -> OrderLine:
@@ -90,36 +105,57 @@ def remove_line(store: Store, occasion: Occasion, code: str, position: int) -> O
     return _told(store, code)
 
 
-def place_order(store: Store, occasion: Occasion, code: str, *, expected: date | None = None) -> Ordered:
+def place_order(
+    store: Store,
+    occasion: Occasion,
+    code: str,
+    *,
+    expected: date | None = None,
+    dry_run: bool = False,
+    confirmed: Ordered | None = None,
+) -> Ordered:
     """Note that an order was placed on the occasion's day, at the prices that stood then, fixed from then on.
 
     It is expected after the supplier's delivery time unless a day is named. Raises Refused for an order without
     lines, one placed already, or a line that is offered no more; BadInput for a day before the placing.
     """
-    with store.write() as booked_at:
+
+    def build(booked_at: datetime) -> Ordered:
         order = _drafted(store, code, "placed")
         if not order.lines:
             raise Refused(f"{order.code} has no lines yet. Add one: stockroom order add {order.code} MATERIAL PACKS.")
         lines, notes = _at_prices_of(store, order, occasion.day)
-        if expected is None:
-            expected = _expected(store, order.supplier, occasion.day)
-        elif expected < occasion.day:
-            raise BadInput(f"It cannot be expected on {expected}, before it was placed ({occasion.day}).")
-        if expected is None:
+        day = expected
+        if day is None:
+            day = _expected(store, order.supplier, occasion.day)
+        elif day < occasion.day:
+            raise BadInput(f"It cannot be expected on {day}, before it was placed ({occasion.day}).")
+        if day is None:
             notes.append(
                 f"Nobody knows how long {order.supplier.name} takes, so it will never be told as late. Say --expected, "
                 f"or keep it: stockroom supplier edit '{order.supplier.name}' --delivery-days DAYS."
             )
         orders.set_lines(store, order.id, lines)
-        orders.set_placed(store, order.id, occasion.day.isoformat(), expected.isoformat() if expected else None)
+        orders.set_placed(store, order.id, occasion.day.isoformat(), day.isoformat() if day else None)
         _keep(store, order, {"state": "drafted"}, {"state": f"placed on {occasion.day}"}, occasion, booked_at)
-    told = _told(store, code)
-    return replace(told, notes=(*notes, *told.notes))
+        told = _told(store, code)
+        return replace(told, notes=(*notes, *told.notes))
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
-def expect_order(store: Store, occasion: Occasion, code: str, day: date) -> Ordered:
+def expect_order(
+    store: Store,
+    occasion: Occasion,
+    code: str,
+    day: date,
+    *,
+    dry_run: bool = False,
+    confirmed: Ordered | None = None,
+) -> Ordered:
     """Note another day on which an order should come. Raises Refused unless it is open, BadInput for a past day."""
-    with store.write() as booked_at:
+
+    def build(booked_at: datetime) -> Ordered:
         order = orders.find_order(store, code)
         if not order.open:
             raise Refused(f"{order.code} is {order.state}: nothing is expected of it.")
@@ -127,7 +163,9 @@ def expect_order(store: Store, occasion: Occasion, code: str, day: date) -> Orde
             raise BadInput(f"{day} is past. Say the day on which it should come now.")
         orders.set_placed(store, order.id, order.placed_on, day.isoformat())
         _keep(store, order, {"expected": order.expected_on}, {"expected": day.isoformat()}, occasion, booked_at)
-    return _told(store, code)
+        return _told(store, code)
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
 def unplace_order(store: Store, occasion: Occasion, code: str) -> Ordered:
@@ -142,12 +180,21 @@ def unplace_order(store: Store, occasion: Occasion, code: str) -> Ordered:
     return _told(store, code)
 
 
-def end_order(store: Store, occasion: Occasion, code: str, *, cancel: bool) -> Ordered:
+def end_order(
+    store: Store,
+    occasion: Occasion,
+    code: str,
+    *,
+    cancel: bool,
+    dry_run: bool = False,
+    confirmed: Ordered | None = None,
+) -> Ordered:
     """Cancel an order of which nothing came, or close one of which the rest will not come.
 
     Raises Refused for the one where the other is meant, BadInput without a reason where it was placed.
     """
-    with store.write() as booked_at:
+
+    def build(booked_at: datetime) -> Ordered:
         order = orders.find_order(store, code)
         came = any(line.came for line in order.lines)
         if order.state == "closed":
@@ -162,7 +209,9 @@ def end_order(store: Store, occasion: Occasion, code: str, *, cancel: bool) -> O
         why += f": {occasion.reason}" if occasion.reason else ""
         orders.set_ended(store, order.id, occasion.day.isoformat(), why)
         _keep(store, order, {"state": order.state}, {"state": f"closed: {why}"}, occasion, booked_at)
-    return _told(store, code)
+        return _told(store, code)
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
 def reopen_order(store: Store, occasion: Occasion, code: str) -> Ordered:

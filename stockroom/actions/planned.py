@@ -137,9 +137,12 @@ class Moment:
     late: bool = False
 
 
-def coming_weeks(store: Store, local: datetime, days: int = 28) -> list[Moment]:
-    """Return bookings, makings, order-by days, arrivals and closed times of the coming days, by day."""
-    planned = load_plan(store, local)
+def coming_weeks(store: Store, local: datetime, days: int = 28, planned: Planned | None = None) -> list[Moment]:
+    """Return bookings, makings, order-by days, arrivals and closed times of the coming days, by day.
+
+    `planned` is what the caller has planned already.
+    """
+    planned = planned or load_plan(store, local)
     today = local.date()
     last = today + timedelta(days=days)
     make, buy = planned.within(local, days)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from stockroom.actions.order_points import longest_days, reckon_point
+from stockroom.actions.order_points import longest_days, order_below
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
 from stockroom.domain.orders import Incoming, goods
@@ -44,10 +44,7 @@ def standing_of(store: Store, material: Material, known: Known, choices: Sequenc
     going = [lot for lot in lots if lot.use_by and lot.use_by[:10] < arrival]
     own = [one for one in known.coming if one.material.id == material.id]
     taken, needs = _booked(material, known, days, {lot.code for lot in going}, own)
-    point = reckon_point(store, material, choices, today)
-    low = material.low_quanta
-    by_hand = low is not None and (point.below is None or low >= point.below)
-    by_hand_why = "set by hand" if point.below is None else f"set by hand, more than {point.why}"
+    point = order_below(store, material, choices, today)
     return Standing(
         material=material,
         here=_held(lots) - _held(going),
@@ -55,8 +52,8 @@ def standing_of(store: Store, material: Material, known: Known, choices: Sequenc
         notes=(*_going_words(material, _held(going)), *(_coming_words(one) for one in own)),
         taken=tuple(taken),
         needs=tuple(needs),
-        below=low if by_hand else point.below,
-        below_why=by_hand_why if by_hand else point.why,
+        below=point.below,
+        below_why=point.why,
         yearly=point.yearly,
     )
 

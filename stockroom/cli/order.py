@@ -10,7 +10,7 @@ import click
 from stockroom.cli.nouns import edits_document, retired_option, say_edits, undo_option
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, why_option
-from stockroom.cli.told_orders import order_document, say_order, state_words
+from stockroom.cli.told_orders import order_document, say_order
 
 if TYPE_CHECKING:
     from stockroom.actions.ordering import Ordered
@@ -107,7 +107,7 @@ def expect(session: Session, code: str, day: str, why: str | None) -> None:
 @click.pass_obj
 def list_orders(session: Session, retired: bool) -> None:
     """List the open orders; with --all the closed ones too."""
-    from stockroom.domain.orders import counted
+    from stockroom.domain.orders import counted, state_words
     from stockroom.science.money import show_money
     from stockroom.store.orders import all_orders
 

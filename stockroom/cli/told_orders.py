@@ -6,7 +6,7 @@ from datetime import date
 from typing import Any
 
 from stockroom.cli.output import Output
-from stockroom.domain.orders import Offer, Order, OrderLine, goods
+from stockroom.domain.orders import Offer, Order, OrderLine, goods, state_words
 
 
 def offer_document(offer: Offer) -> dict[str, Any]:
@@ -108,16 +108,3 @@ def say_order(output: Output, order: Order, currency: str, today: date) -> None:
         output.say(f"  No lines yet: stockroom order add {order.code} MATERIAL PACKS")
     if order.note:
         output.say(f"  {order.note}")
-
-
-def state_words(order: Order, today: date) -> str:
-    """Write an order's state with its days, and whether it is late."""
-    words = order.state
-    if order.placed_on and order.state != "drafted":
-        words = f"placed {order.placed_on}" if words == "placed" else f"{words}, placed {order.placed_on}"
-    if order.expected_on and order.open:
-        late = "LATE, " if order.expected_on < today.isoformat() else ""
-        words += f", {late}expected {order.expected_on}"
-    if order.ended_why:
-        words += f" ({order.ended_why})"
-    return words

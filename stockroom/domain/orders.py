@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 
 from stockroom.domain.materials import Material
@@ -133,6 +134,19 @@ class Order:
     @property
     def cost(self) -> int:
         return sum(line.cost for line in self.lines)
+
+
+def state_words(order: Order, today: date) -> str:
+    """Write an order's state with its days, and whether it is late."""
+    words = order.state
+    if order.placed_on and order.state != "drafted":
+        words = f"placed {order.placed_on}" if words == "placed" else f"{words}, placed {order.placed_on}"
+    if order.expected_on and order.open:
+        late = "LATE, " if order.expected_on < today.isoformat() else ""
+        words += f", {late}expected {order.expected_on}"
+    if order.ended_why:
+        words += f" ({order.ended_why})"
+    return words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,58 +21,58 @@ _ACTS = re.compile(r"([\\`*_\[\]<>|#~&])")
 _BEGINS_LIST = re.compile(r"^(\d{1,9})([.)])(?=\s|$)|^([-+=])")
 
 
-def write_text(paper: Paper) -> str:
-    """Write a report as plain text, 100 characters wide."""
+def write_text(paper: Paper, wide: int = WIDE) -> str:
+    """Write a report as plain text, so many characters wide."""
     title = make_visible(paper.title)
-    lines = [*_wrapped(title), "=" * min(WIDE, count_cells(title)), ""]
+    lines = [*_wrapped(title, wide), "=" * min(wide, count_cells(title)), ""]
     for block in paper.blocks:
-        lines += [*_as_text(block), ""]
+        lines += [*_as_text(block, wide), ""]
     return "\n".join(lines)
 
 
-def _as_text(block: Block) -> Iterator[str]:
+def _as_text(block: Block, wide: int) -> Iterator[str]:
     match block:
         case Heading(text=text, level=level):
             shown = make_visible(text)
-            yield from _wrapped(shown)
-            yield ("-" if level == 1 else ".") * min(WIDE, count_cells(shown))
+            yield from _wrapped(shown, wide)
+            yield ("-" if level == 1 else ".") * min(wide, count_cells(shown))
         case Words(text=text):
-            yield from _wrapped(make_visible(text))
+            yield from _wrapped(make_visible(text), wide)
         case Points(items=items):
             for item in items:
-                first, *rest = _wrapped(make_visible(item), WIDE - 2)
+                first, *rest = _wrapped(make_visible(item), wide - 2)
                 yield f"- {first}"
                 yield from (f"  {line}" for line in rest)
         case Pictograms(codes=codes):
-            yield from _wrapped(_named(codes))
+            yield from _wrapped(_named(codes), wide)
         case Rows(columns=columns, rows=rows):
-            yield from _table(columns, rows)
+            yield from _table(columns, rows, wide)
 
 
 def _named(codes: Sequence[str]) -> str:
     return "Pictograms: " + ", ".join(f"{code} {NAMES[code]}" for code in codes)
 
 
-def _wrapped(text: str, room: int = WIDE) -> list[str]:
+def _wrapped(text: str, room: int) -> list[str]:
     return wrap(text, lambda _: room, count_cells) or [""]
 
 
-def _table(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> Iterator[str]:
+def _table(columns: Sequence[Column], rows: Sequence[Sequence[str]], wide: int) -> Iterator[str]:
     cells = [[make_visible(cell) for cell in row] for row in rows]
-    widths = _widths(columns, cells)
+    widths = _widths(columns, cells, wide)
     yield from _row([column.title for column in columns], widths, columns)
     yield (" " * _GAP).join("-" * width for width in widths)
     for row in cells:
         yield from _row(row, widths, columns)
 
 
-def _widths(columns: Sequence[Column], cells: Sequence[Sequence[str]]) -> list[int]:
+def _widths(columns: Sequence[Column], cells: Sequence[Sequence[str]], wide: int) -> list[int]:
     """Give each column what it needs, or its share of what is left where not all have room."""
     needed = [
         max(count_cells(text) for text in (column.title, *(row[number] for row in cells)))
         for number, column in enumerate(columns)
     ]
-    room = WIDE - _GAP * (len(columns) - 1)
+    room = wide - _GAP * (len(columns) - 1)
     if sum(needed) <= room:
         return needed
     widths = [0] * len(columns)

@@ -84,7 +84,7 @@ class StockroomApp(App[None]):
         Binding("f6", "area('check')", "Check a jar", show=False, id="check"),
         Binding("f7", "area('jobs')", "Jobs and what they cost", show=False, id="jobs"),
         Binding("f8", "area('plan')", "What is booked for the days to come", show=False, id="plan"),
-        Binding("f9", "area('buy')", "What is low", show=False, id="buy"),
+        Binding("f9", "area('buy')", "What to buy, and orders", show=False, id="buy"),
         Binding("f10", "area('count')", "Count a place", show=False, id="count"),
         Binding("L", "code('L')", "A label is scanned, or its code typed", show=False, priority=True, id="scan"),
         Binding("ctrl+f", "find", "Find", priority=True, id="find", tooltip="Find anything by a few letters"),
@@ -259,10 +259,11 @@ class StockroomApp(App[None]):
         self.open_code(code)
 
     def open_code(self, code: str) -> None:
-        """Open what a code that was found names: a lot's or a job's page, or the form for a booking or a card."""
+        """Open what a code names: the page of a lot, a job or an order, or the form for a booking or a card."""
         from stockroom.tui.cards import open_card
         from stockroom.tui.screens.job import JobScreen
         from stockroom.tui.screens.lot import LotScreen
+        from stockroom.tui.screens.order import OrderScreen
 
         if code.startswith("K"):
             self.open_form("use", booking=code)
@@ -270,7 +271,8 @@ class StockroomApp(App[None]):
         if code.startswith("T"):
             self.run_worker(open_card(self, code))
             return
-        page = LotScreen if code.startswith("L") else JobScreen
+        pages: dict[str, type[LotScreen] | type[OrderScreen]] = {"L": LotScreen, "P": OrderScreen}
+        page = pages.get(code[0], JobScreen)
         if not (isinstance(self.screen, page) and self.screen.code == code):
             self.push_screen(page(code))
 

@@ -29,7 +29,7 @@ WORDS_OF_AREAS = {
     "shelf": "The shelf",
     "jobs": "Jobs and what they cost",
     "plan": "What is booked for the days to come",
-    "buy": "What is low",
+    "buy": "What to buy, and orders",
     "count": "Count a place",
 }
 _OPENED_FROM_A_PAGE = ("move-booking", "cancel-booking")

@@ -63,6 +63,10 @@ def _to_buy(store: Store, item: Due) -> Way:
     return Way(does="what to buy", area="buy")
 
 
+def _order(store: Store, item: Due) -> Way:
+    return Way(does="its page", known={"code": item.code})
+
+
 def _passed(store: Store, item: Due) -> Way:
     return Way(
         does="say whether it was done, moved or dropped",
@@ -96,7 +100,7 @@ _WAYS: dict[str, Callable[[Store, Due], Way]] = {
     "check": _of_lot("check", "check it"),
     "suspect-residue": _of_lot("check", "check it"),
     "reorder": _to_buy,
-    "order-late": _to_buy,
+    "order-late": _order,
     "look-for": _of_lot("count", "count what you found"),
     "booking-passed": _passed,
     "low": _more,

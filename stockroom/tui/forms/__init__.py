@@ -28,6 +28,12 @@ FORMS = {
     "cancel-booking": "jobs:CANCEL_BOOKING",
     "put-right": "putting_right:PUT_RIGHT",
     "price": "putting_right:PRICE",
+    "new-order": "ordering:NEW_ORDER",
+    "add-to-order": "ordering:ADD_TO_ORDER",
+    "place-order": "ordering:PLACE_ORDER",
+    "expect-order": "ordering:EXPECT_ORDER",
+    "end-order": "ordering:END_ORDER",
+    "receive-order": "delivering:RECEIVE_ORDER",
 }
 """Each form and where it is: a module of this package and the name in it."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from textual.content import Content
@@ -20,26 +20,8 @@ from stockroom.store.open import Store
 from stockroom.store.recipes import find_recipe
 from stockroom.tui.forms.fields import JOB, REASON, offer_recipes, read_any_day, whole_number
 from stockroom.tui.forms.form import Answers, Asked, Form
-from stockroom.tui.texts import one_line, rows
+from stockroom.tui.forms.plans import Planned, planned_text
 from stockroom.tui.words import on_screen
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Planned:
-    """Something that is planned or kept, and no entry of the ledger: there is nothing to undo."""
-
-    told: tuple[tuple[str, str], ...]
-    warnings: tuple[str, ...] = ()
-    code: str | None = None
-    action: None = None
-
-    def as_plan(self) -> Planned:
-        return replace(self, code=None)
-
-
-def _text(plan: Planned, currency: str) -> Content:
-    warnings = [Content.styled(f"\n! {one_line(words)}", "$text-warning") for words in plan.warnings]
-    return Content("").join([rows(plan.told), *warnings])
 
 
 def _book(store: Store, occasion: Occasion, answers: Answers, *, dry_run: bool, confirmed: Planned | None) -> Planned:
@@ -124,9 +106,9 @@ drawn. What will be short by then is told among what is due.
         Asked(key="note", words="Note", hint="for yourself"),
     ),
     act=_book,
-    plan=_text,
+    plan=planned_text,
     question=lambda answers: f"Book {answers['recipe']} for {answers['job']}?",
-    done=lambda done, currency: (f"Booked: {done.code}", _text(done, currency)),
+    done=lambda done, currency: (f"Booked: {done.code}", planned_text(done, currency)),
 )
 
 
@@ -163,9 +145,9 @@ semicolons, each with its size after a comma where it is known: North sheet, 65 
         ),
     ),
     act=_new_job,
-    plan=_text,
+    plan=planned_text,
     question=lambda answers: f"Open the job {answers['title']}?",
-    done=lambda done, currency: (f"Job {done.code} is open", _text(done, currency)),
+    done=lambda done, currency: (f"Job {done.code} is open", planned_text(done, currency)),
     opens=lambda done: done.code,
 )
 
@@ -178,7 +160,7 @@ def _close(
 
 def _closed_text(plan: JobChanged, currency: str) -> Content:
     told = (("job", f"{plan.job.code} {plan.job.title}"), ("then", "closed: nothing more is booked to it"))
-    return _text(Planned(told=told, warnings=plan.warnings), currency)
+    return planned_text(Planned(told=told, warnings=plan.warnings), currency)
 
 
 CLOSE_JOB = Form(
@@ -225,9 +207,9 @@ MOVE_BOOKING = Form(
         ),
     ),
     act=_move_booking,
-    plan=_text,
+    plan=planned_text,
     question=lambda answers: f"Put {answers['booking']} on another day?",
-    done=lambda done, currency: (f"{done.code} is on another day", _text(done, currency)),
+    done=lambda done, currency: (f"{done.code} is on another day", planned_text(done, currency)),
 )
 
 
@@ -247,7 +229,7 @@ CANCEL_BOOKING = Form(
     help="Dropping a booked treatment: it is not done, and needs nothing any more.",
     fields=(_BOOKING, REASON),
     act=_cancel_booking,
-    plan=_text,
+    plan=planned_text,
     question=lambda answers: f"Drop {answers['booking']}?",
-    done=lambda done, currency: (f"{done.code} is dropped", _text(done, currency)),
+    done=lambda done, currency: (f"{done.code} is dropped", planned_text(done, currency)),
 )

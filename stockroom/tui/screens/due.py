@@ -97,7 +97,7 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
     def action_its_page(self) -> None:
         """Open the page of the lot, or the form of the booking, that the marked entry is about."""
         code = self.marked.key.partition(" ")[2] if self.marked else ""
-        if prefix_of(code) in ("L", "K"):
+        if prefix_of(code) in ("L", "K", "P"):
             self.app.open_code(code)
         elif self.marked and self.marked.key not in self._drafts:
             self.app.search_shelf(code)

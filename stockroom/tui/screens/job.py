@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import json
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from typing import ClassVar
 
 from textual import work
@@ -13,14 +15,17 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
+from stockroom.actions.costing import Costing, costing
 from stockroom.actions.looking import JobCost, job_cost
 from stockroom.domain.jobs import Booking, Job
 from stockroom.domain.sizes import show_size
 from stockroom.science.money import show_money
 from stockroom.science.quantities import Dimension, Quantity, show
+from stockroom.store.history import find_action
 from stockroom.store.jobs import DoneForJob, bookings_of, done_for, find_job
 from stockroom.store.open import Store
 from stockroom.store.recipes import find_recipe
+from stockroom.tui.pictures.bars import draw_bars
 from stockroom.tui.screens.listing import Entry, ListingPage
 from stockroom.tui.texts import one_line
 from stockroom.tui.widgets.told import Told
@@ -33,13 +38,16 @@ class JobPage:
 
     job: Job
     cost: JobCost
+    costing: Costing
     bookings: tuple[tuple[Booking, str], ...]
     """Those neither done nor dropped, each with the name of its treatment."""
     done: tuple[tuple[DoneForJob, str], ...]
     """What was done and is in effect, in words."""
+    last: Mapping[str, str] | None
+    """The answers that repeat the last treatment; None before the first."""
 
 
-def job_page(store: Store, code: str) -> JobPage:
+def job_page(store: Store, code: str, local: datetime) -> JobPage:
     """Return all about one job. Raises NotFound."""
     job = find_job(store, code)
     booked = [one for one in bookings_of(store, job.id) if one.state == "booked"]
@@ -49,9 +57,22 @@ def job_page(store: Store, code: str) -> JobPage:
     return JobPage(
         job=job,
         cost=job_cost(store, job.code),
+        costing=costing(store, job.code, local),
         bookings=tuple((one, names[one.recipe_key]) for one in booked),
         done=tuple((one, names[one.recipe] if one.recipe else DONE.get(one.kind, one.kind)) for one in done),
+        last=_repeated(store, done),
     )
+
+
+def _repeated(store: Store, done: Sequence[DoneForJob]) -> Mapping[str, str] | None:
+    """Return the answers that repeat the last treatment that was done."""
+    last = next((one for one in reversed(done) if one.kind == "use" and one.recipe), None)
+    if last is None or last.recipe is None:
+        return None
+    details = json.loads(find_action(store, last.code).details)
+    objects = ", ".join(one for one in last.objects if "," not in one)
+    known = {"recipe": last.recipe, "fill": details.get("typed"), "fills": details.get("fills"), "objects": objects}
+    return {key: str(value) for key, value in known.items() if value}
 
 
 class JobScreen(ListingPage):
@@ -59,16 +80,22 @@ class JobScreen(ListingPage):
 
     CSS_PATH = "job.tcss"
     HELP = """
-One job: its objects, what its materials cost to the cent, what is booked, and what was done.
+One job: its objects, what its materials cost to the cent beside what they were expected to
+cost, what is booked, and what was done. R repeats the last treatment, S shows the materials
+statement for the treatment record, W what touched its objects.
 
-Enter on a booking does it; on what was done, puts it right. Use draws a bath or a treatment
-for this job, Take a little of one lot, Book plans a treatment for a day to come.
+Tab goes to the costs, to move them. Enter on a booking does it; on what was done, puts it
+right. N uses a bath or a treatment for this job, T takes a little of one lot, B plans a
+treatment for a day to come, C closes the job.
 """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("n", "form('use')", "Use"),
-        Binding("t", "form('take')", "Take"),
+        Binding("r", "again", "Repeat", tooltip="Repeat the last treatment"),
+        Binding("t", "form('take')", "Take", show=False),
         Binding("b", "form('book')", "Book"),
-        Binding("c", "form('close-job')", "Close job"),
+        Binding("s", "statement", "Statement"),
+        Binding("w", "trace", "Trace"),
+        Binding("c", "form('close-job')", "Close job", show=False),
     ]
 
     def __init__(self, code: str) -> None:
@@ -77,12 +104,12 @@ for this job, Take a little of one lot, Book plans a treatment for a day to come
         self._page: JobPage | None = None
 
     def above(self) -> ComposeResult:
-        with VerticalScroll(id="cost", can_focus=False):
+        with VerticalScroll(id="cost"):
             yield Told(id="cost-lines")
         yield Static(Content("Booked, and done"), classes="heading")
 
     def read(self, store: Store) -> Sequence[Entry]:
-        self._page = page = job_page(store, self.code)
+        self._page = page = job_page(store, self.code, self.app.local)
         booked = [_booked(one, name) for one, name in page.bookings]
         return [*booked, *(_done(one, name) for one, name in reversed(page.done))]
 
@@ -90,7 +117,7 @@ for this job, Take a little of one lot, Book plans a treatment for a day to come
         super().fill(found)
         self.refresh_bindings()
         if self._page:
-            self.query_one("#cost-lines", Told).tell(_about(self._page, self.app.studio.currency))
+            self.query_one("#cost-lines", Told).tell(_about(self._page, self.app.studio.currency, self.size.width - 3))
 
     def heading(self) -> str:
         if self._page is None:
@@ -100,12 +127,30 @@ for this job, Take a little of one lot, Book plans a treatment for a day to come
         return f"{job.code}   {one_line(job.title)}   {state}"
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        is_open = self._page is not None and self._page.job.state == "open"
         if action == "form":
-            return self._page is not None and self._page.job.state == "open"
+            return is_open
+        if action == "again":
+            return is_open and self._page is not None and self._page.last is not None
         return super().check_action(action, parameters)
 
     def action_form(self, name: str) -> None:
         self.app.open_form(name, job=self.code)
+
+    def action_again(self) -> None:
+        """Open the form of the last treatment, filled in as it was."""
+        if self._page and self._page.last:
+            self.app.open_form("use", **{**self._page.last, "job": self.code})
+
+    def action_statement(self) -> None:
+        from stockroom.tui.screens.statement import StatementScreen
+
+        self.app.push_screen(StatementScreen(self.code))
+
+    def action_trace(self) -> None:
+        from stockroom.tui.screens.trace import TraceScreen
+
+        self.app.push_screen(TraceScreen(self.code))
 
     def go_on(self, key: str) -> None:
         if key.startswith("K"):
@@ -133,24 +178,44 @@ for this job, Take a little of one lot, Book plans a treatment for a day to come
             self.app.open_form(answer.key, **{"of" if answer.key == "put-right" else "taken": action})
 
 
-def _about(page: JobPage, currency: str) -> Content:
-    """Write objects and cost: the sum first, then lot by lot."""
+def _about(page: JobPage, currency: str, width: int) -> Content:
+    """Write objects and cost: the sums first, then expected against actual as bars, then lot by lot."""
+    found = page.costing
     things = [
         f"{one.position} {one.name}{', ' + size if (size := show_size(one.length_um, one.width_um)) else ''}"
         for one in page.job.objects
     ]
-    objects = Content.assemble(("objects   ", "dim"), one_line("; ".join(things)) or "none named")
-    client = Content.assemble(("for       ", "dim"), one_line(page.job.client)) if page.job.client else None
     least = "" if page.cost.complete else "at least: some cost is not known"
-    total = Content.assemble(
-        ("materials ", "dim"), (show_money(page.cost.total, currency), "bold"), f" in all {least}".rstrip()
+    parts = [Content.assemble(("for       ", "dim"), one_line(page.job.client))] if page.job.client else []
+    parts.append(Content.assemble(("objects   ", "dim"), one_line("; ".join(things)) or "none named"))
+    parts.append(
+        Content.assemble(
+            ("materials ", "dim"), (show_money(page.cost.total, currency), "bold"), f" in all {least}".rstrip()
+        )
     )
-    lines = []
+    if found.estimate:
+        least = "" if found.expected_complete else "at least "
+        done, to_come = show_money(found.expected, currency), show_money(found.to_come, currency)
+        parts.append(
+            Content.assemble(
+                ("expected  ", "dim"),
+                f"{least}{show_money(found.estimate, currency)}: {done} of what is done, {to_come} still to come",
+            )
+        )
+    if found.expected and found.causes:
+        told = "; ".join(f"{kind} {_signed(value, currency)}" for kind, value in found.causes.items())
+        parts.append(Content.assemble(("because   ", "dim"), told))
+    bars = draw_bars(found.bars, currency, width)
+    lines = [Content(""), bars, Content("")] if bars.plain else []
     for line in page.cost.lines:
         amount = show(line.quantity) if line.quantity.quanta >= 0 else f"back: {show(-line.quantity)}"
         told = one_line(f"{amount} of {line.name}")
         lines.append(Content.assemble(f"{show_money(line.value, currency):>14}  ", told, (f"  {line.code}", "dim")))
-    return Content("\n").join([part for part in (client, objects, total) if part] + lines)
+    return Content("\n").join(parts + lines)
+
+
+def _signed(value: int, currency: str) -> str:
+    return f"{'+' if value > 0 else ''}{show_money(value, currency)}"
 
 
 def _booked(one: Booking, name: str) -> Entry:

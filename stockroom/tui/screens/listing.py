@@ -11,6 +11,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
 
 from stockroom.store.open import Store
 from stockroom.tui.page import Page
@@ -28,6 +29,8 @@ class Entry:
     """What Enter does with it, in words."""
     below: tuple[Content, ...] = ()
     """What stands beneath it, indented."""
+    title: bool = False
+    """Whether it only heads what follows, and cannot be marked."""
 
 
 class Entries(OptionList):
@@ -85,10 +88,8 @@ class ListingPage(Page):
         self.entries = found
         shown.clear_options()
         width = self.size.width - 4
-        shown.add_options([laid_out(entry, width) for entry in found[: self.MOST]])
-        if found:
-            same = [index for index, entry in enumerate(found[: self.MOST]) if marked and entry.key == marked.key]
-            shown.highlighted = same[0] if same else min(at, len(found) - 1, self.MOST - 1)
+        shown.add_options([Option(laid_out(entry, width), disabled=entry.title) for entry in found[: self.MOST]])
+        shown.highlighted = _marked_again(found[: self.MOST], marked, at)
         self.query_one("#count", Static).update(Content(self.heading()))
         self._say_what_enter_does()
 
@@ -111,6 +112,19 @@ class ListingPage(Page):
     def _chosen(self, event: OptionList.OptionSelected) -> None:
         if event.option_index < len(self.entries):
             self.go_on(self.entries[event.option_index].key)
+
+
+def title(key: str, words: Content | str, *below: Content) -> Entry:
+    """Head what follows in a list."""
+    head = words if isinstance(words, Content) else Content.styled(words, "bold $primary")
+    return Entry(key=key, words=head, below=below, does="", title=True)
+
+
+def _marked_again(found: Sequence[Entry], marked: Entry | None, at: int) -> int | None:
+    """Return where the mark belongs: on what was marked, else on its place or the next that can be marked."""
+    can = [index for index, entry in enumerate(found) if not entry.title]
+    same = [index for index in can if marked and found[index].key == marked.key]
+    return next(iter(same), next((index for index in can if index >= at), can[-1] if can else None))
 
 
 def laid_out(entry: Entry, width: int) -> Content:

@@ -39,16 +39,19 @@ class LotScreen(Page):
 Everything about one lot: whether it may be used and why, its dates, where it came from
 and what it went into. Beneath stands all that was done to it, newest last.
 
-Each key opens the form for this lot; D lists all that can be done with it. Undo takes back
+Each key opens the form for this lot; D lists all that can be done with it; H
+shows a jar over time, W what the lot touched and what is behind it. Undo takes back
 the action that is marked in the list, R puts right what it drew.
 """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("t", "form('take')", "Take"),
-        Binding("c", "form('count')", "Count"),
+        Binding("c", "form('count')", "Count", show=False),
         Binding("k", "form('check')", "Check"),
         Binding("o", "form('open')", "Open it"),
         Binding("x", "form('discard')", "Discard"),
         Binding("l", "label", "Label"),
+        Binding("h", "over_time", "Over time"),
+        Binding("w", "trace", "What it touched", show=False),
         Binding("d", "more", "More"),
         Binding("u", "undo", "Undo marked", show=False),
         Binding("r", "put_right", "Put marked right", show=False),
@@ -80,8 +83,10 @@ the action that is marked in the list, R puts right what it drew.
         lot = self._page.lot if self._page else None
         if action == "form":
             return lot is not None and str(parameters[0]) in forms_for(lot)
-        if action in ("label", "more"):
+        if action == "label":
             return lot is not None and not lot.ended
+        if action == "over_time":
+            return lot is not None and lot.is_jar
         return super().check_action(action, parameters)
 
     def load(self) -> None:
@@ -130,13 +135,35 @@ the action that is marked in the list, R puts right what it drew.
 
     @work
     async def action_more(self) -> None:
-        """Offer all that can be done with the lot as it is."""
+        """Offer all that can be looked at and done with the lot as it is."""
         if self._page is None:
             return
-        offers = [Offer(key=name, words=find_form(name).title) for name in forms_for(self._page.lot)]
+        offers = [
+            Offer(key="trace", words="What it touched, and what is behind it", detail="as a tree; W"),
+            Offer(key="stock", words="How much of it there will be", detail="in the weeks to come"),
+        ]
+        offers += [Offer(key=name, words=find_form(name).title) for name in forms_for(self._page.lot)]
         answer = await self.app.push_screen_wait(Choose(f"{self.code}: what do you do with it?", offers, none=""))
-        if answer:
+        if answer is None:
+            return
+        if answer.key == "stock":
+            from stockroom.tui.screens.stock import StockScreen
+
+            self.app.push_screen(StockScreen(self._page.lot.material.key))
+        elif answer.key == "trace":
+            self.action_trace()
+        else:
             self.action_form(answer.key)
+
+    def action_trace(self) -> None:
+        from stockroom.tui.screens.trace import TraceScreen
+
+        self.app.push_screen(TraceScreen(self.code))
+
+    def action_over_time(self) -> None:
+        from stockroom.tui.screens.jar import JarScreen
+
+        self.app.push_screen(JarScreen(self.code))
 
     def action_put_right(self) -> None:
         line = self._marked()

@@ -6,26 +6,40 @@ from collections.abc import Sequence
 from datetime import date
 from typing import ClassVar
 
+from textual import on
+from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.content import Content
+from textual.widgets import OptionList
 
-from stockroom.actions.planned import load_plan
+from stockroom.actions.planned import Moment, coming_weeks, load_plan
 from stockroom.domain.jobs import Booking
+from stockroom.domain.open_days import ALWAYS_OPEN
+from stockroom.domain.orders import Order
 from stockroom.planning.needs import Need
 from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.store.jobs import job_by_id, open_bookings
 from stockroom.store.open import Store
+from stockroom.store.orders import all_orders
 from stockroom.store.recipes import find_recipe
+from stockroom.tui.pictures.weeks import draw_weeks
 from stockroom.tui.screens.listing import Entry, ListingPage
 from stockroom.tui.texts import one_line
+from stockroom.tui.widgets.picture import Picture
+
+AHEAD_DAYS = 90
 
 
 class PlanScreen(ListingPage):
     """Booked treatments by day."""
 
     AREA = "plan"
+    CSS_PATH = "plan.tcss"
     HELP = """
-What is booked, by day, and what must be made or ordered for it, by the day on which that has
+The coming weeks: a column for each day, with how many things are to be ordered, made, done
+and expected on it; ! stands by what is late, ▒ on closed days, ▼ over what is marked below.
+
+Beneath stands what is booked, by day, and what must be made or ordered for it, by the day on which that has
 to begin. What one booking takes is not there for the next. Enter does the treatment, or makes
 what is to be made; M puts a booking on another day, X drops it, B books one more.
 """
@@ -39,6 +53,15 @@ what is to be made; M puts a booking on another day, X drops it, B books one mor
         super().__init__()
         self._booked: Sequence[Booking] = ()
         self._needs: dict[str, Need] = {}
+        self._moments: Sequence[Moment] = ()
+        self._days: dict[str, date] = {}
+        self._studio = ALWAYS_OPEN
+
+    def on_screen_resume(self) -> None:
+        self.load()  # what is booked ahead and ordered is no booking in the books, and no revision tells of it
+
+    def above(self) -> ComposeResult:
+        yield Picture(id="weeks")
 
     def read(self, store: Store) -> Sequence[Entry]:
         local = self.app.local
@@ -46,6 +69,7 @@ what is to be made; M puts a booking on another day, X drops it, B books one mor
         unworked = dict(planned.unworked)
         self._needs = {f"need {number}": need for number, need in enumerate((*planned.plan.make, *planned.plan.buy))}
         self._booked = open_bookings(store)
+        self._moments, self._studio = coming_weeks(store, local, AHEAD_DAYS, planned), planned.studio
         dated = [(need.begin_by.isoformat(), _need(key, need)) for key, need in self._needs.items()]
         dated += [
             (
@@ -54,7 +78,25 @@ what is to be made; M puts a booking on another day, X drops it, B books one mor
             )
             for one in self._booked
         ]
-        return [entry for _, entry in sorted(dated, key=lambda pair: pair[0])]
+        dated += [
+            (order.expected_on or local.date().isoformat(), _arrival(order, local.date())) for order in _open(store)
+        ]
+        dated.sort(key=lambda pair: pair[0])
+        self._days = {entry.key: date.fromisoformat(day) for day, entry in dated}
+        return [entry for _, entry in dated]
+
+    def fill(self, found: Sequence[Entry]) -> None:
+        super().fill(found)
+        self._point()
+
+    @on(OptionList.OptionHighlighted)
+    def _point(self) -> None:
+        """Draw the weeks, with a sign over the day of what is marked."""
+        today, marked = self.app.local.date(), self.marked
+        day = self._days.get(marked.key) if marked else None
+        at = max(day, today) if day else None
+        moments, studio = self._moments, self._studio
+        self.query_one("#weeks", Picture).show(lambda width, height: draw_weeks(moments, studio, today, at, width))
 
     def heading(self) -> str:
         count = len(self._booked)
@@ -66,7 +108,9 @@ what is to be made; M puts a booking on another day, X drops it, B books one mor
 
     def go_on(self, key: str) -> None:
         need = self._needs.get(key)
-        if need is None:
+        if key.startswith("P"):
+            self.app.open_code(key)
+        elif need is None:
             self.app.open_form("use", booking=key)
         elif need.recipe:
             self.app.open_form("make", recipe=need.recipe, amount=show(need.amount))
@@ -77,7 +121,7 @@ what is to be made; M puts a booking on another day, X drops it, B books one mor
         self.app.open_form("book")
 
     def action_form(self, name: str) -> None:
-        if self.marked and self.marked.key not in self._needs:
+        if self.marked and self.marked.key.startswith("K"):
             self.app.open_form(name, booking=self.marked.key)
 
 
@@ -99,6 +143,20 @@ def _booking(store: Store, one: Booking, needs: Sequence[Need], unworked: str | 
     ]
     told = (Content(f"! {one_line(sign)}") for sign in signs)
     return Entry(key=one.code, words=words, below=(of_job, *told), does="do it: the form opens filled in")
+
+
+def _open(store: Store) -> list[Order]:
+    """Return the orders on their way."""
+    return all_orders(store, states=("placed", "partly delivered"))
+
+
+def _arrival(order: Order, today: date) -> Entry:
+    expected = date.fromisoformat(order.expected_on) if order.expected_on else None
+    when = f"{expected:%a} {expected}  " if expected else "day not known   "
+    words = Content.assemble(when, (f"arrives: {one_line(order.supplier.name)}", "bold"), (f"  {order.code}", "dim"))
+    goods = Content.styled(one_line("; ".join(line.words for line in order.lines if line.open)), "dim")
+    late = (Content("! late: it should be here"),) if expected and expected < today else ()
+    return Entry(key=order.code, words=words, below=(goods, *late), does="the order's page")
 
 
 def _need(key: str, need: Need) -> Entry:

@@ -1,0 +1,178 @@
+"""What touched what, as a tree: from a lot forth to objects and back to its origins; from a job to all its lots."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from rich.text import Text
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widgets import Static, Tree
+from textual.widgets.tree import TreeNode
+
+from stockroom.actions.tracing import trace
+from stockroom.domain.trace import Branch, Thing, Trace, TracedLot, TracedObject, TracedTreatment
+from stockroom.science.quantities import show
+from stockroom.store.open import Store
+from stockroom.store.recipes import find_recipe
+from stockroom.tui.page import Page
+from stockroom.tui.texts import one_line
+from stockroom.tui.words import DONE
+
+MOST = 2000
+"""Branches shown; whoever needs more asks for a smaller part of it."""
+
+
+class TraceScreen(Page):
+    """One trace, both ways."""
+
+    CSS_PATH = "trace.tcss"
+    HELP = """
+What touched what, through any depth. From a lot: all it went into and every object it
+reached, then all that is behind it. From a job: for each object every treatment, and the
+lots behind each, as they were on that day.
+
+Space folds a branch or unfolds it; Enter opens the page of the lot or job that is marked.
+"""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "open", "Its page", priority=True, show=False),
+        Binding("space", "fold", "Fold, unfold", priority=True),
+    ]
+
+    def __init__(self, code: str) -> None:
+        super().__init__()
+        self.code = code
+        self._left = 0
+        self._names: dict[str, str] = {}
+
+    def body(self) -> ComposeResult:
+        yield Static("", id="name", classes="heading")
+        tree: Tree[Thing] = Tree("")
+        tree.show_root = False
+        tree.guide_depth = 3
+        yield tree
+        yield Static("", id="does", classes="quiet")
+
+    def on_mount(self) -> None:
+        self.query_one(Tree).focus()
+
+    def load(self) -> None:
+        self._load()
+
+    def _read(self, store: Store) -> tuple[Trace, dict[str, str]]:
+        """Trace it, and name the recipes of its treatments."""
+        traced = trace(store, self.code)
+        recipes = {one.recipe for one in traced.treatments if one.recipe}
+        return traced, {key: find_recipe(store, key).name for key in recipes}
+
+    @work(exclusive=True, group="load")
+    async def _load(self) -> None:
+        found = await self.fetch(self._read)
+        if found is None:
+            return
+        traced, self._names = found
+        self.query_one("#name", Static).update(Content(one_line(heading(traced))))
+        tree: Tree[Thing] = self.query_one(Tree)
+        tree.clear()
+        self._left = MOST
+        if traced.reached:
+            forth = tree.root.add(Text("Went into, and reached", "bold"), expand=True)
+            self._grow(forth, traced.reached[0].branches, "into")
+            own = traced.behind[0].branches
+            self._grow(tree.root.add(Text("Behind it", "bold"), expand=True), own)
+        else:
+            self._grow(tree.root, traced.behind)
+        tree.root.expand()
+        tree.move_cursor(tree.root.children[0] if tree.root.children else None)
+
+    def _grow(self, node: TreeNode[Thing], branches: Iterable[Branch], way: str = "of") -> None:
+        """Add branches, and theirs, until there are too many; `way` is how an amount went: of a lot or into it."""
+        branches = tuple(branches)
+        if not branches:
+            node.add_leaf(Text("nothing", "dim"))
+        for branch in branches:
+            if self._left <= 0:
+                node.add_leaf(Text("… and more: trace one of these lots by itself", "dim"))
+                return
+            self._left -= 1
+            label = Text(self._words(branch.thing, way), no_wrap=True)
+            if branch.branches:
+                self._grow(node.add(label, data=branch.thing, expand=True), branch.branches, way)
+            else:
+                node.add_leaf(label, data=branch.thing)
+
+    def _words(self, thing: Thing, way: str) -> str:
+        """Write one thing in a few words, what is wrong with it behind a sign; a job that is traced is not named."""
+        match thing:
+            case TracedLot(lot=lot):
+                amount = f"{show(thing.amount)} {way} " if thing.amount else ""
+                said = [thing.strength, f"made {lot.made_at[:10]}" if lot.made_at else None]
+                said += [f"maker's lot {lot.maker_lot}" if lot.maker_lot else None]
+                wrong = thing.override or (lot.unfit and f"now unfit: {lot.unfit}")
+                told = ", ".join([f"{amount}{lot.material.name} {lot.code}", *(one for one in said if one)])
+                return one_line(f"{'! ' if wrong else ''}{told}")
+            case TracedTreatment():
+                done = self._names.get(thing.recipe or "", DONE.get(thing.kind, thing.kind))
+                of = "" if thing.job == self.code else f", for {thing.job} {thing.title}"
+                return one_line(f"{thing.day} {done}, {thing.by}{of}")
+            case TracedObject():
+                name = f"{thing.position} {thing.name}" if thing.name else "no object named"
+                of = "" if thing.job == self.code else f" of {thing.job} {thing.title}"
+                stated = "" if thing.stated or not thing.name else " (not stated: it may have been)"
+                return one_line(f"{name}{of}{stated}")
+
+    @on(Tree.NodeHighlighted)
+    def _tell_marked(self) -> None:
+        marked = self._marked()
+        self.query_one("#does", Static).update(Content(one_line(details(marked)) if marked else ""))
+
+    def _marked(self) -> Thing | None:
+        node = self.query_one(Tree).cursor_node
+        return node.data if node is not None else None
+
+    def action_open(self) -> None:
+        match self._marked():
+            case TracedLot(lot=lot):
+                self.app.open_code(lot.code)
+            case TracedTreatment(job=job) | TracedObject(job=job):
+                self.app.open_code(job)
+
+    def action_fold(self) -> None:
+        node = self.query_one(Tree).cursor_node
+        if node is not None and node.children:
+            node.toggle()
+
+
+def heading(traced: Trace) -> str:
+    """Say what is traced, and how many lots and objects there are in it."""
+    lots = len({one.lot.id for one in (*traced.lots_reached, *traced.lots_behind)})
+    objects = len(traced.objects)
+    return (
+        f"{traced.of}   {lots} lot{'s' if lots != 1 else ''} beside it, {objects} object{'s' if objects != 1 else ''}"
+        if traced.reached
+        else f"{traced.of}   {lots} lot{'s' if lots != 1 else ''} behind it"
+    )
+
+
+def details(thing: Thing) -> str:
+    """Write what else is known of the marked thing."""
+    match thing:
+        case TracedLot(lot=lot):
+            check = thing.check
+            said = [
+                f"drawn {thing.day}" if thing.day else None,
+                f"received {lot.received_on}" if lot.received_on else None,
+                f"use by {lot.use_by}" if lot.use_by else None,
+                f"checked {check.day} by {check.method}: {check.verdict} ({check.by})" if check else None,
+                f"! not fit: {thing.override}" if thing.override else None,
+                f"! now unfit: {lot.unfit}" if lot.unfit else None,
+            ]
+            return "; ".join(["Enter: its page", *(one for one in said if one)])
+        case TracedTreatment():
+            said = [thing.strength, thing.media, thing.reason, f"booked as {thing.action}"]
+            return "; ".join(["Enter: the job's page", *(one for one in said if one)])
+        case TracedObject():
+            return "Enter: the job's page"
