@@ -97,8 +97,9 @@ def _amount(used: Used, done: Treated) -> str:
 
 def _strength(used: Used) -> str:
     said = [used.strength or ""]
-    if used.in_bath:
-        said.append(f"in the bath {used.in_bath}")
+    mixed = ", ".join(filter(None, (used.share, used.in_bath)))
+    if mixed:
+        said.append(f"in the bath {mixed}")
     if used.check:
         said.append(f"checked {used.check.day} by {used.check.method}: {used.check.verdict} ({used.check.by})")
     return "; ".join(filter(None, said))
@@ -106,7 +107,7 @@ def _strength(used: Used) -> str:
 
 def _solution(one: Solution) -> str:
     what = "" if one.kind == "jar" else f", {one.kind}"
-    recipe = f", {one.recipe}, version {one.version}" if one.recipe else ""
+    recipe = f" by the recipe {one.recipe}, version {one.version}" if one.recipe else ""
     parts = "; ".join(one.parts) or "not known"
     return f"{one.code} {one.name}{what}: {show(one.amount)} made {one.made} by {one.by}{recipe}. Of: {parts}"
 

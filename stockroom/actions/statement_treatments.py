@@ -10,6 +10,7 @@ from fractions import Fraction
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from stockroom.actions.mixing import show_share
 from stockroom.actions.tracing import MIXED, Weave
 from stockroom.domain.media import media_test_of
 from stockroom.domain.recipes import Recipe, Step
@@ -94,10 +95,15 @@ def _used(weave: Weave, draws: Sequence[DrawnOff], fill: Quantity | None, fills:
             amount=amount,
             per_fill=lot.material.quantity(per_fill) if mixed and fills > 1 and not odd else None,
             strength=strength,
+            share=_share(amount, fill.quanta * fills) if fill and mixed else None,
             in_bath=_in_bath(amount, strength, fill.quanta * fills) if fill and mixed else None,
             check=then.check,
             override=then.override,
         )
+
+
+def _share(amount: Quantity, bath_ul: int) -> str | None:
+    return show_share(Fraction(amount.quanta, bath_ul)) if amount.dimension is Dimension.VOLUME else None
 
 
 def _in_bath(amount: Quantity, strength: str | None, bath_ul: int) -> str | None:

@@ -91,6 +91,7 @@ def _treatment(done: Treated) -> dict[str, Any]:
                 "name": one.name,
                 **_amount(one.amount),
                 "strength": one.strength,
+                "share": one.share,
                 "in_bath": one.in_bath,
                 "check": one.check and {"day": one.check.day, "method": one.check.method, "verdict": one.check.verdict},
                 "override": one.override,

@@ -20,6 +20,8 @@ class Used:
     """Where each fill took the same."""
     strength: str | None = None
     """Of the lot, as it was stated then; its purity for what was bought."""
+    share: str | None = None
+    """How much of the bath it was, by volume: `1 in 4`."""
     in_bath: str | None = None
     """What that made the bath: `about 0.41 g/L`, where it can be told."""
     check: LastCheck | None = None

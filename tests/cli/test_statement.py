@@ -41,7 +41,10 @@ def test_a_treatment_stands_with_strength_check_fills_and_by_whom(studio: Any) -
     assert (done["recipe"], done["version"], done["fills"], done["fill"]["amount"]) == (BATH, 1, 2, "400")
     (jar,) = done["used"]
     assert (jar["code"], jar["amount"], jar["unit"]) == ("L002U", "200", "mL")
-    assert jar["strength"].startswith("about 1.60 g/L (saturated") and jar["in_bath"] == "about 0.4 g/L"
+    assert jar["strength"].startswith("about 1.60 g/L (saturated") and (jar["share"], jar["in_bath"]) == (
+        "1 in 4",
+        "about 0.4 g/L",
+    )
     assert jar["check"] == {"day": "2026-11-04", "method": "titration", "verdict": "saturated"}
     assert done["media"] == "media, inks and colours tested by AB"
     assert done["not_metered"] == [{"name": "Deionised water", "amount": "600", "unit": "mL"}]
