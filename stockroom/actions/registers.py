@@ -53,6 +53,8 @@ def register_of(store: Store, words: str, until: date, since: date | None = None
 def _line(material: Material, row: Row, held: int) -> RegisterLine:
     if row["undoes"]:
         said = [f"takes {row['undoes']} back"]
+    elif row["other_end"] == "supplier":
+        said = [row["supplier"] or "", f"maker's lot {row['maker_lot']}" if row["maker_lot"] else ""]
     elif row["other_lot"]:
         said = [f"into {row['other_lot']}"]
     else:

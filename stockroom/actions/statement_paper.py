@@ -24,9 +24,7 @@ def _blocks(said: Statement) -> tuple[Block, ...]:
     about = [f"Job: {job.code} {job.title}", *([f"For: {job.client}"] if job.client else [])]
     names = [said.thing.name] if said.thing else [one.name for one in job.objects]
     about.append(f"{'Object' if said.thing else 'Objects'}: {'; '.join(names) or 'none named'}")
-    about.append(
-        f"Drawn up on {said.on} from the stockroom's books. Materials only: what was done and why is not here."
-    )
+    about.append(f"Drawn up on {said.on} from the stockroom's books. It says what was used, not why.")
     blocks: list[Block] = [Points(items=tuple(about)), Heading(text="Treatments")]
     if not said.treatments:
         blocks.append(Words(text="Nothing is booked as used."))

@@ -13,15 +13,17 @@ NOT_AN_EXPLANATION = "unknown"
 def entries_of_material(store: Store, material_id: int, until: str) -> list[Row]:
     """Return what each action did to each lot of a material up to a day, in order of the days.
 
-    Rows have day, kind, code, initials, reason, lot, quantity, end_reason, other_end, other_lot, job.
+    Rows have day, kind, code, initials, reason, lot, quantity, end_reason, other_end, other_lot, job, undoes, supplier,
+    maker_lot.
     """
     return store.rows(
         "SELECT entry.day AS day, action.kind AS kind, action.code AS code, action.initials AS initials, "
         "action.reason AS reason, lot.code AS lot, sum(entry.quantity) AS quantity, max(entry.reason) AS end_reason, "
         "max(entry.other_end) AS other_end, max(other.code) AS other_lot, max(job.code) AS job, "
-        "max(undone_action.code) AS undoes "
+        "max(undone_action.code) AS undoes, max(supplier.name) AS supplier, max(lot.maker_lot) AS maker_lot "
         "FROM entry JOIN lot ON lot.id = entry.lot_id JOIN action ON action.number = entry.action_number "
         "LEFT JOIN action AS undone_action ON undone_action.number = action.undoes "
+        "LEFT JOIN supplier ON supplier.id = lot.supplier_id AND entry.other_end = 'supplier' "
         "LEFT JOIN lot AS other ON other.id = entry.other_lot_id LEFT JOIN job ON job.id = entry.job_id "
         "WHERE lot.material_id = :material AND entry.day <= :until "
         "GROUP BY entry.day, action.number, action.kind, action.code, action.initials, action.reason, lot.id, lot.code "

@@ -16,7 +16,7 @@ def on(stockroom: Any, at: str, *arguments: str, code: int = 0) -> Any:
 @pytest.fixture
 def studio(stockroom: Any) -> Any:
     """Two bottles of ethanol, of which the studio keeps a register."""
-    on(stockroom, "2026-11-01", "receive", "ethanol", "2 x 1 L", "--cost", "20.00")
+    on(stockroom, "2026-11-01", "receive", "ethanol", "2 x 1 L", "--cost", "20.00", "--lot-number", "E-77")
     stockroom.json("material", "edit", "ethanol", "--register")
     return stockroom
 
@@ -41,6 +41,7 @@ def test_every_gain_and_loss_is_a_line_with_what_is_left(studio: Any) -> None:
     ]
     assert page["lines"][2]["words"] == "J001R" and page["lines"][3]["words"] == "studio use; cleaning"
     assert page["lines"][4]["words"].startswith(f"takes {taken['action']} back")
+    assert page["lines"][0]["words"] == "maker's lot E-77"
     assert page["left"] == {"amount": "1950", "unit": "mL"}
 
 
