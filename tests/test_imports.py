@@ -12,17 +12,10 @@ from conftest import CommandLine
 
 ROOT = Path(__file__).resolve().parents[1]
 HEAVY = ("textual", "pint", "qrcode", "reportlab", "PIL", "sqlite_utils", "stdnum", "rich", "dateutil", "icalendar")
-CHECK_CHARACTER = ["stdnum"]
-"""What reading a typed code needs."""
 
 
-@pytest.mark.parametrize(
-    ("command", "loaded"),
-    [(["due"], []), (["shelf"], []), (["lot", "L001W"], CHECK_CHARACTER), (["job", "list"], [])],
-)
-def test_a_command_that_only_reads_loads_nothing_heavy(
-    stockroom: CommandLine, command: list[str], loaded: list[str]
-) -> None:
+@pytest.mark.parametrize("command", [["due"], ["shelf"], ["lot", "L001W"], ["job", "list"]])
+def test_a_command_that_only_reads_loads_nothing_heavy(stockroom: CommandLine, command: list[str]) -> None:
     stockroom.json("receive", "calcium-hydroxide", "500 g", "--cost", "12.50")
     program = (
         "import sys\nfrom stockroom.cli.main import run_for_code\n"
@@ -36,7 +29,7 @@ def test_a_command_that_only_reads_loads_nothing_heavy(
         check=True,
         cwd=ROOT,
     )
-    assert ran.stderr.strip() == f"{loaded} 0"
+    assert ran.stderr.strip() == "[] 0"
 
 
 def test_only_the_screens_load_textual(stockroom: CommandLine) -> None:

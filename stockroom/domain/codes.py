@@ -25,6 +25,7 @@ NOUNS = {
     "T": "card",
 }
 ALPHABET = "0123456789ACDEFHJKLMNPRTUVWXY"
+_CHECKED = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 LEAST_BODY = 3
 MOST_CHARACTERS = 12
 
@@ -50,18 +51,28 @@ def encode(prefix: str, number: int) -> str | None:
 
     Raises ValueError for a prefix that is not in NOUNS or a number below nothing.
     """
-    from stdnum.iso7064 import mod_37_36
-
     if prefix not in NOUNS or number < 0:
         raise ValueError(f"no code for {prefix!r} {number}")
     stem = prefix + _write_body(number)
-    code = stem + mod_37_36.calc_check_digit(stem)
+    code = stem + _check_character(stem)
     if code[-1] not in ALPHABET:
         return None
     swaps = (code[:i] + code[i + 1] + code[i] + code[i + 2 :] for i in range(len(code) - 1))
-    if any(swap != code and mod_37_36.is_valid(swap) for swap in swaps):
+    if any(swap != code and swap[-1] == _check_character(swap[:-1]) for swap in swaps):
         return None
     return code
+
+
+def _check_character(stem: str) -> str:
+    """Return the check character of ISO/IEC 7064 MOD 37-36 over digits and capital letters.
+
+    Four lines here spare every command that reads a code the loading of python-stdnum, a tenth of the time of its
+    start; the tests hold the two against each other.
+    """
+    carried = 36
+    for character in stem:
+        carried = ((carried + _CHECKED.index(character)) % 36 or 36) * 2 % 37
+    return _CHECKED[(1 - carried) % 36]
 
 
 def next_code(prefix: str, after: int) -> tuple[int, str]:

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import string
-import subprocess
-import sys
 
 import pytest
 from hypothesis import given
@@ -188,10 +186,3 @@ def test_a_number_below_nothing_or_an_unknown_noun_has_no_code(prefix: str, numb
     """Asking for such a code is a mistake in the program."""
     with pytest.raises(ValueError, match="no code for"):
         encode(prefix, number)
-
-
-def test_the_check_library_is_loaded_only_when_a_code_is_read() -> None:
-    """Importing the module stays quick for commands that read no code."""
-    program = "import sys, stockroom.domain.codes; print(any(m.startswith('stdnum') for m in sys.modules))"
-    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
-    assert done.stdout.strip() == "False"
