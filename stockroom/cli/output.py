@@ -10,6 +10,9 @@ import click
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
+_ESCAPED = {code: f"\\u{code:04x}" for code in range(0x7F, 0xA0)}
+"""The control characters that JSON need not escape and some terminals obey, as JSON escapes."""
+
 
 class Output:
     """Where a command's words and its document go."""
@@ -22,7 +25,8 @@ class Output:
         if self.json:
             import json
 
-            sys.stdout.write(json.dumps(values, ensure_ascii=False, indent=2) + "\n")
+            text = json.dumps(values, ensure_ascii=False, indent=2)
+            sys.stdout.write(text.translate(_ESCAPED) + "\n")
 
     def say(self, text: str = "") -> None:
         """Print a line for a person; with JSON nothing but the document reaches stdout."""

@@ -1,0 +1,79 @@
+"""How hard to try: a few examples as a rule; `STOCKROOM_FUZZ=long python -m pytest -n0 tests/fuzz` tries long."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import signal
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+from types import FrameType
+
+import pytest
+from conftest import CommandLine, Ran
+from hypothesis import HealthCheck, settings
+
+from demo_db.build import build_demo
+
+LONG = os.environ.get("STOCKROOM_FUZZ") == "long"
+MOST_SECONDS = 2.0 if LONG else 20.0
+"""CPU time that a command may take before it counts as hanging; what loads for the first time gets a second try."""
+NOW = datetime(2026, 11, 25, 10, tzinfo=UTC)
+
+settings.register_profile(
+    "fuzz",
+    deadline=None,
+    max_examples=400 if LONG else 3,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+)
+
+
+class Hangs(BaseException):
+    """Raised in the middle of what takes too long; nothing in the program catches it."""
+
+
+@contextmanager
+def guarded() -> Iterator[None]:
+    """Raise Hangs where the body takes more CPU time than it may."""
+
+    def end(_signal: int, _frame: FrameType | None) -> None:
+        raise Hangs
+
+    before = signal.signal(signal.SIGPROF, end)
+    signal.setitimer(signal.ITIMER_PROF, MOST_SECONDS)
+    try:
+        yield
+    finally:
+        signal.setitimer(signal.ITIMER_PROF, 0)
+        signal.signal(signal.SIGPROF, before)
+
+
+def promptly(run: Callable[[], Ran]) -> Ran:
+    """Run a command that must not hang."""
+    try:
+        with guarded():
+            return run()
+    except Hangs:
+        with guarded():
+            return run()
+
+
+@pytest.fixture(scope="session")
+def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo stockroom; never written to."""
+    path = tmp_path_factory.mktemp("fuzz") / "demo.db"
+    build_demo(path, NOW)
+    return path
+
+
+@pytest.fixture
+def studio(demo_file: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> CommandLine:
+    """The command line on a copy of the demo, in a folder deep enough that `../..` stays inside this test's own."""
+    work = tmp_path / "a" / "b" / "c" / "d"
+    work.mkdir(parents=True)
+    monkeypatch.chdir(work)
+    path = tmp_path / "demo.db"
+    shutil.copyfile(demo_file, path)
+    return CommandLine(path)
