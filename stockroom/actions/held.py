@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from dateutil.relativedelta import relativedelta
 
-from stockroom.domain.held import Container, HazardTotal, Held, SheetMissing
+from stockroom.domain.held import Container, HazardTotal, Held, SafetySheet
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
 from stockroom.science.hazard_words import choose_signal_word
@@ -128,20 +128,19 @@ def _totals(found: Iterable[Container]) -> Iterator[HazardTotal]:
         )
 
 
-def _sheets(found: Sequence[Container], day: date, years: int) -> Iterator[SheetMissing]:
-    """Name what was bought, is no sheet goods, and has no safety sheet, none with a date, or an old one."""
+def _sheets(found: Sequence[Container], day: date, years: int) -> Iterator[SafetySheet]:
+    """Tell the safety sheet of all that was bought and is not said to be harmless, and what is wrong with it."""
     materials = {one.lot.material.key: one.lot.material for one in found if not one.lot.is_jar}
     oldest = (day - relativedelta(years=years)).isoformat()
     for material in sorted(materials.values(), key=lambda one: one.name):
         if not material.hazards and (material.hazard_ground or material.dimension not in _MEASURED):
             continue  # its entry says that it is not classified, or it is a sheet or a tool
-        dated = material.safety_sheet_date
-        if not material.safety_sheet:
-            why = "no safety sheet is kept"
+        file, dated = material.safety_sheet, material.safety_sheet_date
+        trouble = None
+        if not file:
+            trouble = "missing"
         elif dated is None:
-            why = f"the date of {material.safety_sheet} is not kept"
+            trouble = "its date is not kept"
         elif dated <= oldest:
-            why = f"{material.safety_sheet} is of {dated}, {years} years old or more"
-        else:
-            continue
-        yield SheetMissing(key=material.key, name=material.name, dated=dated, why=why)
+            trouble = f"{years} years old or more"
+        yield SafetySheet(key=material.key, name=material.name, file=file, dated=dated, trouble=trouble)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from stockroom.domain.held import Container, HazardTotal, Held
+from stockroom.domain.held import Container, HazardTotal, Held, SafetySheet
 from stockroom.labels.paper import Block, Column, Heading, Paper, Pictograms, Points, Rows, Words
 from stockroom.science.hazards import DEFERENCE
 from stockroom.science.money import show_money
@@ -35,15 +35,19 @@ def _blocks(held: Held, currency: str) -> Iterator[Block]:
         yield Heading(text="Totals by hazard and place")
         yield _totals(held.totals)
     for place, those in groupby(hazardous, key=lambda one: one.place):
+        found = list(those)
+        pictograms = {code for one in found for code in one.lot.material.pictograms}
         yield Heading(text=f"{_capital(place or NO_PLACE)}: what carries a warning")
-        yield _containers(list(those), hazards=True)
+        if held.place is None and pictograms:
+            yield Pictograms(codes=tuple(sorted(pictograms)))
+        yield _containers(found, hazards=True)
     others = [one for one in held.containers if not one.codes]
     for place, those in groupby(others, key=lambda one: one.place):
         yield Heading(text=f"{_capital(place or NO_PLACE)}: the rest")
         yield _containers(list(those), hazards=False)
     if held.sheets:
-        yield Heading(text="Safety sheets that are missing or old")
-        yield Points(items=tuple(f"{one.name}: {one.why}" for one in held.sheets))
+        yield Heading(text="Safety sheets")
+        yield _sheets(held.sheets)
     yield Heading(text="What it is worth")
     yield Points(items=tuple(_worth(held, currency)))
 
@@ -92,6 +96,20 @@ def _row(one: Container, *, hazards: bool) -> tuple[str, ...]:
     amount = "solid only" if one.solid_only else show(one.amount)
     warned = " ".join(filter(None, (f"{material.signal_word}:" if material.signal_word else "", ", ".join(one.codes))))
     return (one.lot.code, name, amount, *((warned,) if hazards else ()))
+
+
+def _sheets(sheets: Sequence[SafetySheet]) -> Rows:
+    return Rows(
+        columns=(
+            Column(title="Material", share=2),
+            Column(title="Where it is kept", share=2.6),
+            Column(title="Date", share=1),
+            Column(title="", share=1.6),
+        ),
+        rows=tuple(
+            (one.name, one.file or "", one.dated or "", f"! {one.trouble}" if one.trouble else "") for one in sheets
+        ),
+    )
 
 
 def _worth(held: Held, currency: str) -> Iterator[str]:

@@ -73,7 +73,8 @@ def _document(found: Held, currency: str) -> dict[str, Any]:
             for one in found.totals
         ],
         "safety_sheets": [
-            {"material": one.key, "name": one.name, "dated": one.dated, "why": one.why} for one in found.sheets
+            {"material": one.key, "name": one.name, "file": one.file, "dated": one.dated, "trouble": one.trouble}
+            for one in found.sheets
         ],
         "value": money_text(found.value, currency),
         "replacement": money_text(found.replacement, currency),

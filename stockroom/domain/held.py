@@ -43,14 +43,17 @@ class HazardTotal:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SheetMissing:
-    """A material held whose safety sheet is missing or old."""
+class SafetySheet:
+    """The safety sheet of a material held, or that it is missing."""
 
     key: str
     name: str
+    file: str | None
+    """Where it is kept; None where there is none."""
     dated: str | None
     """The day on the sheet; None where there is none, or none was said."""
-    why: str
+    trouble: str | None
+    """That it is missing or old; None where nothing is wrong with it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +65,7 @@ class Held:
     hazard: str | None
     containers: tuple[Container, ...]
     totals: tuple[HazardTotal, ...]
-    sheets: tuple[SheetMissing, ...]
+    sheets: tuple[SafetySheet, ...]
     signal_word: str | None
     pictograms: tuple[str, ...]
     value: int

@@ -99,20 +99,19 @@ def test_a_jar_drawn_dry_and_a_waste_can_are_there(studio: Any) -> None:
 
 
 def test_sheets_that_are_missing_undated_or_old_are_named(studio: Any) -> None:
-    def named(*more: str) -> dict[str, str]:
-        return {one["material"]: one["why"] for one in held(studio, *more)["safety_sheets"]}
+    def ethanol(*more: str) -> tuple[str | None, str | None, str | None]:
+        (one,) = [one for one in held(studio, *more)["safety_sheets"] if one["material"] == "ethanol"]
+        return one["file"], one["dated"], one["trouble"]
 
-    assert named() == {
-        "ethanol": "no safety sheet is kept",
-        "calcium-hydroxide": "no safety sheet is kept",
-    }
+    assert {one["material"] for one in held(studio)["safety_sheets"]} == {"ethanol", "calcium-hydroxide"}
+    assert ethanol() == (None, None, "missing")
     studio.json("material", "edit", "ethanol", "--safety-sheet", "sheets/ethanol.pdf")
-    assert named()["ethanol"] == "the date of sheets/ethanol.pdf is not kept"
+    assert ethanol() == ("sheets/ethanol.pdf", None, "its date is not kept")
     studio.json("material", "edit", "ethanol", "--safety-sheet-date", "25 Nov 2023")
-    assert named()["ethanol"] == "sheets/ethanol.pdf is of 2023-11-25, 3 years old or more"
-    assert "ethanol" not in named("--sheet-years", "4")
+    assert ethanol() == ("sheets/ethanol.pdf", "2023-11-25", "3 years old or more")
+    assert ethanol("--sheet-years", "4")[2] is None
     studio.json("material", "edit", "ethanol", "--safety-sheet-date", "2023-11-26")
-    assert "ethanol" not in named()
+    assert ethanol()[2] is None and "sheets/ethanol.pdf" in studio("held").out
     assert studio("material", "edit", "ethanol", "--safety-sheet-date", "03/04/2026").code == 2
 
 
