@@ -10,6 +10,7 @@ from stockroom.domain.lots import Lot
 from stockroom.science.quantities import Quantity
 from stockroom.science.sharing import share_out
 from stockroom.store import ledger
+from stockroom.store.cost_sums import value_into, wasted_by_lot
 from stockroom.store.lots import lot_by_id
 from stockroom.store.open import Store
 
@@ -33,7 +34,7 @@ def ingredients_of(store: Store, lot_id: int, value: int) -> list[Ingredient]:
 
 def _trace(store: Store, lot_id: int, value: int, shares: dict[int, int], inside: frozenset[int]) -> None:
     # what was poured out of a lot and back is followed once
-    into = {source: given for source, given in ledger.value_into(store, lot_id).items() if source not in inside}
+    into = {source: given for source, given in value_into(store, lot_id).items() if source not in inside}
     if not into or not value:
         shares[lot_id] += value
         return
@@ -59,7 +60,7 @@ def waste_shares(store: Store) -> dict[int, list[WasteShare]]:
     was wasted stays with the studio.
     """
     found: dict[int, list[WasteShare]] = defaultdict(list)
-    for lot_id, (quantity, value) in ledger.wasted_by_lot(store).items():
+    for lot_id, (quantity, value) in wasted_by_lot(store).items():
         lot = lot_by_id(store, lot_id)
         drawn = _drawn_by_job(store, lot_id)
         if value <= 0 or not lot.is_jar or not drawn:

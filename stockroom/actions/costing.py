@@ -21,6 +21,7 @@ from stockroom.domain.materials import Material
 from stockroom.planning.cost_causes import Amounts, Cause, add_up, causes
 from stockroom.science.quantities import Quantity
 from stockroom.store import ledger
+from stockroom.store.cost_sums import apart_from_job
 from stockroom.store.estimates import kept_estimate
 from stockroom.store.history import action_by_number, find_action
 from stockroom.store.jobs import bookings_of, find_job
@@ -92,6 +93,8 @@ class Costing:
     """What the treatments still booked are expected to cost."""
     expected_complete: bool
     """False where some price was not known, so that the estimate is "at least"."""
+    apart: int = 0
+    """What would have changed the total since the job was closed; it stands as a difference, no part of `total`."""
     waste: tuple[WasteShare, ...] = ()
     """Where asked for: the job's shares of what was wasted of the jars it used; no part of `total`."""
 
@@ -142,6 +145,7 @@ def costing(store: Store, job_words: str, local: datetime, *, with_waste: bool =
         expected=sum(one.value for one in expected.values()),
         to_come=sum(one.value for one in to_come.values()),
         expected_complete=all(one.complete for one in plans),
+        apart=apart_from_job(store, job.id),
         waste=tuple(waste_shares(store).get(job.id, ())) if with_waste else (),
     )
 

@@ -121,6 +121,7 @@ def _document(
         "total": money(found.total),
         "currency": session.currency,
         "cost_incomplete": not found.complete,
+        "apart": money(found.apart),
         "lines": lines if sums is None else [sum_of(one) for one in sums],
         "objects": [{"object": one.name, "cost": money(one.value)} for one in objects],
         "estimate": {
@@ -182,6 +183,8 @@ def _say(
     for each in sums or ():
         line(each.value, each.name if each.quantity is None else f"{show(each.quantity)} of {each.name}")
     line(found.total, "in all" + ("" if found.complete else " at least: the cost of some of it is not known"))
+    if found.apart:
+        line(found.apart, "apart: became known after the job was closed, and is no part of its figure")
     if found.waste:
         for share in found.waste:
             line(

@@ -65,6 +65,7 @@ COMMANDS = {
     "release": "trace:release",
     "losses": "losses:losses",
     "value": "value:value",
+    "year-end": "year_end:year_end",
     "close-books": "close_books:close_books",
     "material": "material:material",
     "recipe": "recipe:recipe",

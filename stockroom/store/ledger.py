@@ -87,24 +87,6 @@ def entries_of_job(store: Store, job_id: int) -> list[Entry]:
     return [entry_of(row) for row in store.rows(sql, job=job_id)]
 
 
-def wasted_by_lot(store: Store) -> dict[int, tuple[int, int]]:
-    """Return the quantity and value of each lot that went to waste, net of what was reversed."""
-    rows = store.rows(
-        "SELECT lot_id, -sum(quantity) AS quantity, -sum(value) AS value FROM entry WHERE other_end = 'waste' "
-        "GROUP BY lot_id ORDER BY lot_id"
-    )
-    return {row["lot_id"]: (row["quantity"], row["value"]) for row in rows if row["quantity"] or row["value"]}
-
-
-def value_into(store: Store, lot_id: int) -> dict[int, int]:
-    """Return the value that other lots gave to one, less what each got back from it; only what is above nothing."""
-    rows = store.rows(
-        "SELECT lot_id, -sum(value) AS value FROM entry WHERE other_lot_id = :lot GROUP BY lot_id ORDER BY lot_id",
-        lot=lot_id,
-    )
-    return {row["lot_id"]: row["value"] for row in rows if row["value"] > 0}
-
-
 def reversed_places(store: Store, lot_id: int) -> set[tuple[int, int]]:
     """Return the addresses of a lot's entries that another entry in effect reverses."""
     sql = (

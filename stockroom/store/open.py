@@ -20,7 +20,7 @@ from stockroom.errors import AlreadyExists, BadInput, DatabaseUnusable
 APPLICATION_ID = 0x53544B52
 """Marks the file as a stockroom's ("STKR")."""
 
-SCHEMA_VERSION = 16
+SCHEMA_VERSION = 17
 """How many files of schema/ have been applied."""
 
 PRAGMAS: Mapping[str, int | str] = {

@@ -10,6 +10,7 @@ from histories import STEPS, Step, many, tried
 from hypothesis import given
 from hypothesis import strategies as st
 
+from stockroom.actions.costing import costing
 from stockroom.errors import BadInput, Refused, StockroomError
 
 TODAY = "2026-06-30"
@@ -95,6 +96,8 @@ def test_a_closed_job_keeps_its_figure_and_the_difference_stands_apart(bench: Be
     bench.do("receive A 100 for 1000", "day 5", "take A 20 for J", "close J", "close the books to 9", "price A 2000")
     assert bench.spent("J") == 200
     assert bench.sums()["differences"] == 200
+    found = costing(bench.store, bench.jobs["J"], bench.now)
+    assert (found.total, found.apart) == (200, 200)
     bench.do("undo 2")
     assert bench.spent("J") == 200
     assert bench.proved() == ()

@@ -1,0 +1,155 @@
+"""The sheet of a year: what lies where, what was used, wasted and spent on the studio, to be counted and signed."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+from zoneinfo import ZoneInfo
+
+from stockroom.actions.closed_days import closed_until
+from stockroom.actions.papers import plain_cell, shown
+from stockroom.actions.valuing import StockValue, stock_value
+from stockroom.domain.papers import Column, Paper, Table
+from stockroom.errors import BadInput
+from stockroom.science.money import money_text, show_money
+from stockroom.science.quantities import amount_text, show
+from stockroom.store import valuing
+from stockroom.store.jobs import all_jobs
+from stockroom.store.open import Store
+from stockroom.store.stockroom_settings import setting
+from stockroom.store.valuing import AsOf, EndSum
+from stockroom.store.verification import Sums
+
+LINE = "_" * 14
+RECORD = ("sheet", "part", "place", "code", "material", "name", "amount", "unit", "value", "currency")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Year:
+    """A year, or the part of it that is over."""
+
+    first: date
+    last: date
+    before: Sums
+    """Where the value of everything was on the evening before."""
+    end: StockValue
+    during: tuple[EndSum, ...]
+
+    def spent(self, what: str) -> int:
+        """Return what one of the sums grew by in the year."""
+        return int(getattr(self.end.sums, what)) - int(getattr(self.before, what))
+
+
+def load_year(store: Store, year: int, today: date, zone: ZoneInfo) -> Year:
+    """Read a year; the present one to today. Raises BadInput for a year still to come."""
+    first, last = date(year, 1, 1), min(date(year, 12, 31), today)
+    if first > today:
+        raise BadInput(f"{year} is still to come.")
+    return Year(
+        first=first,
+        last=last,
+        before=stock_value(store, first - timedelta(days=1), zone).sums,
+        end=stock_value(store, last, zone, since=first),
+        during=tuple(valuing.sums_as_of(store, AsOf(day=last.isoformat()), first.isoformat())),
+    )
+
+
+def year_paper(store: Store, year: Year) -> Paper:
+    """Return a year as a sheet: the stock by place to be counted, the sums, and what was used, wasted and spent."""
+    currency = setting(store, "currency")
+    closed = closed_until(store)
+    state = "closed" if closed and closed >= year.last.isoformat() else "not closed yet"
+    least = "" if year.end.complete else " Values are at least: the cost of some lots is not known."
+    jobs = {job.id: f"{job.code} {job.title}" for job in all_jobs(store)}
+    used = _added((jobs[one.job_id], -one.value) for one in year.during if one.job_id is not None)
+    studio = _added((one.reason or "no reason given", -one.value) for one in year.during if one.other_end == "studio")
+    parts = (
+        ("Used in jobs", "Job", used),
+        ("Studio use", "For what", studio),
+        ("Wasted", "Why", year.end.written_off),
+        ("Booked late, for days that were closed", "What", _late(year)),
+    )
+    tables = [_sums(year, currency), *(_list(title, head, sums, currency) for title, head, sums in parts if sums)]
+    return Paper(
+        title=f"Stock and use, {year.first} to {year.last}",
+        heading=(f"The books are {state}. Prices are {setting(store, 'costs')}, each lot at its own cost.{least}",),
+        tables=(*tables, *_stock(year, currency)),
+        foot=(f"Counted by: {LINE * 2}   Date: {LINE}", "", f"Signature: {LINE * 2}"),
+        records=_records(year, parts, currency),
+    )
+
+
+def _late(year: Year) -> dict[str, int]:
+    return {f"{one.kind} ({one.code}) on {one.day}, for {one.for_day}": one.value for one in year.end.late}
+
+
+def _added(pairs: Iterable[tuple[str, int]]) -> dict[str, int]:
+    sums: dict[str, int] = defaultdict(int)
+    for name, value in pairs:
+        sums[name] += value
+    return {name: value for name, value in sorted(sums.items(), key=lambda one: (-one[1], one[0])) if value}
+
+
+def _sums(year: Year, currency: str) -> Table:
+    moves = (
+        ("On the shelves at the beginning", year.before.on_the_shelves),
+        ("Bought", year.spent("bought")),
+        ("Used in jobs", -year.spent("in_jobs")),
+        ("Studio use: tests, cleaning, given, lent", -year.spent("studio_use")),
+        ("Wasted", -year.spent("wasted")),
+        ("Differences on closed jobs", -year.spent("differences")),
+    )
+    return Table(
+        title="Sums",
+        columns=(Column(head="What", width_mm=125), Column(head="Value", width_mm=45, right=True)),
+        rows=tuple((what, show_money(value, currency)) for what, value in moves),
+        sums=(("On the shelves at the end", show_money(year.end.total, currency)),),
+    )
+
+
+def _list(title: str, head: str, sums: dict[str, int], currency: str) -> Table:
+    return Table(
+        title=title,
+        columns=(Column(head=head, width_mm=125), Column(head="Value", width_mm=45, right=True)),
+        rows=tuple((shown(name), show_money(value, currency)) for name, value in sums.items()),
+        sums=(("In all", show_money(sum(sums.values()), currency)),),
+    )
+
+
+def _stock(year: Year, currency: str) -> list[Table]:
+    """Return a table for each place, with a blank to write in what was counted."""
+    columns = (
+        Column(head="Lot", width_mm=20),
+        Column(head="Material", width_mm=60),
+        Column(head="In the books", width_mm=30, right=True),
+        Column(head="Value", width_mm=28, right=True),
+        Column(head="Counted", width_mm=32, right=True),
+    )
+    tables: list[Table] = []
+    for place in dict.fromkeys(one.place for one in year.end.lots):
+        lots = [one for one in year.end.lots if one.place == place]
+        rows = tuple(
+            (one.lot.code, shown(one.lot.material.name), show(one.quantity), show_money(one.value, currency), LINE)
+            for one in lots
+        )
+        whole = (("In all", show_money(sum(one.value for one in lots), currency)),)
+        tables.append(Table(title=f"Stock: {shown(place)}", columns=columns, rows=rows, sums=whole))
+    return tables
+
+
+def _records(
+    year: Year, parts: Iterable[tuple[str, str, dict[str, int]]], currency: str
+) -> tuple[tuple[str, ...], ...]:
+    sheet = f"{year.first} to {year.last}"
+    rows: list[tuple[str, ...]] = []
+    for one in year.end.lots:
+        amount, unit = amount_text(one.quantity)
+        named = (one.lot.code, one.lot.material.key, plain_cell(one.lot.material.name), amount, unit)
+        rows.append((sheet, "stock", plain_cell(one.place), *named, money_text(one.value, currency), currency))
+    for title, _, sums in parts:
+        for name, value in sums.items():
+            empty = ("", "", "")
+            rows.append((sheet, title.lower(), *empty, plain_cell(name), "", "", money_text(value, currency), currency))
+    return (RECORD, *rows)
