@@ -41,8 +41,9 @@ def say_treatment(
     details = json.loads(first.details)
     by_recipe = version_used(store, first.version_id)
     recipe = find_recipe(store, by_recipe.key, by_recipe.number) if by_recipe else None
+    recipes = tuple(_with_its_baths(store, recipe, details.get("baths", {}))) if recipe else ()
     fills = int(details.get("fills", 1))
-    fill = _fill(store, recipe, details)
+    fill = _fill(recipes, details)
     media = media_test_of(details)
     day, at_text = (draws[0].day, draws[0].at) if draws else (first.day, first.at)
     at = datetime.fromisoformat(at_text).astimezone(ZoneInfo(setting(store, "time_zone")))
@@ -61,7 +62,7 @@ def say_treatment(
         strength=details.get("strength"),
         used=tuple(_used(weave, draws, fill, fills)),
         not_metered=tuple(_not_metered(store, details)),
-        waits=tuple(_waits(store, recipe, fill)) if recipe else (),
+        waits=tuple(wait for one in recipes for wait in _waits(store, one, fill)),
         notes=tuple(details.get("notes", ())),
         media=media.words if media else None,
         reason=first.reason,
@@ -69,14 +70,19 @@ def say_treatment(
     )
 
 
-def _fill(store: Store, recipe: Recipe | None, details: Mapping[str, Any]) -> Quantity | None:
-    """Return how much one fill was: as it was said, else as the recipe or the bath that it names has it."""
+def _with_its_baths(store: Store, recipe: Recipe, versions: Mapping[str, int]) -> Iterator[Recipe]:
+    """Give the baths that a recipe names, at the versions that were used, and then itself."""
+    for line in recipe.version.lines:
+        if line.recipe:
+            yield from _with_its_baths(store, find_recipe(store, line.recipe, versions.get(line.recipe)), versions)
+    yield recipe
+
+
+def _fill(recipes: Sequence[Recipe], details: Mapping[str, Any]) -> Quantity | None:
+    """Return how much one fill was: as it was said, else as the recipe, or a bath that it names, has it."""
     if details.get("fill") is not None:
         return Quantity(Dimension.VOLUME, details["fill"])
-    if recipe is None:
-        return None
-    inner = [find_recipe(store, line.recipe).version.batch for line in recipe.version.lines if line.recipe]
-    return next((batch for batch in (recipe.version.batch, *inner) if batch), None)
+    return next((one.version.batch for one in reversed(recipes) if one.version.batch), None)
 
 
 def _used(weave: Weave, draws: Sequence[DrawnOff], fill: Quantity | None, fills: int) -> Iterator[Used]:
@@ -122,10 +128,7 @@ def _not_metered(store: Store, details: Mapping[str, Any]) -> Iterator[tuple[str
 
 
 def _waits(store: Store, recipe: Recipe, fill: Quantity | None) -> Iterator[tuple[str, str]]:
-    """Give the times that a recipe and the baths it names ask for, each with the words of its step."""
-    for line in recipe.version.lines:
-        if line.recipe:
-            yield from _waits(store, find_recipe(store, line.recipe), fill)
+    """Give the times that a recipe asks for, each with the words of its step."""
     keys = {line.material for line in recipe.version.lines if line.material}
     names = {key: material.name for key, material in materials_named(store, keys).items()}
     for step in recipe.version.steps:

@@ -156,6 +156,7 @@ def use(
             details=_details(recipe, plan, scale, fill, choices, strength)
             | against
             | media.details()
+            | _baths(recipe, book)
             | ({"tray": in_tray.words} if in_tray else {})
             | ({"notes": list(notes)} if notes else {}),
         )
@@ -260,3 +261,15 @@ def _details(
     if choices.reached:
         details["reached"] = choices.reached
     return details
+
+
+def _baths(recipe: Recipe, book: Book) -> dict[str, object]:
+    """Return what an action keeps of the baths that a treatment names: the version of each, to any depth."""
+    found: dict[str, int] = {}
+    waiting = [recipe]
+    while waiting:
+        for line in waiting.pop().version.lines:
+            if line.recipe and line.recipe not in found:
+                found[line.recipe] = book.recipes[line.recipe].version.number
+                waiting.append(book.recipes[line.recipe])
+    return {"baths": found} if found else {}

@@ -99,6 +99,7 @@ def _treatment(done: Treated) -> dict[str, Any]:
             for one in done.used
         ],
         "not_metered": [{"name": name, **_amount(amount)} for name, amount in done.not_metered],
+        "waits": [list(one) for one in done.waits],
         "notes": list(done.notes),
         "media": done.media,
         "reason": done.reason,

@@ -20,6 +20,7 @@ class VersionUsed:
 
 
 def version_used(store: Store, version_id: int | None) -> VersionUsed | None:
+    """Return which version an id stands for; None for an action that went by no recipe."""
     row = store.row(
         "SELECT recipe.key, recipe.name, recipe_version.number FROM recipe_version "
         "JOIN recipe ON recipe.id = recipe_version.recipe_id WHERE recipe_version.id = :id",

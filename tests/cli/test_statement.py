@@ -168,3 +168,18 @@ def test_what_was_withdrawn_since_is_told(studio: Any) -> None:
     said = studio.json("statement", "North")
     assert "recalled" in said["materials"][0]["withdrawn"] and "L001W" in said["solutions"][0]["withdrawn"]
     assert "Withdrawn since then" in studio("statement", "North").out
+
+
+def test_a_bath_that_was_changed_since_is_told_as_it_was_then(studio: Any, tmp_path: Path) -> None:
+    """The treatment names the bath; the bath's next version waits longer and is of another size."""
+    bath = RINSE + '[[step]]\nwords = "Rinse in {tap-water}."\nwait = "10 min"\n'
+    whole = '[recipe]\nkey = "rinse-all"\nname = "Rinse all"\nkind = "treatment"\n[[line]]\nrecipe = "rinse"\n'
+    for text in (bath, whole):
+        (tmp_path / "new.toml").write_text(text)
+        studio.json("recipe", "new", "--from", str(tmp_path / "new.toml"))
+    on(studio, "2026-11-06T10:00", "use", "rinse-all", "--job", "Ferns", "--tested", "AB")
+    before = studio.json("statement", "Ferns")["treatments"]
+    assert before[0]["fill"]["amount"] == "1000" and before[0]["waits"] == [["10 min", "Rinse in Tap water."]]
+    (tmp_path / "new.toml").write_text(bath.replace("10 min", "40 min").replace("1 L", "3 L"))
+    studio.json("recipe", "import", str(tmp_path / "new.toml"), "--yes")
+    assert studio.json("statement", "Ferns")["treatments"] == before
