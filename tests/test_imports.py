@@ -11,7 +11,10 @@ import pytest
 from conftest import CommandLine
 
 ROOT = Path(__file__).resolve().parents[1]
-HEAVY = ("textual", "pint", "qrcode", "reportlab", "PIL", "sqlite_utils", "stdnum", "rich", "dateutil", "icalendar")
+HEAVY = (
+    "textual", "pint", "qrcode", "reportlab", "PIL", "sqlite_utils", "stdnum", "rich", "dateutil", "icalendar",
+    "openpyxl",
+)  # fmt: skip
 
 
 @pytest.mark.parametrize("command", [["due"], ["shelf"], ["lot", "L001W"], ["job", "list"]])

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import json
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -14,15 +13,15 @@ from stockroom.actions.exchange_rows import local_minute
 from stockroom.actions.importing_counts import take_count
 from stockroom.actions.importing_lots import take_lot
 from stockroom.actions.importing_nouns import take_material, take_offer, take_person, take_place, take_supplier
-from stockroom.actions.taken_in import TakenIn
+from stockroom.actions.taken_in import TakenIn, row_digest
 from stockroom.domain.occasion import Occasion, utc_text
 from stockroom.errors import AlreadyExists, BadInput, DatabaseUnusable, StockroomError
 from stockroom.exchange.cells import Cells
 from stockroom.exchange.files import read_sheet
-from stockroom.exchange.layouts import LAYOUTS, LEFT_OUT, Layout, layout_fitting, layout_named
+from stockroom.exchange.layouts import LAYOUTS, LEFT_OUT, LOTS, Layout, layout_fitting, layout_named
 from stockroom.exchange.sheet import Problem, Sheet, SheetRow
 from stockroom.store.edits import keep_edits
-from stockroom.store.exchange import imported_before
+from stockroom.store.exchange import imported_before, imported_lots
 from stockroom.store.open import Store
 
 Taker = Callable[[Store, Occasion, Cells, datetime], TakenIn | None]
@@ -95,7 +94,7 @@ def import_file(
             if not again:
                 _refuse_same_again(store, occasion, path, digest)
             if not problems:
-                taken = _take(store, occasion, layout, rows, problems)
+                taken = _take(store, occasion, layout, rows, problems, again=again)
             if problems:
                 raise _refusal(path, layout, problems)
             if dry_run:
@@ -140,19 +139,22 @@ def _wrong_columns(sheet: Sheet, layout: Layout) -> list[Problem]:
 
 
 def _take(
-    store: Store, occasion: Occasion, layout: Layout, rows: list[SheetRow], problems: list[Problem]
+    store: Store, occasion: Occasion, layout: Layout, rows: list[SheetRow], problems: list[Problem], *, again: bool
 ) -> list[TakenIn]:
     """Take every row in, one after the other; what goes wrong is noted, and the next row is tried all the same."""
     taken: list[TakenIn] = []
     first: dict[str, int] = {}
+    before = imported_lots(store) if layout is LOTS and not again else {}
     for row in rows:
         cells = Cells(row, problems)
         for name in layout.needed:
             if name not in row.cells:
                 cells.refuse(name, "this is empty, and is needed.")
-        same = first.setdefault(_canonical(row), row.number)
+        same = first.setdefault(row_digest(row), row.number)
         if same != row.number:
             cells.refuse(None, f"this says the same as row {same}. Say it once; of packs alike write 3 x 1 L.")
+        if "code" not in row.cells and (codes := before.get(row_digest(row))):
+            cells.refuse(None, f"this was imported already, as {' '.join(codes)}. Leave it out, or say --again.")
         try:
             with store.write() as booked_at:
                 one = _TAKERS[layout.name](store, occasion, cells, booked_at)
@@ -178,14 +180,9 @@ def _refusal(path: Path, layout: Layout, problems: list[Problem]) -> BadInput:
     return BadInput("\n".join(lines), problems=listed, document=document)
 
 
-def _canonical(row: SheetRow) -> str:
-    return json.dumps({name: cell.strip() for name, cell in sorted(row.cells.items())}, ensure_ascii=False)
-
-
 def _digest(layout: Layout, rows: list[SheetRow]) -> str:
     """Return what tells one content from another, whatever form of file it came in."""
-    said = "\n".join((layout.name, *(_canonical(row) for row in rows)))
-    return hashlib.sha256(said.encode("utf-8", "backslashreplace")).hexdigest()
+    return hashlib.sha256("\n".join((layout.name, *map(row_digest, rows))).encode()).hexdigest()
 
 
 def _refuse_same_again(store: Store, occasion: Occasion, path: Path, digest: str) -> None:

@@ -10,7 +10,7 @@ from stockroom.actions.exchange_rows import TAKEN_IN_KINDS, lot_cells
 from stockroom.actions.naming import check_text
 from stockroom.actions.posting import post
 from stockroom.actions.receiving import Delivery, lot_fields, refuse_not_received
-from stockroom.actions.taken_in import TakenIn, at_moment
+from stockroom.actions.taken_in import TakenIn, at_moment, row_digest
 from stockroom.domain.codes import read_code
 from stockroom.domain.ledger import Draft, Movement
 from stockroom.domain.lots import NewLot
@@ -72,7 +72,7 @@ def take_lot(store: Store, occasion: Occasion, cells: Cells, booked_at: datetime
             Movement(lot=key, quantity=quantity, value=share, other_end=end, effect="base")
             for key, quantity, share in zip(keys, quantities, share_out(value, quantities), strict=True)
         ),
-        details={"typed": packs[0].typed, "material": material.key, "imported": cells.row.number},
+        details={"typed": packs[0].typed, "material": material.key, "imported": row_digest(cells.row)},
     )
     posted = post(store, draft, booked_at)
     codes = tuple(posted.lots[key] for key in keys)

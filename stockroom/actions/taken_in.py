@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 from dataclasses import dataclass, replace
 
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput
+from stockroom.exchange.sheet import SheetRow
 from stockroom.science.days import read_moment
 
 
@@ -20,6 +23,12 @@ class TakenIn:
     codes: tuple[str, ...] = ()
     """Of the lots that began, or of the one that was counted."""
     action: str | None = None
+
+
+def row_digest(row: SheetRow) -> str:
+    """Return what tells one row from another, whatever form of file it came in."""
+    said = json.dumps({name: cell.strip() for name, cell in sorted(row.cells.items())}, ensure_ascii=False)
+    return hashlib.sha256(said.encode("utf-8", "backslashreplace")).hexdigest()
 
 
 def at_moment(occasion: Occasion, text: str) -> Occasion:

@@ -88,6 +88,9 @@ def import_files(
         session.say(f"row {one.row:>4}  {code}{one.words}")
     many = f"{len(brought.taken)} of {brought.rows} row{'' if brought.rows == 1 else 's'}"
     session.say(f"{brought.what}: {many} {'taken in' if brought.booked else 'would be taken in'}.")
+    new = [code for one in brought.taken for code in one.codes]
+    if brought.booked and brought.what == "lots" and new:
+        session.say(f"Labels: stockroom label {' '.join(new) if len(new) <= 12 else 'CODE…'} --out labels.pdf")
     if brought.here:
         session.say(f"{brought.here} are here already and say the same.")
     if brought.left_out:

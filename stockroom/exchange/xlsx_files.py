@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+from collections.abc import Sequence
 from datetime import date, datetime, time
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
@@ -35,12 +36,14 @@ def write_xlsx(table: Table, *, explained: bool = False) -> bytes:
     book = _library().Workbook(write_only=True)
     sheet = book.create_sheet(table.name[:31])
     sheet.freeze_panes = "A2"
+    _set_widths(sheet, [(column.name, *(row[at] for row in table.rows)) for at, column in enumerate(table.columns)])
     _write_row(sheet, [_text(sheet, column.name, bold=True) for column in table.columns])
     for row in table.rows:
         cells = zip(table.columns, row, strict=True)
         _write_row(sheet, [None if text is None else _cell(sheet, column, text) for column, text in cells])
     if explained:
         words = book.create_sheet("what to write")
+        _set_widths(words, [[column.name for column in table.columns], [column.words for column in table.columns]])
         for column in table.columns:
             _write_row(words, [_text(words, column.name, bold=True), _text(words, column.words)])
     file = io.BytesIO()
@@ -55,6 +58,15 @@ def _refuse_too_long(table: Table) -> None:
             f"A text of {longest:,} characters does not fit in a cell of a spreadsheet ({LONGEST_CELL:,}). Write the "
             "table as CSV or JSON."
         )
+
+
+def _set_widths(sheet: WriteOnlyWorksheet, columns: Sequence[Sequence[str | None]]) -> None:
+    """Make each column wide enough for what it holds, within reason."""
+    from openpyxl.utils import get_column_letter
+
+    for at, texts in enumerate(columns, 1):
+        longest = max(len(text) for text in texts if text)
+        sheet.column_dimensions[get_column_letter(at)].width = min(60, max(8, longest + 2))
 
 
 def _write_row(sheet: WriteOnlyWorksheet, cells: list[WriteOnlyCell | None]) -> None:
@@ -118,14 +130,15 @@ def unescaped(text: str) -> str:
 
 def text_of(cell: Any) -> tuple[str, str | None]:
     """Return what a cell says as a person would type it, and what is wrong with it."""
-    value, shown = cell.value, _IN_WORDS.sub("", cell.number_format or "")
+    value = cell.value
+    if value is None:
+        return "", None
+    shown = _IN_WORDS.sub("", cell.number_format or "")
     match cell.data_type, value:
         case "f", _:
             return "", "this is a formula, which is not taken. Put what it gives in its place (paste as a value)."
         case "e", _:
             return "", f"the spreadsheet says {value} here. Put the value itself."
-        case _, None:
-            return "", None
         case _, bool():
             return "yes" if value else "no", None
         case _, int() | float():

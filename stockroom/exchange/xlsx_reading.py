@@ -11,7 +11,7 @@ from stockroom.errors import BadInput
 from stockroom.exchange.sheet import MOST_COLUMNS, MOST_ROWS, Problem, Sheet, sheet_of
 from stockroom.exchange.xlsx_files import _library, text_of
 
-LARGEST_UNPACKED = 200_000_000
+LARGEST_UNPACKED = 100_000_000
 MOST_PARTS = 2_000
 
 
@@ -64,8 +64,12 @@ def _chosen(book: Any, name: str, sheet: str | None, table: str | None) -> str:
 
 def _records(sheet: Any, problems: list[Problem]) -> Iterator[tuple[int, list[str]]]:
     sheet.reset_dimensions()  # what the file says of its own size may be wrong
-    rows = sheet.iter_rows(max_row=MOST_ROWS + 1_000, max_col=MOST_COLUMNS + 1)
-    for number, cells in enumerate(rows, 1):
+    last = 2 * MOST_ROWS  # empty ones among them
+    for number, cells in enumerate(sheet.iter_rows(max_row=last + 1, max_col=MOST_COLUMNS + 1), 1):
+        if number > last:
+            after = f"the sheet goes on after row {last:,}: delete what is below the table, also what looks empty."
+            problems.append(Problem(row=number, column=None, words=after))
+            break
         record = []
         for position, cell in enumerate(cells, 1):
             text, words = text_of(cell)

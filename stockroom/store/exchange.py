@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+
 from stockroom.store.open import Row, Store
 
 
@@ -90,6 +92,19 @@ def imported_before(store: Store, digest: str) -> Row | None:
         "SELECT became AS name, initials, booked_at FROM edit WHERE noun = 'import' AND named = :digest ORDER BY id",
         digest=digest,
     )
+
+
+def imported_lots(store: Store) -> dict[str, list[str]]:
+    """Return the codes of the lots that each row of a file began, those in effect, by the row's digest."""
+    found: dict[str, list[str]] = {}
+    for row in store.rows(
+        "SELECT lot.code, action.details FROM lot JOIN action ON action.number = lot.begun_by "
+        "WHERE action.kind = 'receive' AND action.number NOT IN (SELECT action_number FROM undone) ORDER BY lot.id"
+    ):
+        digest = json.loads(row["details"]).get("imported")
+        if digest:
+            found.setdefault(digest, []).append(row["code"])
+    return found
 
 
 def begun_at(store: Store) -> dict[int, str]:

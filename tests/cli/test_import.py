@@ -246,3 +246,25 @@ def test_a_file_larger_than_is_read_is_refused(stockroom: CommandLine, tmp_path:
         file.truncate(20_000_001)
     ended = stockroom("import", str(path))
     assert (ended.code, "20,000,000" in ended.err) == (2, True)
+
+
+def test_a_file_that_grew_brings_its_old_lots_no_second_time(stockroom: CommandLine, tmp_path: Path) -> None:
+    first = sheet(tmp_path, "material | amount | cost\nethanol | 2 x 1 L | 27.80", "first.csv")
+    codes = stockroom.json(*NOW, "import", first)["codes"]
+    grown = sheet(tmp_path, "material | amount | cost\nethanol | 2 x 1 L | 27.80\nacetone | 1 L | 9", "grown.csv")
+    (problem,) = stockroom.json(*NOW, "import", grown, code=2)["problems"]
+    assert problem["row"] == 2
+    assert f"imported already, as {' '.join(codes)}" in problem["problem"]
+    assert stockroom.json(*NOW, "import", grown, "--again")["taken"] == 2
+
+
+def test_a_lot_that_was_imported_by_mistake_is_undone_and_may_come_again(
+    stockroom: CommandLine, tmp_path: Path
+) -> None:
+    file = sheet(tmp_path, "material | amount | cost\nethanol | 1 L | 13.90")
+    action = stockroom.json(*NOW, "import", file)["action"]
+    stockroom.json(*NOW, "undo", action, "--why", "mistyped")
+    assert not stockroom.json("shelf")["lots"]
+    other = sheet(tmp_path, "material | amount | cost\nethanol | 1 L | 13.90\nacetone | 1 L | 9")
+    assert stockroom.json(*NOW, "import", other)["taken"] == 2
+    assert stockroom.json("verify")["problems"] == []
