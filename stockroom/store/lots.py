@@ -153,8 +153,9 @@ def lots_of_maker(store: Store, number: str, material: str | None = None) -> lis
     from stockroom.store.materials import find_material
 
     wanted = fold(number)
-    rows = store.rows(f"{_LOT} WHERE lot.maker_lot IS NOT NULL ORDER BY lot.id")
-    found = [lot_of(row) for row in rows if fold(row["maker_lot"]) == wanted]
+    rows = store.rows("SELECT id, maker_lot FROM lot WHERE maker_lot IS NOT NULL")
+    found = [lot_by_id(store, row["id"]) for row in rows if fold(row["maker_lot"]) == wanted]
+    found.sort(key=lambda lot: lot.id)
     if material is not None:
         only = find_material(store, material).id
         found = [lot for lot in found if lot.material.id == only]
