@@ -19,14 +19,21 @@ if TYPE_CHECKING:
 
 FILE = click.Path(path_type=Path)
 
-REPORTS = (
-    "due", "shelf", "lot", "plan", "buy", "order", "losses", "cost", "trace", "job", "recipe", "material", "supplier",
-    "place", "person", "measure", "waste-can", "closed", "label-stock", "jars", "sources", "verify", "quote", "value",
-    "held", "register", "calc",
+REPORTS: dict[str, str | None] = {
+    "due": "items", "shelf": "lots", "lot": "history", "plan": "make", "wall": "days", "buy": "lines", "order": None,
+    "losses": "reasons", "value": "lots", "cost": "lines", "quote": None, "statement": "treatments", "trace": "lots",
+    "held": "containers", "register": None, "job": None, "recipe": None, "material": None, "supplier": None,
+    "place": None, "person": None, "measure": None, "waste-can": None, "closed": None, "label-stock": None,
+    "jars": None, "sources": None, "verify": "problems", "calc": None,
+}  # fmt: skip
+"""The commands whose answer can be written as a table, and the list of it that is taken where none is named; else its
+first. They are asked, and book nothing."""
+USUAL_REPORTS = (
+    ("due", None), ("shelf", None), ("plan", "make"), ("plan", "buy"), ("buy", None), ("losses", None),
+    ("value", None), ("held", None), ("order list", None), ("quote list", None), ("recipe list", None),
+    ("measure list", None), ("waste-can list", None),
 )  # fmt: skip
-"""The commands whose answer can be written as a table; they are asked, and book nothing."""
-USUAL_REPORTS = ("due", "shelf", "buy", "losses", "order list", "recipe list", "measure list", "waste-can list")
-"""What --everything asks beside the tables."""
+"""What --everything asks beside the tables, and which list of the answer it takes."""
 
 
 @click.command(context_settings={"ignore_unknown_options": True, "allow_interspersed_args": True})
@@ -112,8 +119,8 @@ def _table(session: Session, what: Sequence[str], part: str | None) -> tuple[Tab
         )
     answer = _asked(session, what)
     parts = parts_of(answer)
-    taken = part or next(iter(parts), None)
-    return table_of(answer, name, part), [one for one in parts if one != taken and answer[one]]
+    part = part or (REPORTS[name] if REPORTS[name] in parts else next(iter(parts), None))
+    return table_of(answer, name, part), [one for one in parts if one != part and answer[one]]
 
 
 class _Asking(Session):
@@ -158,15 +165,18 @@ def _write_everything(session: Session, folder: Path, form: str, *, mark: bool, 
     from stockroom.actions.exporting import refuse_taken, write_table
     from stockroom.actions.ledger_tables import LEDGER_TABLES
 
-    words = [[name] for name in (*LAYOUTS, *LEDGER_TABLES)] + [report.split() for report in USUAL_REPORTS]
-    targets = [(each, folder / f"{'-'.join(each)}{form}") for each in words]
+    asked = [*((name, None) for name in (*LAYOUTS, *LEDGER_TABLES)), *USUAL_REPORTS]
+    targets = [
+        (words.split(), part, folder / f"{'-'.join((*words.split(), *([part] if part else ())))}{form}")
+        for words, part in asked
+    ]
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise BadInput(f"{folder} cannot be made a folder ({error.strerror}).") from None
-    for _, path in targets:
+    for _, _, path in targets:
         refuse_taken(path, replacing=replace)
-    tables = [(_table(session, each, None)[0], path) for each, path in targets]
+    tables = [(_table(session, words, part)[0], path) for words, part, path in targets]
     for table, path in tables:
         write_table(table, path, replacing=replace, mark=mark)
     session.document({"folder": str(folder), "files": [str(path) for _, path in tables]})

@@ -14,19 +14,20 @@ _AMOUNTS = ("amount", "capacity", "net", "packs", "fills", "cost", "value", "pri
 
 
 def parts_of(answer: Mapping[str, Any]) -> list[str]:
-    """Return the names of the lists in an answer that make tables."""
-    return [name for name, value in answer.items() if _is_list_of_items(value) or value == []]
+    """Return the names of the lists in an answer that make tables; those that hold nothing now come last."""
+    full = [name for name, value in answer.items() if _is_list_of_items(value)]
+    return full + [name for name, value in answer.items() if value == []]
 
 
-def table_of(answer: Mapping[str, Any], name: str, part: str | None = None) -> Table:
-    """Return one list of an answer as a table: the part named, else the first. Raises BadInput where there is none."""
+def table_of(answer: Mapping[str, Any], name: str, part: str | None) -> Table:
+    """Return one list of an answer as a table; without any list the answer itself is its one row.
+
+    Raises BadInput for a part that is not there.
+    """
     parts = parts_of(answer)
-    if part is None and not parts:
-        items: list[dict[str, Any]] = [dict(answer)]
-    elif part is not None and part not in parts:
+    if part is not None and part not in parts:
         raise BadInput(f"'{name}' has no part '{part}'. Its parts: {', '.join(parts) or 'none'}.")
-    else:
-        items = answer[part or parts[0]]
+    items: list[dict[str, Any]] = [dict(answer)] if part is None else answer[part]
     rows = [row for item in items for row in _rows(item)]
     names = list(dict.fromkeys(key for row in rows for key in row))
     columns = tuple(Column(name=each, number=_is_number(each, rows)) for each in names)

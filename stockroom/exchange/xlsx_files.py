@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from openpyxl.worksheet._write_only import WriteOnlyWorksheet
 
 HOW_TO_GET_IT = (
+    "XLSX needs a library that is not installed here: pip install 'stockroom[spreadsheets]'. CSV and JSON need none."
+)
     "XLSX needs a library that is not installed here: pip install 'stockroom[spreadsheets]'. CSV needs none."
 )
 _DIGITS_OF_A_DOUBLE = 15

@@ -10,6 +10,9 @@ import pytest
 from conftest import CommandLine
 from exchange_files import everything_in
 
+from stockroom.cli.export import REPORTS, USUAL_REPORTS
+from stockroom.cli.main import COMMANDS
+
 NOW = ("--on", "2026-11-25T14:10")
 
 
@@ -122,3 +125,8 @@ def test_what_no_table_can_bring_anew_is_named(stockroom: CommandLine, tmp_path:
     can = stockroom.json("waste-can", "new", "Alkaline waste", "--capacity", "5 L")["code"]
     ended = stockroom("export", "lots", "--out", str(tmp_path / "lots.csv"))
     assert (ended.code, can in ended.err) == (0, True)
+
+
+def test_every_report_that_can_be_exported_is_a_command() -> None:
+    assert set(REPORTS) <= set(COMMANDS)
+    assert {words.split()[0] for words, _ in USUAL_REPORTS} <= set(REPORTS)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import sys
 import zipfile
 from datetime import date, datetime
 
@@ -138,6 +139,14 @@ def test_the_sheet_is_the_one_named_or_the_first() -> None:
     assert read(file.getvalue(), table="lots").columns == ("material",)
     with pytest.raises(BadInput, match="Notes, Lots"):
         read(file.getvalue(), sheet="Shelf")
+
+
+def test_where_the_library_is_missing_it_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
+    content = write_xlsx(table(("x", None, None)))
+    monkeypatch.setitem(sys.modules, "openpyxl", None)
+    for asked in (lambda: write_xlsx(table()), lambda: read(content)):
+        with pytest.raises(BadInput, match=r"stockroom\[spreadsheets\]"):
+            asked()
 
 
 def packed(**parts: bytes) -> bytes:
