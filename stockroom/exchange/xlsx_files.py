@@ -19,8 +19,6 @@ if TYPE_CHECKING:
 HOW_TO_GET_IT = (
     "XLSX needs a library that is not installed here: pip install 'stockroom[spreadsheets]'. CSV and JSON need none."
 )
-    "XLSX needs a library that is not installed here: pip install 'stockroom[spreadsheets]'. CSV needs none."
-)
 _DIGITS_OF_A_DOUBLE = 15
 """A decimal of so many digits comes back from a double as it was (IEEE 754 binary64; DBL_DIG of ISO C)."""
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\ufffe\uffff]|_(?=x[0-9A-Fa-f]{4})")
