@@ -130,3 +130,17 @@ def test_a_recalled_reagent_leads_to_two_jars_and_three_objects_and_back(tmp_pat
         withdrawn = [item for item in due_items(store, moment) if item.kind == "withdrawn"]
     assert [item.code for item in withdrawn] == recall["starts"]
     assert "the maker recalls it" in withdrawn[0].why
+
+
+def test_the_page_for_the_door_has_a_sheet_in_order_an_old_one_and_a_missing_one(tmp_path: Path) -> None:
+    """Told in deliveries.toml: ethanol's is of less than three years ago, acetone's older, isopropanol has none."""
+    build_demo(tmp_path / "demo.db", datetime(2026, 11, 25, 14, 10, tzinfo=ZONE))
+    line = CommandLine(tmp_path / "demo.db")
+    found = line.json("--on", "2026-11-25", "held", "--place", "solvent cupboard")
+    troubles = {one["material"]: one["trouble"] for one in found["safety_sheets"]}
+    assert troubles == {"ethanol": None, "acetone": "3 years old or more", "isopropanol": "missing"}
+    assert [one["key"] for one in line.json("register")["materials"]] == ["ethanol"]
+    page = line.json("--on", "2026-11-25", "register", "ethanol")
+    held = [one for one in found["containers"] if one["material"] == "ethanol"]
+    assert page["left"]["amount"] == str(sum(Decimal(one["amount"]) for one in held))
+    assert page["unexplained"] == []
