@@ -139,7 +139,7 @@ async def test_the_pages_of_jobs_plan_and_buying_tell_their_numbers(
         await shown.press("f8")
         await shown.sees("1 treatment booked", "Wed 2026-11-25", "1 in 4", "to make first")
         await shown.press("f9")
-        await shown.sees("1 material low", "! none left", "keep 1 L")
+        await shown.sees("1 material to buy", "Acetone", "order when below 1 L")
 
 
 async def test_a_round_through_a_place_is_left_and_gone_on_with_and_booked_once(screens, stocked, store: Store) -> None:

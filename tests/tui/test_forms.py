@@ -229,3 +229,37 @@ async def test_a_past_draw_is_put_right_from_the_lots_page(
         await shown.sees("was     50 g of L001W", "is now  5 g of L001W")
         await confirm(shown, "Put right:")
     assert show(find_lot(store, stocked["lime"]).amount) == "492 g"
+
+
+async def test_what_is_withdrawn_is_unfit_at_once_with_all_that_holds_it_and_released_again(
+    screens, stocked, store: Store
+) -> None:
+    async with screens() as shown:
+        shown.app.open_form("withdraw", lot=stocked["lime"])
+        await shown.sees("Still to fill in: Why")
+        await shown.fill("why", "recalled by the maker")
+        await shown.sees("pull  L001W", "pull  L006M")
+        await confirm(shown, "Withdrawn")
+        assert find_lot(store, stocked["jar"]).unfit
+        shown.app.open_code(stocked["lime"])
+        await shown.sees("! not fit")
+        await shown.press("d")
+        await shown.choose("release")
+        await shown.fill("why", "tested, as labelled")
+        await shown.sees("put back  L001W")
+        await confirm(shown, "Released")
+    assert find_lot(store, stocked["jar"]).unfit is None
+
+
+async def test_the_last_treatment_of_a_job_is_repeated_from_its_page(screens, stocked) -> None:
+    async with screens() as shown:
+        shown.app.open_form("use", recipe="calcium-hydroxide-1-in-4", job=stocked["job"], fill="400 mL")
+        await shown.sees("one fill of 400 mL")
+        await confirm(shown, "Used for J001R")
+        await shown.sees("AB booked last, 2026-11-25 14:10: use")
+        shown.app.open_code(stocked["job"])
+        await shown.sees("in all")
+        await shown.press("r")
+        await shown.sees("Use for a job", "400 mL", "one fill of 400 mL")
+        shown.screen.action_clear()
+        await shown.press("escape", "escape")

@@ -96,7 +96,7 @@ async def test_hostile_names_are_shown_as_typed_on_every_screen(
         await shown.press("enter")
         await shown.sees("Booked, and done", f"for       {named[11]}", f"1 {named[11]}, 30 x 40 cm")
         await shown.press("escape", "f9")
-        await shown.sees("materials low", *named)
+        await shown.sees("materials to buy", *named)
         await shown.press("f10")
         await shown.sees("Count which place?", *(f"{name} place" for name in named))
         await shown.press("ctrl+f")

@@ -77,7 +77,7 @@ SCREENS: dict[str, tuple[Visit, str]] = {
     "shelf": (area("f3"), "3 lots"),
     "jobs": (area("f7"), "1 job"),
     "plan": (area("f8"), "1 treatment booked"),
-    "buy": (area("f9"), "1 material low"),
+    "buy": (area("f9"), "Nobody is known to offer"),
     "count": (area("f10"), "Count which place?"),
     "round": (a_round, "Not seen yet"),
     "lot": (lot, "u undoes it"),

@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import ClassVar
+from zoneinfo import ZoneInfo
 
 from textual import work
+from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.content import Content
+from textual.widgets import Static
 
+from stockroom.actions.telling import tell
 from stockroom.actions.whats_due import due_items
 from stockroom.planning.due import Due
+from stockroom.store.history import actions_of_person
 from stockroom.store.open import Store
 from stockroom.tui.drafts import Draft
 from stockroom.tui.forms import find_form
@@ -46,6 +51,10 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
         self._ways: dict[str, Way] = {}
         self._drafts: dict[str, Draft] = {}
         self._due = 0
+        self._last = ""
+
+    def above(self) -> ComposeResult:
+        yield Static("", id="last", classes="quiet")
 
     def read(self, store: Store) -> Sequence[Entry]:
         items = due_items(store, self.app.local, WITHIN_DAYS)
@@ -54,6 +63,7 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
         self._ways = {f"{item.kind} {item.code}": way_on(store, item) for item in shown}
         self._drafts = {f"draft {number}": draft for number, draft in enumerate(self.app.drafts.all())}
         self._due = len(items)
+        self._last = last_words(store, self.app.by, self.app.studio.zone) if self.app.by else ""
         return [
             *(_begun(key, draft) for key, draft in self._drafts.items()),
             *(entry(key, item, width, self._ways[key].does) for key, item in _keyed(shown)),
@@ -63,6 +73,12 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
         shown, due = min(self._due, self.MOST), self._due
         count = f"{of_all(shown, due)} thing{'s' if due != 1 else ''} due" if due else "Nothing is due"
         return f"{today_words(self.app.local)}   {count}, looking {WITHIN_DAYS} days ahead"
+
+    def fill(self, found: Sequence[Entry]) -> None:
+        super().fill(found)
+        last = self.query_one("#last", Static)
+        last.display = bool(self._last)
+        last.update(Content(one_line(self._last)))
 
     def go_on(self, key: str) -> None:
         if draft := self._drafts.get(key):
@@ -116,6 +132,13 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
 
     def on_screen_resume(self) -> None:
         self.load()  # what was begun and not booked is no booking, and no revision tells of it
+
+
+def last_words(store: Store, by: str, zone: ZoneInfo) -> str:
+    """Say what a person booked last, so that whoever comes back knows whether it was booked."""
+    last = actions_of_person(store, by, 1)
+    told = tell(store, last[0], zone) if last else None
+    return f"{by} booked last, {told.when}: {told.words}" if told else ""
 
 
 def _keyed(items: Sequence[Due]) -> list[tuple[str, Due]]:

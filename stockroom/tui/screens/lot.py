@@ -15,8 +15,9 @@ from textual.widgets import DataTable, Static
 from stockroom.actions.labelling import content_of
 from stockroom.actions.looking import HistoryLine, LotPage, lot_page
 from stockroom.domain.lots import Lot
+from stockroom.planning.fitness import is_withdrawn
 from stockroom.science.money import show_money
-from stockroom.science.quantities import show
+from stockroom.science.quantities import Dimension, show
 from stockroom.tui.booking import undo_action
 from stockroom.tui.forms import find_form
 from stockroom.tui.page import Page
@@ -189,8 +190,11 @@ def forms_for(lot: Lot) -> list[str]:
     if lot.ended:
         return []
     forms = ["take", "count", "discard", "move", "bring-back", "empty"]
+    forms.append("release" if is_withdrawn(lot) else "withdraw")
+    if lot.material.dimension is Dimension.VOLUME:
+        forms.append("pour")
     if lot.is_jar:
-        forms += ["check", "top-up"]
+        forms += ["check", "top-up"] + (["settle"] if lot.over_solid else [])
     else:
         forms += ["open"] if lot.opened_on is None else []
         forms += ["return", "price"] if lot.kind == "bought" else []
