@@ -26,7 +26,7 @@ from stockroom.store.copies import (
     read_copy,
     swap_in,
 )
-from stockroom.store.open import Store, open_store
+from stockroom.store.open import Store, open_store, real_path
 from stockroom.store.seals import FIRST, count_sealed, first_seal
 from stockroom.store.verification import Problem
 
@@ -63,7 +63,7 @@ def restore(
     Refused where its books are not in order and no reason is given, or where another window is writing; nothing is
     changed then.
     """
-    path, copy = path.expanduser().resolve(), copy.expanduser().resolve()
+    path, copy = real_path(path), real_path(copy)
     if copy == path or (path.exists() and copy.exists() and copy.samefile(path)):
         raise BadInput(f"{copy} is the stockroom itself. Name the copy: 'stockroom backup --list' shows them.")
     if path.is_dir():

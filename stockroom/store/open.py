@@ -6,7 +6,6 @@ and recursive triggers on, untrusted schema, and no file created by a mistyped p
 
 from __future__ import annotations
 
-import os
 import sqlite3
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
@@ -15,7 +14,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
-from stockroom.errors import AlreadyExists, BadInput, DatabaseUnusable
+from stockroom.errors import AlreadyExists, DatabaseUnusable
 
 APPLICATION_ID = 0x53544B52
 """Marks the file as a stockroom's ("STKR")."""
@@ -159,7 +158,7 @@ def open_store(path: Path, *, copied: bool = False) -> Store:
     Raises DatabaseUnusable when the file is missing, is not a stockroom, was made by a newer program or is damaged.
     An older stockroom is copied, unless it is `copied` already, and then brought up to date.
     """
-    real = path.expanduser().resolve()
+    real = real_path(path)
     interrupted = Path(f"{real}-journal").exists()
     connection, version = recognised(real, "rw")
     try:
@@ -182,6 +181,16 @@ def open_store(path: Path, *, copied: bool = False) -> Store:
         connection.close()
         raise
     return store
+
+
+def real_path(path: Path) -> Path:
+    """Follow links to the file itself. Raises DatabaseUnusable for links that lead nowhere but to themselves."""
+    try:
+        return path.expanduser().resolve()
+    except (OSError, RuntimeError) as error:
+        raise DatabaseUnusable(
+            f"{path} cannot be followed to a file: it is a link to itself.", why="missing"
+        ) from error
 
 
 def recognised(real: Path, mode: str) -> tuple[sqlite3.Connection, int]:
@@ -220,32 +229,22 @@ def recognised(real: Path, mode: str) -> tuple[sqlite3.Connection, int]:
 def create_store(path: Path, fill: Callable[[Store, datetime], None] | None = None) -> Store:
     """Make a new stockroom file, readable by its owner only.
 
-    `fill` writes what it begins with, in the very transaction that lays the schema down. Nothing is left behind
-    where it fails. Raises AlreadyExists when something is there already, BadInput when the folder cannot be written.
+    `fill` writes what it begins with, in the very transaction that lays the schema down. The file gets its name when
+    all of that is there; where it fails nothing is left behind. Raises AlreadyExists when something is there already,
+    BadInput when the folder cannot be written.
     """
+    from stockroom.store.copies import growing, put_in_place
     from stockroom.store.migrate import bring_up_to_date
 
-    real = path.expanduser().resolve()
-    try:
-        if not real.parent.is_dir():
-            real.parent.mkdir(parents=True)
-        os.close(os.open(real, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
-    except FileExistsError as error:
-        if real.parent.exists() and not real.parent.is_dir():
-            raise BadInput(f"{real.parent} is a file. Choose a folder you may write to.") from error
-        raise AlreadyExists(f"{real} exists already and is never overwritten. Choose another name.") from error
-    except OSError as error:
-        raise BadInput(f"Cannot make {real}: {error.strerror}. Choose a folder you may write to.") from error
-    connection = connect(real, "rw")
-    try:
-        _set_pragmas(connection)
-        store = Store(real, connection)
-        bring_up_to_date(store, fill)
-    except BaseException:
-        connection.close()
-        real.unlink(missing_ok=True)
-        raise
-    return store
+    real = real_path(path)
+    if real.exists():
+        raise AlreadyExists(f"{real} exists already and is never overwritten. Choose another name.")
+    with growing(real, replace=False) as part:
+        with Store(part, connect(part, "rw")) as store:
+            _set_pragmas(store.connection)
+            bring_up_to_date(store, fill)
+        put_in_place(part, real, replace=False)
+    return open_store(real)
 
 
 def _identity(path: Path) -> tuple[int, int] | None:
@@ -290,6 +289,12 @@ def translated(error: sqlite3.Error, path: Path) -> DatabaseUnusable:
         return DatabaseUnusable(f"{path} cannot be written to. Nothing was changed.", why="read-only")
     if "full" in text:
         return DatabaseUnusable("The disk is full. Nothing was changed; make room and try again.", why="full")
+    if "disk I/O" in text:
+        return DatabaseUnusable(
+            f"The disk would not read or write {path}. Nothing was changed; see that it is connected and has room, and "
+            "try again.",
+            why="disk",
+        )
     if "unable to open" in text:
         return DatabaseUnusable(f"{path} cannot be opened: check that you may read and write it.", why="missing")
     return DatabaseUnusable(
