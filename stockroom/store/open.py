@@ -205,7 +205,10 @@ def recognised(real: Path, mode: str) -> tuple[sqlite3.Connection, int]:
         )
     if not real.is_file():
         raise DatabaseUnusable(f"{real} is not a file. Name the stockroom's database file.", why="foreign")
-    connection = connect(real, mode)
+    try:
+        connection = connect(real, mode)
+    except sqlite3.DatabaseError as error:
+        raise translated(error, real) from error
     try:
         kept = _pragma(connection, "application_id")
         version = _pragma(connection, "user_version")
