@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -10,7 +11,7 @@ from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.posting import post
 from stockroom.domain.ledger import Draft
 from stockroom.domain.occasion import Occasion
-from stockroom.errors import BadInput
+from stockroom.errors import BadInput, DatabaseUnusable
 from stockroom.progress import Progress, quiet
 from stockroom.science.numerals import quoted
 from stockroom.store.copies import copy_aside
@@ -48,13 +49,28 @@ def verify(store: Store, progress: Progress = quiet, *, seal: str | None = None)
     """
     wanted = None if seal is None else _read_seal(seal)
     with one_moment(store):
-        problems = [*problems_of_file(store), *problems_of_seals(store, progress), *problems_of_books(store, progress)]
+        problems = [
+            *_all_of(problems_of_file(store)),
+            *_all_of(problems_of_seals(store, progress)),
+            *_all_of(problems_of_books(store, progress)),
+        ]
         until = None
         if wanted is not None:
             until = action_of_seal(store, wanted)
             if until is None:
                 problems.append(Problem(kind="seal", where=None, words=_NOT_HERE.format(seal=wanted)))
         return Verified(problems=tuple(problems), sums=sums(store), last_seal=last_seal(store), sealed_until=until)
+
+
+def _all_of(found: Iterator[Problem]) -> Iterator[Problem]:
+    """Tell what was found up to where damage lets nothing more be read; what comes after is proved all the same."""
+    try:
+        yield from found
+    except DatabaseUnusable as error:
+        yield Problem(kind="file", where=None, words=error.message)
+    except (ArithmeticError, LookupError, TypeError, ValueError) as error:
+        words = f"The file is damaged where it is not read: {type(error).__name__}: {error}."
+        yield Problem(kind="file", where=None, words=words)
 
 
 _NOT_HERE = (

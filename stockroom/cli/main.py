@@ -199,4 +199,7 @@ def _report(error: Exception) -> str:
         where = f" What happened is in {path}."
     except OSError:
         where = f" ({type(error).__name__}: {error})"
-    return f"Something is wrong in the program itself. What was not yet booked is not booked.{where}"
+    return (
+        f"Something is wrong in the program itself. What was not yet booked is not booked.{where} "
+        "'stockroom verify' tells whether the stockroom file is sound."
+    )

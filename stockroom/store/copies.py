@@ -18,7 +18,7 @@ from pathlib import Path
 
 from stockroom.errors import AlreadyExists, BadInput, DatabaseUnusable, Refused
 from stockroom.progress import Progress, quiet
-from stockroom.store.open import Store, recognised, translated
+from stockroom.store.open import DAMAGE, Store, recognised, translated
 from stockroom.store.seals import FIRST, action_of_seal, count_sealed, last_seal
 
 LEFTOVER_SECONDS = 3600.0
@@ -99,7 +99,7 @@ def _vacuum(store: Store, part: Path, progress: Progress) -> None:
     store.connection.set_progress_handler(tell, _OPERATIONS)
     try:
         store.connection.execute("VACUUM INTO ?", (str(part),))
-    except sqlite3.DatabaseError as error:
+    except DAMAGE as error:
         raise translated(error, part if "unable to open" in str(error) else store.path) from error
     finally:
         store.connection.set_progress_handler(None, _OPERATIONS)
@@ -211,7 +211,7 @@ def _held_alone(path: Path) -> Iterator[None]:
                 raise Refused(
                     "Another stockroom window is at work. Close it, and try again; nothing was changed."
                 ) from error
-        except sqlite3.DatabaseError:
+        except DAMAGE:
             pass
         yield
 

@@ -35,6 +35,9 @@ PRAGMAS: Mapping[str, int | str] = {
 
 BUSY_SECONDS = 10.0
 
+DAMAGE = (sqlite3.DatabaseError, UnicodeDecodeError)
+"""What reading a damaged file raises: SQLite's own errors, and those about words that are no text."""
+
 Row = sqlite3.Row
 
 
@@ -51,7 +54,7 @@ class Store:
         """Return every row of a query; never leaves a half-read cursor that would hold a lock."""
         try:
             return self.connection.execute(sql, named).fetchall()
-        except sqlite3.DatabaseError as error:
+        except DAMAGE as error:
             raise translated(error, self.path) from error
 
     def row(self, sql: str, **named: Any) -> Row | None:
@@ -77,7 +80,7 @@ class Store:
             begin, keep, undo = "SAVEPOINT step", "RELEASE step", ["ROLLBACK TO step", "RELEASE step"]
         try:
             self.connection.execute(begin)
-        except sqlite3.DatabaseError as error:
+        except DAMAGE as error:
             raise translated(error, self.path) from error
         try:
             self._refuse_where_replaced()
@@ -87,9 +90,7 @@ class Store:
             if self.connection.in_transaction:
                 for statement in undo:
                     self.connection.execute(statement)
-            if isinstance(error, sqlite3.OperationalError | sqlite3.DatabaseError) and not isinstance(
-                error, sqlite3.IntegrityError | sqlite3.ProgrammingError
-            ):
+            if isinstance(error, DAMAGE) and not isinstance(error, sqlite3.IntegrityError | sqlite3.ProgrammingError):
                 raise translated(error, self.path) from error
             raise
 
@@ -174,7 +175,7 @@ def open_store(path: Path, *, copied: bool = False) -> Store:
         if interrupted:
             # a journal beside the file means that a write was cut off: what SQLite took back is looked at once
             store.check_soundness()
-    except sqlite3.DatabaseError as error:
+    except DAMAGE as error:
         connection.close()
         raise translated(error, real) from error
     except DatabaseUnusable:
@@ -207,7 +208,7 @@ def recognised(real: Path, mode: str) -> tuple[sqlite3.Connection, int]:
         raise DatabaseUnusable(f"{real} is not a file. Name the stockroom's database file.", why="foreign")
     try:
         connection = connect(real, mode)
-    except sqlite3.DatabaseError as error:
+    except DAMAGE as error:
         raise translated(error, real) from error
     try:
         kept = _pragma(connection, "application_id")
@@ -220,7 +221,7 @@ def recognised(real: Path, mode: str) -> tuple[sqlite3.Connection, int]:
                 "Bring this program up to date. Nothing was changed.",
                 why="newer",
             )
-    except sqlite3.DatabaseError as error:
+    except DAMAGE as error:
         connection.close()
         raise translated(error, real) from error
     except DatabaseUnusable:
@@ -279,7 +280,7 @@ def _pragma(connection: sqlite3.Connection, name: str) -> int:
     return int(connection.execute(f"PRAGMA {name}").fetchone()[0])
 
 
-def translated(error: sqlite3.Error, path: Path) -> DatabaseUnusable:
+def translated(error: Exception, path: Path) -> DatabaseUnusable:
     """Say in words what SQLite meant."""
     text = str(error)
     if "locked" in text or "busy" in text:

@@ -16,7 +16,7 @@ from operator import itemgetter
 from stockroom.progress import Progress, quiet
 from stockroom.store.counts import held_at
 from stockroom.store.ledger import LOT_FACTS
-from stockroom.store.open import Row, Store
+from stockroom.store.open import DAMAGE, Row, Store
 from stockroom.store.seals import FIRST, FORM, hash_of, sealed_text
 from stockroom.store.stockroom_settings import choice
 
@@ -270,6 +270,18 @@ def problems_of_file(store: Store) -> Iterator[Problem]:
     for row in store.rows("PRAGMA foreign_key_check"):
         words = f"A row of {row['table']} names a row of {row['parent']} that is not there."
         yield Problem(kind="file", where=None, words=words)
+    for thing in wanted:
+        if thing.startswith("table "):
+            yield from _unreadable(store, thing.removeprefix("table "))
     for row in store.rows("PRAGMA integrity_check"):
         if row[0] != "ok":
             yield Problem(kind="file", where=None, words=f"The file is damaged: {row[0]}.")
+
+
+def _unreadable(store: Store, table: str) -> Iterator[Problem]:
+    """Read every row: text that is no text is nothing that an integrity check would notice."""
+    try:
+        for _ in store.connection.execute(f"SELECT * FROM {table}"):
+            pass
+    except DAMAGE as error:
+        yield Problem(kind="file", where=None, words=f"A row of {table} cannot be read: {error}.")

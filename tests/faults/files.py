@@ -9,7 +9,7 @@ import sqlite3
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from faults.studio import NOW, Tried, actions, contents, copied, needed, run, sound
+from faults.studio import NOW, Tried, actions, contents, copied, run, sound
 
 COMMANDS: tuple[tuple[str, ...], ...] = (
     ("due",),
@@ -94,6 +94,13 @@ def _bytes(path: Path) -> bytes | None:
     return path.read_bytes() if path.is_file() else None
 
 
+def _reads_the_same(path: Path, whole: str) -> bool:
+    try:
+        return contents(path) == whole
+    except (sqlite3.DatabaseError, UnicodeDecodeError):
+        return False
+
+
 def spoil(base: Path, folder: Path, times: int, seed: int) -> Iterator[Tried]:
     """Overwrite bytes at random; whatever changed is found, and the copy puts it right."""
     chance = random.Random(seed)
@@ -106,6 +113,7 @@ def spoil(base: Path, folder: Path, times: int, seed: int) -> Iterator[Tried]:
         place, length = chance.randrange(size), chance.randrange(1, 65)
         data[place : place + length] = chance.randbytes(length)
         path.write_bytes(bytes(data[:size]))
+        same = _reads_the_same(path, whole)
         command = COMMANDS[number % 3]
         told = run(path, *(("--on", NOW) if command[0] == "receive" else ()), *command)
         if told.code not in (0, 1, 2, 3) or "Traceback" in told.err or "wrong in the program itself" in told.message:
@@ -116,7 +124,7 @@ def spoil(base: Path, folder: Path, times: int, seed: int) -> Iterator[Tried]:
             tried.count("found by verify, the copy put back")
             if any("wrong in the program" in words for words in found):
                 tried.lost.append(f"bytes {place}+{length}: verify: {found}")
-        elif told.acknowledged or contents(path) == whole:
+        elif same:
             tried.count(
                 "made no difference" if not told.acknowledged else "made no difference to what was booked after"
             )
@@ -124,7 +132,10 @@ def spoil(base: Path, folder: Path, times: int, seed: int) -> Iterator[Tried]:
         else:
             tried.count("changed words that no seal covers (a name, a note, a recipe): not found")
             continue
-        needed(path, "restore", str(base.parent / "copy.db"))
-        if sound(path) or not actions(base) <= actions(path):
+        back = run(path, "restore", str(base.parent / "copy.db"))
+        if back.code:
+            faults = "".join(file.read_text() for file in folder.rglob("fault-*.txt"))
+            tried.lost.append(f"bytes {place}+{length}: restore: {back.message} {faults[-600:]}")
+        elif sound(path) or not actions(base) <= actions(path):
             tried.lost.append(f"bytes {place}+{length}: the copy did not help")
     yield tried

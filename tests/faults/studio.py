@@ -198,6 +198,7 @@ def rows(path: Path) -> Mapping[str, int]:
 def contents(path: Path) -> str:
     """Return all that is in the file, as text."""
     connection = sqlite3.connect(path)
+    connection.text_factory = lambda text: text.decode("utf-8", "surrogateescape")
     try:
         return "\n".join(connection.iterdump())
     finally:
