@@ -18,7 +18,8 @@ from pathlib import Path
 
 from stockroom.errors import AlreadyExists, BadInput, DatabaseUnusable, Refused
 from stockroom.progress import Progress, quiet
-from stockroom.store.open import DAMAGE, Store, recognised, translated
+from stockroom.store.failures import DAMAGE, translated
+from stockroom.store.open import Store, recognised
 from stockroom.store.seals import FIRST, action_of_seal, count_sealed, last_seal
 
 LEFTOVER_SECONDS = 3600.0

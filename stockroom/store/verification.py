@@ -15,8 +15,9 @@ from operator import itemgetter
 
 from stockroom.progress import Progress, quiet
 from stockroom.store.counts import held_at
+from stockroom.store.failures import DAMAGE
 from stockroom.store.ledger import LOT_FACTS
-from stockroom.store.open import DAMAGE, Row, Store
+from stockroom.store.open import Row, Store
 from stockroom.store.seals import FIRST, FORM, hash_of, sealed_text
 from stockroom.store.stockroom_settings import choice
 
