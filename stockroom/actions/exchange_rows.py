@@ -118,6 +118,7 @@ def count_cells(row: Row, zone: ZoneInfo) -> Cells:
     return {
         "code": row["lot"],
         "material": row["material"],
+        "place": row["place"],
         "amount": amount,
         "unit": unit,
         "method": row["method"],

@@ -18,7 +18,7 @@ from stockroom.domain.occasion import Occasion, utc_text
 from stockroom.errors import AlreadyExists, BadInput, DatabaseUnusable, StockroomError
 from stockroom.exchange.cells import Cells
 from stockroom.exchange.files import read_sheet
-from stockroom.exchange.layouts import LAYOUTS, LEFT_OUT, LOTS, Layout, layout_fitting, layout_named
+from stockroom.exchange.layouts import COUNTS, LAYOUTS, LEFT_OUT, LOTS, Layout, layout_fitting, layout_named
 from stockroom.exchange.sheet import Problem, Sheet, SheetRow
 from stockroom.store.edits import keep_edits
 from stockroom.store.exchange import imported_before, imported_lots
@@ -82,10 +82,10 @@ def import_file(
     named = layout_named(read.name) if read.name in LAYOUTS else None
     layout = asked or named or layout_fitting(read.columns)
     problems = [*read.problems, *_wrong_columns(read, layout)]
-    rows = [row for row in read.rows if LEFT_OUT not in row.cells]
+    rows = [row for row in read.rows if not _is_left_out(row, layout)]
     left_out = len(read.rows) - len(rows)
     if not rows and not problems:
-        left = f" {left_out} say in their column # that they are left out." if left_out else ""
+        left = f" {left_out} are left out, since they say so in their column # or were not counted." if left_out else ""
         raise BadInput(f"{path.name} holds no row to take in.{left} Nothing was changed.")
     taken: list[TakenIn] = []
     try:
@@ -122,6 +122,11 @@ def import_file(
         taken=tuple(one for one in taken if not one.here),
         booked=not dry_run,
     )
+
+
+def _is_left_out(row: SheetRow, layout: Layout) -> bool:
+    """Say whether a row is for people only, or of a count sheet and not counted: that is not the same as nothing."""
+    return LEFT_OUT in row.cells or (layout is COUNTS and "amount" not in row.cells)
 
 
 def _wrong_columns(sheet: Sheet, layout: Layout) -> list[Problem]:

@@ -8,11 +8,13 @@ from zoneinfo import ZoneInfo
 from stockroom.actions.exchange_rows import cost_cell, local_minute
 from stockroom.actions.looking import job_cost
 from stockroom.domain.sizes import show_size
+from stockroom.exchange.layouts import COUNTS
 from stockroom.exchange.sheet import Column, Table
 from stockroom.science.money import minor_digits, money_text
 from stockroom.science.quantities import Dimension, Quantity, amount_text
 from stockroom.store.exchange import every_action, every_check, every_count, every_edit, every_entry
 from stockroom.store.jobs import all_jobs, bookings_of
+from stockroom.store.lots import shelf
 from stockroom.store.open import Store
 from stockroom.store.stockroom_settings import setting
 
@@ -34,7 +36,7 @@ def ledger_table(store: Store, name: str) -> Table:
         for each in names
     )
     rows = rows_of(store, currency, zone)
-    return Table(name=name, columns=columns, rows=tuple(tuple(row[each] for each in names) for row in rows))
+    return Table(name=name, columns=columns, rows=tuple(tuple(row.get(each) for each in names) for row in rows))
 
 
 def _actions(store: Store, currency: str, zone: ZoneInfo) -> Rows:
@@ -72,6 +74,16 @@ def _counts(store: Store, currency: str, zone: ZoneInfo) -> Rows:
             "books_said": _amount(row["dimension"], row["books_said"])["amount"],
         }
         for row in every_count(store)
+    ]
+
+
+def _count_sheet(store: Store, currency: str, zone: ZoneInfo) -> Rows:
+    """What is on the shelves, place by place, with room for what is found."""
+    lots = sorted(shelf(store), key=lambda lot: (lot.place or "", lot.material.name, lot.id))
+    return [
+        {"code": lot.code, "material": lot.material.key, "place": lot.place, "unit": amount_text(lot.amount)[1]}
+        for lot in lots
+        if lot.kind != "waste can"
     ]
 
 
@@ -147,6 +159,7 @@ LEDGER_TABLES: dict[str, tuple[str, Callable[[Store, str, ZoneInfo], Rows]]] = {
     ),
     "checks": ("action day at by lot material method readings verdict why in_effect", _checks),
     "every-count": ("action day at by lot material amount unit books_said method reason in_effect stands", _counts),
+    "count-sheet": (" ".join(COUNTS.names), _count_sheet),
     "edits": ("booked_at by noun named field was became reason", _edits),
     "jobs": ("job title client state opened_on closed_on object size cost", _jobs),
     "job-costs": ("job title client state material lot amount unit cost cost_complete", _job_costs),

@@ -64,10 +64,10 @@ def export(
               stockroom export plan --within 60 --part buy --out buy.csv
               stockroom export --everything copies --form xlsx
 
-    Tables that 'stockroom import' takes in again: materials, suppliers, places, people, offers, lots, counts. Tables
-    of the books: entries, actions, checks, every-count, edits, jobs, job-costs, bookings. Else the name of a command
-    with its options. Text that a spreadsheet would run as a formula gets a quote before it in CSV, which import takes
-    away again; in XLSX it is typed as text.
+    Tables that 'stockroom import' takes in again: materials, suppliers, places, people, offers, lots, counts. To fill
+    in and take in: count-sheet. Tables of the books: entries, actions, checks, every-count, edits, jobs, job-costs,
+    bookings. Else the name of a command with its options. Text that a spreadsheet would run as a formula gets a quote
+    before it in CSV, which import takes away again; in XLSX it is typed as text.
     """
     if everything is not None:
         if what or out is not None or part is not None:

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from stockroom.cli.output import json_option
-from stockroom.cli.session import Session, dry_run_option, why_option
+from stockroom.cli.session import Session, day_option, dry_run_option, why_option
 from stockroom.errors import BadInput
 from stockroom.exchange.layouts import LAYOUTS
 
@@ -23,6 +23,7 @@ FILE = click.Path(path_type=Path)
 @click.option("--template", type=click.Choice(list(LAYOUTS)), help="Write an empty table with an example instead.")
 @click.option("--out", type=FILE, metavar="FILE", help="With --template: where (.csv, .xlsx).")
 @click.option("--replace", is_flag=True, help="With --template: put it in the place of a file of that name.")
+@day_option
 @why_option
 @dry_run_option
 @json_option
@@ -37,6 +38,7 @@ def import_files(
     template: str | None,
     out: Path | None,
     replace: bool,
+    day: str | None,
     why: str | None,
     dry_run: bool,
 ) -> None:
@@ -48,7 +50,8 @@ def import_files(
               stockroom import lots.csv --as lots
 
     A file adds what is not here yet; what is here and says the same is passed over. Rows that say anything in a
-    column '#' are left out. Take in materials, suppliers and places before the lots that name them.
+    column '#' are left out. Take in materials, suppliers and places before the lots that name them. --day is for
+    rows that say no day of their own.
     """
     if template is not None:
         _write_template(session, template, out, replace=replace, file=file)
@@ -60,7 +63,7 @@ def import_files(
 
     brought = import_file(
         session.store,
-        session.occasion(why=why),
+        session.occasion(day, why),
         file,
         what=what,
         encoding=encoding,
@@ -94,7 +97,7 @@ def import_files(
     if brought.here:
         session.say(f"{brought.here} are here already and say the same.")
     if brought.left_out:
-        session.say(f"{brought.left_out} left out, as their column # says.")
+        session.say(f"{brought.left_out} left out: their column # says so, or they were not counted.")
     if not brought.booked:
         say_not_booked(session, None)
 

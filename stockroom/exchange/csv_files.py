@@ -24,6 +24,12 @@ _MARKS = (
     (codecs.BOM_UTF16_BE, "utf-16"),
 )
 
+_TRIED = {"utf-8": "UTF-8", "utf-8-sig": "UTF-8", "utf-16": "UTF-16"}
+_HOW = (
+    "Tried: UTF-8, with its mark or without; UTF-16 where the file begins with its mark. Save it as UTF-8, or say its "
+    "encoding, such as --encoding cp1252."
+)
+
 
 def write_csv(table: Table, *, mark: bool = False) -> bytes:
     """Write a table in UTF-8; with `mark` beginning with the mark by which some spreadsheets know that."""
@@ -57,18 +63,19 @@ def _decoded(content: bytes, name: str, encoding: str | None) -> str:
     try:
         if not codecs.lookup(tried)._is_text_encoding:
             raise LookupError(tried)
-        return content.decode(tried)
+        text = content.decode(tried)
     except LookupError:
         raise BadInput(f"{quoted(tried)} is not an encoding known here. Such are utf-8, utf-16, cp1252.") from None
     except UnicodeError as error:
         at = getattr(error, "start", 0)
         line = content[:at].count(b"\n") + 1
-        heard = tried if encoding else "UTF-8, and UTF-8 or UTF-16 where the file begins with the mark of one,"
         raise BadInput(
-            f"{name} is not text in {tried.upper().removesuffix('-SIG')}: line {line} holds a byte "
-            f"(0x{content[at : at + 1].hex()}) that is none. Tried: {heard.rstrip(',')}. Save it as UTF-8, or say its "
-            "encoding, such as --encoding cp1252.",
+            f"{name} is not text in {_TRIED.get(tried, tried)}: line {line} holds a byte "
+            f"(0x{content[at : at + 1].hex()}) that is none. {_HOW if encoding is None else 'Say another encoding.'}"
         ) from None
+    if encoding is None and text[:1000].count("\0") * 4 > len(text[:1000]):
+        raise BadInput(f"{name} looks like UTF-16 without the mark it begins with: say --encoding utf-16-le.")
+    return text
 
 
 def _fits(text: str, separator: str, known: Collection[str]) -> tuple[int, int]:

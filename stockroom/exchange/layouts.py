@@ -150,7 +150,8 @@ COUNTS = Layout(
     columns=(
         _needed("code", "the lot's code", "L001W"),
         _column("material", "for you: it must fit the code", "calcium-hydroxide"),
-        _needed("amount", "what was found", "480", number=True),
+        _column("place", "for you: where it is kept", "shelf"),
+        _needed("amount", "what was found; a row without it was not counted", "480", number=True),
         _column("unit", "the amount's unit, where it does not stand beside the amount", "g"),
         _column("method", "measured (else), weighed or by eye", "weighed"),
         _column("counted_at", "the day, or 2026-11-25T14:10; else now", "2026-11-25"),

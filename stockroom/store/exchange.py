@@ -54,8 +54,8 @@ def every_check(store: Store) -> list[Row]:
 
 _COUNT = (
     "SELECT action.code AS action, counted.day, counted.at, action.initials, lot.code AS lot, "
-    "material.key AS material, material.dimension, counted.quantity, counted.books_said, counted.method, "
-    "counted.reason, CASE WHEN undone.action_number IS NULL THEN 'yes' ELSE 'no' END AS in_effect, "
+    "material.key AS material, place.name AS place, material.dimension, counted.quantity, counted.books_said, "
+    "counted.method, counted.reason, CASE WHEN undone.action_number IS NULL THEN 'yes' ELSE 'no' END AS in_effect, "
     "CASE WHEN undone.action_number IS NULL AND lot.state <> 'ended' AND NOT EXISTS (SELECT 1 FROM entry "
     "WHERE entry.lot_id = counted.lot_id AND entry.action_number <> counted.action_number "
     "AND (entry.at > counted.at OR (entry.at = counted.at AND entry.standing > counted.action_number))) "
@@ -64,7 +64,8 @@ _COUNT = (
     "AND later.action_number NOT IN (SELECT action_number FROM undone)) "
     "THEN 'yes' ELSE 'no' END AS stands FROM counted "
     "JOIN action ON action.number = counted.action_number JOIN lot ON lot.id = counted.lot_id "
-    "JOIN material ON material.id = lot.material_id LEFT JOIN undone ON undone.action_number = action.number"
+    "JOIN material ON material.id = lot.material_id LEFT JOIN place ON place.id = lot.place_id "
+    "LEFT JOIN undone ON undone.action_number = action.number"
 )
 
 

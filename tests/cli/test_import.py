@@ -125,7 +125,7 @@ def test_a_template_explains_itself_and_its_example_is_never_taken_in(
     before = everything_in(stockroom)
     ended = stockroom("import", path)
     assert ended.code == 2
-    assert "2 say in their column # that they are left out" in ended.err
+    assert "2 are left out, since they say so in their column #" in ended.err
     assert everything_in(stockroom) == before
     assert stockroom("import", "--template", what, "--out", path).code == 1
     assert stockroom("import", "--template", what, "--out", path, "--replace").code == 0
@@ -162,6 +162,23 @@ def test_a_count_sheet_is_booked_as_counts(stockroom: CommandLine, tmp_path: Pat
     assert done["codes"] == [code, other]
     assert stockroom.json("--on", "2026-11-26", "lot", code)["amount"] == "480"
     assert stockroom.json("--on", "2026-11-26", "lot", other)["state"] == "ended"
+
+
+def test_a_count_sheet_is_exported_filled_in_and_taken_in(stockroom: CommandLine, tmp_path: Path) -> None:
+    """A row that was not filled in was not counted, which is not the same as nothing left."""
+    code = stockroom.json(*NOW, "receive", "ethanol", "1 L", "--cost", "13.90", "--place", "shelf")["code"]
+    other = stockroom.json(*NOW, "receive", "acetone", "1 L", "--cost", "9")["code"]
+    path = tmp_path / "count.csv"
+    stockroom.json("export", "count-sheet", "--out", str(path))
+    assert stockroom("--on", "2026-11-26", "import", str(path)).code == 2
+    line = f'"{code}","ethanol","shelf","","mL"'
+    assert line in path.read_text("utf-8")
+    path.write_text(path.read_text("utf-8").replace(line, line.replace('""', '"950"')), "utf-8")
+    done = stockroom.json("--on", "2026-11-27", "import", str(path), "--day", "2026-11-26")
+    assert (done["what"], done["codes"], done["left_out"]) == ("counts", [code], 1)
+    history = stockroom.json("--on", "2026-11-27", "lot", code)["history"]
+    assert (history[-1]["day"], history[-1]["amount"]) == ("2026-11-26", "-50")
+    assert stockroom.json("--on", "2026-11-27", "lot", other)["amount"] == "1000"
 
 
 def test_a_code_on_a_label_is_kept_and_never_given_out_again(stockroom: CommandLine, tmp_path: Path) -> None:

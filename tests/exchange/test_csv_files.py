@@ -88,6 +88,8 @@ def test_another_encoding_is_refused_until_it_is_named() -> None:
     with pytest.raises(BadInput, match=r"line 2 holds a byte \(0xfc\).*Tried: UTF-8.*UTF-16.*--encoding"):
         read(content)
     assert cells(read(content, encoding="cp1252")) == [{"name": "Kühlschrank"}]
+    with pytest.raises(BadInput, match="UTF-16 without the mark"):
+        read("name\r\nShelf\r\n".encode("utf-16-le"))
     for wrong in ("hex", "no-such"):
         with pytest.raises(BadInput, match="not an encoding"):
             read(content, encoding=wrong)
