@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 
 from stockroom.actions.delivery_times import delivery_time
 from stockroom.actions.reorder_points import order_point_of
@@ -13,6 +13,7 @@ from stockroom.domain.materials import Material
 from stockroom.domain.open_days import ALWAYS_OPEN
 from stockroom.domain.orders import USUAL_DELIVERY_DAYS, DeliveryTime, counted
 from stockroom.planning.buying import Choice
+from stockroom.planning.demand import LOOK_BACK_DAYS
 from stockroom.store.offers import current_offers
 from stockroom.store.open import Store
 from stockroom.store.open_days import calendars
@@ -81,7 +82,8 @@ def order_below(store: Store, material: Material, choices: Sequence[Choice], tod
 
 
 def _yearly(store: Store, material: Material, today: date) -> int:
-    """Return what is used a year without being booked, by all that is known of it, in quanta."""
-    first = date.fromisoformat(first_here(store, material.id) or today.isoformat())
+    """Return what was used a year without being booked, in quanta, by what the reckoned amount looks back on."""
+    since = today - timedelta(days=LOOK_BACK_DAYS)
+    first = max(since, date.fromisoformat(first_here(store, material.id) or today.isoformat()))
     days = max(_LEAST_DAYS, (today - first).days)
-    return sum(quanta for _, quanta in used_without_booking(store, material.id, "")) * _YEAR // days
+    return sum(quanta for _, quanta in used_without_booking(store, material.id, since.isoformat())) * _YEAR // days

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections import defaultdict
 
-from stockroom.store.open import Row, Store
+from stockroom.store.open import Store
 
 _USED = (
     "(entry.other_end IN ('job', 'studio') OR (entry.other_end = 'lot' "
@@ -20,31 +20,38 @@ _DRAWS = (
     "FROM lot JOIN entry ON entry.lot_id = lot.id JOIN action ON action.number = entry.action_number "
     "LEFT JOIN lot AS other ON other.id = entry.other_lot_id "
     "WHERE lot.material_id = :material AND entry.effect = 'draw' AND entry.count_action IS NULL "
-    f"AND entry.day >= :since AND {_USED} ORDER BY entry.day"
+    f"AND entry.day >= :since AND {_USED}"
 )
 
 
 def used_without_booking(store: Store, material_id: int, since: str) -> list[tuple[str, int]]:
     """Return the days from `since` on with use that no booking announced, and how many quanta each took."""
+    sql = (
+        "SELECT day, put_right, sum(used) AS used FROM (SELECT day, used, "
+        f"CASE WHEN kind = 'put-right' THEN details END AS put_right FROM ({_DRAWS}) AS draws "
+        "WHERE used > 0 AND (booking_id IS NULL OR kind = 'put-right')) AS uses GROUP BY day, put_right ORDER BY day"
+    )
     by_day: dict[str, int] = defaultdict(int)
-    for row in store.rows(_DRAWS, material=material_id, since=since):
-        if row["used"] > 0 and not _booked(store, row):
+    for row in store.rows(sql, material=material_id, since=since):
+        if row["put_right"] is None or not _booked(store, row["put_right"]):
             by_day[row["day"]] += row["used"]
     return list(by_day.items())
 
 
-def _booked(store: Store, row: Row | None) -> bool:
-    """Say whether a booking announced an action, or the one that it puts right."""
-    while row is not None and row["kind"] == "put-right":
-        code = json.loads(row["details"])["puts_right"]
-        row = store.row("SELECT kind, booking_id, details FROM action WHERE code = :code", code=code)
+def _booked(store: Store, put_right: str) -> bool:
+    """Say whether a booking announced the action that these details of putting right name, to any depth."""
+    code = json.loads(put_right)["puts_right"]
+    row = store.row("SELECT kind, booking_id, details FROM action WHERE code = :code", code=code)
+    if row is not None and row["kind"] == "put-right":
+        return _booked(store, row["details"])
     return row is not None and row["booking_id"] is not None
 
 
 def first_here(store: Store, material_id: int) -> str | None:
     """Return the day on which anything of a material was first in the books; None where nothing ever was."""
     row = store.row(
-        "SELECT min(entry.day) AS day FROM lot JOIN entry ON entry.lot_id = lot.id WHERE lot.material_id = :material",
+        "SELECT min((SELECT min(entry.day) FROM entry WHERE entry.lot_id = lot.id)) AS day FROM lot "
+        "WHERE lot.material_id = :material",
         material=material_id,
     )
     return row["day"] if row else None
@@ -52,10 +59,11 @@ def first_here(store: Store, material_id: int) -> str | None:
 
 def used_since(store: Store, material_id: int, since: str) -> bool:
     """Say whether any of a material was used from a day on, booked or not."""
-    return any(row["used"] > 0 for row in store.rows(_DRAWS, material=material_id, since=since))
+    sql = f"SELECT day FROM ({_DRAWS}) AS draws WHERE used > 0 LIMIT 1"
+    return store.row(sql, material=material_id, since=since) is not None
 
 
 def last_used(store: Store, material_id: int) -> str | None:
     """Return the last day on which any of a material was used; None where none ever was."""
-    days = [row["day"] for row in store.rows(_DRAWS, material=material_id, since="") if row["used"] > 0]
-    return days[-1] if days else None
+    row = store.row(f"SELECT max(day) AS day FROM ({_DRAWS}) AS draws WHERE used > 0", material=material_id, since="")
+    return row["day"] if row else None

@@ -16,10 +16,11 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from datetime import timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
-from large_stockroom import ENDS, stockroom
+from large_stockroom import ENDS, LAST_DAYS, stockroom
 
 from stockroom.actions.costing import costing
 from stockroom.actions.judged_due import judge
@@ -38,10 +39,11 @@ Query = Callable[[Store], object]
 
 
 def queries(path: Path) -> dict[str, Query]:
-    """Return what is asked; the lot and the job are those of the last year's work, alike in both stockrooms."""
+    """Return what is asked; the lot and the job are of the last years' work, which is alike in both stockrooms."""
+    begun = ENDS - timedelta(days=LAST_DAYS)
     with open_store(path) as store:
         lot = next(one.code for one in reversed(shelf(store, "isopropanol")) if one.balance.quantity > 1)
-        job = next(one.code for one in all_jobs(store) if one.title == f"Charts {ENDS.year - 1}-40")
+        job = next(one.code for one in all_jobs(store) if one.title == f"Charts {begun:%Y-%m}-40")
     return {
         "due, judged anew": lambda store: judge(store, shelf(store), LOCAL, 14, None),
         "shelf search": lambda store: shelf_lines(store, "isoprop", LOCAL),

@@ -1,9 +1,9 @@
 """Build stockrooms of ten thousand and of a million entries through the actions themselves, once, into a cache.
 
-Both begin as the demo studio, with the same jars, bookings, orders and loans, and do the same work a year: fifty lots
-are received, and two thousand treatments draw on each of them two hundred times. The small one has done so for one
-year, the large one for a hundred: a million entries and five thousand lots, of which those on hand are as many as in
-the small one. A treatment is posted as every action is, many in one transaction, so that memory stays the same.
+Both begin as the demo studio, with the same jars, bookings, orders and loans, and have the same last three years: fifty
+lots were received, and two thousand treatments drew on each of them two hundred times. Before that the large one did as
+much ninety-nine times in thirty years: a million entries and five thousand lots, of which those on hand are as many as
+in the small one. A treatment is posted as every action is, many in one transaction, so that memory stays the same.
 
 Run alone, it prints how long that takes and how much memory: `python tests/bench/large_stockroom.py`.
 """
@@ -31,7 +31,8 @@ from stockroom.store.lots import find_lot
 from stockroom.store.open import Store, open_store
 from stockroom.store.studio import all_people
 
-YEARS = {"small": 1, "large": 100}
+TIMES = {"small": 1, "large": 100}
+"""How often fifty lots are received and used."""
 PACKS = {
     "ethanol": "10 x 2 L",
     "isopropanol": "10 x 2 L",
@@ -39,10 +40,12 @@ PACKS = {
     "citric-acid": "10 x 2 kg",
     "sodium-chloride": "10 x 2 kg",
 }
-"""What is received each year; a treatment draws on one lot of each."""
+"""What is received each time; a treatment draws on one lot of each."""
 DRAWS = 200
-"""Of each lot, the last of which empties it; the last year's lots keep something."""
+"""Of each lot, the last of which empties it; the newest lots keep something."""
 TREATMENTS_OF_A_JOB = 40
+LAST_DAYS, EARLIER_DAYS = 3 * 365, 110
+"""How long the newest lots have been used, and how long each fifty before."""
 ENDS = datetime(2026, 11, 25, 10, tzinfo=ZoneInfo("Europe/Berlin"))
 FOLDER = Path(tempfile.gettempdir()) / "stockroom-bench"
 
@@ -54,7 +57,7 @@ def stockroom(size: str) -> Path:
         FOLDER.mkdir(parents=True, exist_ok=True)
         part = path.with_suffix(".part")
         part.unlink(missing_ok=True)
-        _build(part, YEARS[size])
+        _build(part, TIMES[size])
         part.replace(path)
     # a file of an older form is brought up to date; the copy that is taken before is not needed
     os.environ["STOCKROOM_COPIES"] = str(FOLDER / "copies")
@@ -63,26 +66,29 @@ def stockroom(size: str) -> Path:
     return path
 
 
-def _build(path: Path, years: int) -> None:
+def _build(path: Path, times: int) -> None:
     build_demo(path, ENDS)
     with open_store(path) as store:
         by = all_people(store)[0].initials
-        for year in range(years, 0, -1):
-            _work_a_year(store, by, ENDS - timedelta(days=365 * year), keep=year == 1)
-            report(f"{years - year + 1} of {years} years")
+        for earlier in range(times - 1, 0, -1):
+            begins = ENDS - timedelta(days=LAST_DAYS + EARLIER_DAYS * earlier)
+            _receive_and_use(store, by, begins, EARLIER_DAYS, keep=False)
+            report(f"{times - earlier} of {times}")
+        _receive_and_use(store, by, ENDS - timedelta(days=LAST_DAYS), LAST_DAYS, keep=True)
+        report(f"{times} of {times}")
 
 
-def _work_a_year(store: Store, by: str, begins: datetime, *, keep: bool) -> None:
-    """Receive a year's lots and use them; one transaction for the treatments of a job."""
+def _receive_and_use(store: Store, by: str, begins: datetime, days: int, *, keep: bool) -> None:
+    """Receive lots and use them over so many days; one transaction for the treatments of a job."""
     shelf: list[list[Lot]] = []
     for material, packs in PACKS.items():
         came = receive(store, occasion(by, begins), Delivery(material=material, quantity=packs, cost=10_000))
         shelf.append([find_lot(store, code or "") for code in came.codes])
     columns = list(zip(*shelf, strict=True))
     treatments = DRAWS * len(columns)
-    step = timedelta(days=360) / treatments
+    step = timedelta(days=days - 5) / treatments
     for first in range(0, treatments, TREATMENTS_OF_A_JOB):
-        job = new_job(store, f"Charts {begins.year}-{first}", today=begins.date(), objects=["Sheet 1, 40 x 30 cm"])
+        job = new_job(store, f"Charts {begins:%Y-%m}-{first}", today=begins.date(), objects=["Sheet 1, 40 x 30 cm"])
         with store.write() as booked_at:
             for number in range(first, first + TREATMENTS_OF_A_JOB):
                 turn, column = divmod(number, len(columns))
@@ -98,7 +104,14 @@ def treatment(at: Occasion, job: Job, lots: tuple[Lot, ...], *, draws: int = DRA
         each = lot.balance.quantity // (draws + 1)
         quantity = lot.balance.quantity - each * (draws - 1) if last else each
         movements.append(Movement(lot=lot.id, quantity=-quantity, other_end="job", job_id=job.id))
-    return Draft(kind="use", occasion=at, movements=tuple(movements), job_id=job.id, objects=(job.objects[0].id,))
+    return Draft(
+        kind="use",
+        occasion=at,
+        movements=tuple(movements),
+        job_id=job.id,
+        objects=(job.objects[0].id,),
+        details={"recipe": "local-mend", "fills": 1},
+    )
 
 
 def occasion(by: str, at: datetime) -> Occasion:
@@ -115,7 +128,7 @@ def report(words: str) -> None:
 
 
 def main() -> None:
-    for size in YEARS:
+    for size in TIMES:
         path = stockroom(size)
         with open_store(path) as store:
             (entries,) = store.connection.execute("SELECT count(*) FROM entry").fetchone()
