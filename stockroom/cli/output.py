@@ -39,7 +39,10 @@ class Output:
 
 
 def plain(text: str) -> str:
-    """Make typed text safe for a terminal: control characters other than line feed and tab are shown, not sent."""
+    """Make typed text safe for a terminal: control characters other than line feed and tab are shown, not sent.
+
+    So are those that turn the direction of writing: what follows them would be read for something else.
+    """
     if text.isprintable():
         return text
     return "".join(char if char in "\n\t" or _is_printable(char) else f"\\x{ord(char):02x}" for char in text)
@@ -47,7 +50,8 @@ def plain(text: str) -> str:
 
 def _is_printable(char: str) -> bool:
     code = ord(char)
-    return not (code < 0x20 or 0x7F <= code < 0xA0 or 0xD800 <= code <= 0xDFFF)
+    turns = 0x202A <= code <= 0x202E or 0x2066 <= code <= 0x2069
+    return not (code < 0x20 or 0x7F <= code < 0xA0 or 0xD800 <= code <= 0xDFFF or turns)
 
 
 def json_option(command: Command) -> Command:

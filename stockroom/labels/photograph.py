@@ -11,6 +11,8 @@ from stockroom.errors import BadInput, NotFound, Refused
 SUFFIXES = (".png", ".jpg", ".jpeg", ".webp", ".bmp", ".tif", ".tiff", ".gif")
 _LARGEST_SIDE = 2400
 _LEAST_SIDE = 300
+_MOST_PIXELS = 80_000_000
+"""What a picture unpacks to is not told by its file: a few bytes may hold a picture that fills the memory."""
 
 
 def read_photograph(path: Path) -> list[str]:
@@ -47,14 +49,26 @@ def read_symbols(picture: Any) -> list[str]:
 
 
 def _open(path: Path) -> Any:
+    import warnings
+
     from PIL import Image, ImageOps
 
+    if path.exists() and not path.is_file():
+        raise BadInput(f"{path} is not a file.")
     try:
-        with Image.open(path) as opened:
-            return ImageOps.exif_transpose(opened).convert("L")
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore", Image.DecompressionBombWarning)  # the size is refused below
+            with Image.open(path) as opened:
+                if opened.width * opened.height > _MOST_PIXELS:
+                    raise Image.DecompressionBombError
+                return ImageOps.exif_transpose(opened).convert("L")
     except FileNotFoundError as error:
         raise BadInput(f"There is no picture {path}.") from error
-    except (OSError, ValueError, SyntaxError, Image.DecompressionBombError) as error:
+    except Image.DecompressionBombError as error:
+        raise BadInput(
+            f"{path.name} is too large: at most {_MOST_PIXELS // 1_000_000} million pixels are read. Make it smaller."
+        ) from error
+    except (OSError, ValueError, SyntaxError) as error:
         raise BadInput(f"{path.name} cannot be opened as a picture ({error}).") from error
 
 

@@ -1,7 +1,9 @@
-"""Recipe files and settings, spoilt in every way: a clear message or a result, and refusing changes nothing."""
+"""Recipe files, tables and settings, spoilt in every way: a clear message or a result; refusing changes nothing."""
 
 from __future__ import annotations
 
+import csv
+import io
 from hashlib import sha256
 from importlib.resources import files
 from pathlib import Path
@@ -100,3 +102,31 @@ def test_spoilt_settings_are_answered(studio: CommandLine, tmp_path: Path, monke
         assert sha256(studio.path.read_bytes()).digest() == before
 
     tried()
+
+
+@pytest.mark.parametrize("kind", ["materials", "suppliers", "places", "people", "offers", "lots", "counts"])
+def test_a_spoilt_table_is_answered(kind: str, studio: CommandLine) -> None:
+    assert studio("import", "--template", kind, "--out", "template.csv").code == 0
+    heading, _, example = Path("template.csv").read_text("utf-8").splitlines()
+    cells = st.sampled_from(HOSTILE + PLAUSIBLE) | st.text(max_size=30)
+
+    @settings(settings.get_profile("fuzz"), max_examples=10 * settings.get_profile("fuzz").max_examples)
+    @given(st.data())
+    def tried(data: st.DataObject) -> None:
+        names, given_cells = (next(csv.reader([line])) for line in (heading, example))
+        rows = [names, ["", *given_cells[1:]]] if names[0] == "#" else [names, given_cells]
+        for _ in range(data.draw(st.integers(1, 4))):
+            row = data.draw(st.sampled_from([1, 1, 1, 0]))
+            rows[row][data.draw(st.integers(0, len(names) - 1))] = data.draw(cells)
+        written = io.StringIO()
+        csv.writer(written).writerows(rows)
+        Path("table.csv").write_bytes(written.getvalue().encode("utf-8", "surrogatepass"))
+        before = sha256(studio.path.read_bytes()).digest()
+        ran = promptly(lambda: studio("--by", "AM", "--on", "2026-11-25T14:10", "import", "table.csv", "--as", kind))
+        assert ran.code in (0, 1, 2), ran.err
+        if ran.code:
+            assert ran.err.strip()
+            assert sha256(studio.path.read_bytes()).digest() == before
+
+    tried()
+    assert studio.json("verify")["problems"] == []
