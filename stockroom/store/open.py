@@ -20,7 +20,7 @@ from stockroom.store.failures import DAMAGE, translated
 APPLICATION_ID = 0x53544B52
 """Marks the file as a stockroom's ("STKR")."""
 
-SCHEMA_VERSION = 17
+SCHEMA_VERSION = 18
 """How many files of schema/ have been applied."""
 
 PRAGMAS: Mapping[str, int | str] = {
@@ -53,6 +53,15 @@ class Store:
         try:
             return self.connection.execute(sql, named).fetchall()
         except DAMAGE as error:
+            raise translated(error, self.path) from error
+
+    def each(self, sql: str, **named: Any) -> Iterator[Row]:
+        """Yield the rows of a query one by one, for what is too much to hold; only inside one moment of reading."""
+        if not self.connection.in_transaction:
+            raise RuntimeError("a long reading runs inside a transaction of its own")
+        try:
+            yield from self.connection.execute(sql, named)
+        except sqlite3.DatabaseError as error:
             raise translated(error, self.path) from error
 
     def row(self, sql: str, **named: Any) -> Row | None:

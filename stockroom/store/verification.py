@@ -82,13 +82,9 @@ def problems_of_books(store: Store, progress: Progress = quiet) -> Iterator[Prob
     """Find what is wrong with entries, balances, days, counts and what a lot says of itself."""
     progress("folding the entries", 0, 1)
     lots = {row["id"]: row for row in store.rows("SELECT * FROM lot")}
-    entries = store.rows(
-        "SELECT entry.*, action.code AS code FROM entry JOIN action ON action.number = entry.action_number "
-        "ORDER BY action_number, position"
-    )
-    yield from _fold(store, entries, lots)
+    yield from _fold(store, lots)
     progress("proving every day", 1, 3)
-    yield from _days(entries, lots)
+    yield from _days(store, lots)
     yield from _counts(store, lots)
     progress("comparing lots with what was said of them", 2, 3)
     yield from _facts(store, lots)
@@ -98,7 +94,11 @@ def problems_of_books(store: Store, progress: Progress = quiet) -> Iterator[Prob
         yield Problem(kind="sums", where=None, words="What was bought is not what the books have of it.")
 
 
-def _fold(store: Store, entries: list[Row], lots: dict[int, Row]) -> Iterator[Problem]:
+def _fold(store: Store, lots: dict[int, Row]) -> Iterator[Problem]:
+    entries = store.each(
+        "SELECT entry.*, action.code AS code FROM entry JOIN action ON action.number = entry.action_number "
+        "ORDER BY action_number, position"
+    )
     held: dict[int, tuple[int, int, int, int]] = {lot: (0, 0, 0, 0) for lot in lots}
     for code, rows in groupby(entries, key=itemgetter("code")):
         between = 0
@@ -138,17 +138,15 @@ def _code(lots: dict[int, Row], lot: int) -> str:
 _BALANCES = "SELECT lot_id, quantity, value, base_quantity, base_value FROM balance"
 
 
-def _days(entries: list[Row], lots: dict[int, Row]) -> Iterator[Problem]:
-    moved: dict[int, dict[str, int]] = defaultdict(lambda: defaultdict(int))
-    for row in entries:
-        moved[row["lot_id"]][row["day"]] += row["quantity"]
-    for lot, days in moved.items():
+def _days(store: Store, lots: dict[int, Row]) -> Iterator[Problem]:
+    days = store.each("SELECT lot_id, day, sum(quantity) AS moved FROM entry GROUP BY lot_id, day ORDER BY lot_id, day")
+    for lot, rows in groupby(days, key=itemgetter("lot_id")):
         held = 0
-        for day in sorted(days):
-            held += days[day]
+        for row in rows:
+            held += row["moved"]
             if held < 0:
                 code = _code(lots, lot)
-                words = f"{code} held less than nothing at the end of {day}."
+                words = f"{code} held less than nothing at the end of {row['day']}."
                 yield Problem(kind="below-nothing", where=code, words=words)
                 break
 
