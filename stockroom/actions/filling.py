@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from stockroom.actions.booked import load_booked
 from stockroom.actions.drawing import Choices, plan_draws
@@ -146,7 +146,8 @@ def enough_for(store: Store, lot: Lot, local: datetime) -> tuple[Enough, ...]:
         fill = Quantity(Dimension.VOLUME, booking.fill_quanta) if booking.fill_quanta else None
         each = sum(need.per_fill.quanta for need, _ in needs if need.material.id == lot.material.id and need.per_fill)
         add(booking.recipe_key, each, fill, None, f"booked for {booking.for_day} ({booking.code})")
-    for done in uses_of_material(store, lot.material.id):
+    lately = (local.date() - timedelta(days=365)).isoformat()
+    for done in uses_of_material(store, lot.material.id, lately):
         details = json.loads(done.details)
         fill = Quantity(Dimension.VOLUME, details["fill"]) if details.get("fill") else None
         each = details.get("lines", {}).get(lot.material.key, 0) // details.get("fills", 1)

@@ -30,6 +30,9 @@ class WorkDone:
     in_effect: bool
 
 
+MOST_USES = 10
+"""How many of the last treatments are told."""
+
 _ACTION = (
     "SELECT action.number, action.code, action.kind, action.day, action.at, action.booked_at, action.initials, "
     "action.reason, action.job_id, action.version_id, action.undoes, action.details, "
@@ -60,14 +63,22 @@ def actions_of_person(store: Store, initials: str, limit: int) -> list[WorkDone]
     return [_done(row) for row in store.rows(sql, by=initials, limit=limit)]
 
 
-def uses_of_material(store: Store, material_id: int) -> list[WorkDone]:
-    """Return the last treatments in effect that drew on lots of a material, newest first."""
+def uses_of_material(store: Store, material_id: int, lately: str) -> list[WorkDone]:
+    """Return the last treatments in effect that drew on lots of a material, newest first.
+
+    `lately` is a day: where enough was done from then on, nothing older is looked at.
+    """
     sql = (
         f"{_ACTION} WHERE action.kind = 'use' AND undone.action_number IS NULL AND action.number IN ("
-        "SELECT action_number FROM entry JOIN lot ON lot.id = entry.lot_id WHERE lot.material_id = :material) "
-        "ORDER BY action.at DESC, action.number DESC LIMIT 10"
+        "SELECT entry.action_number FROM lot JOIN entry ON entry.lot_id = lot.id WHERE lot.material_id = :material "
+        "AND (lot.ended_on IS NULL OR lot.ended_on >= :since) AND entry.day >= :since) "
+        "ORDER BY action.at DESC, action.number DESC LIMIT :most"
     )
-    return [_done(row) for row in store.rows(sql, material=material_id)]
+    for since in (lately, ""):
+        rows = store.rows(sql, material=material_id, since=since, most=MOST_USES)
+        if len(rows) == MOST_USES:
+            break
+    return [_done(row) for row in rows]
 
 
 def action_by_number(store: Store, number: int) -> WorkDone:
