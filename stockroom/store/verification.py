@@ -227,23 +227,27 @@ def _closed(store: Store) -> Iterator[Problem]:
 
 def problems_of_seals(store: Store, progress: Progress = quiet) -> Iterator[Problem]:
     """Recompute the chain of seals, and name every action that is not as it was sealed."""
-    seals = {row["action_number"]: row for row in store.rows("SELECT * FROM seal")}
-    previous = FIRST
-    actions = store.rows("SELECT number, code, kind FROM action ORDER BY number")
-    for done, row in enumerate(actions):
+    (whole,) = store.rows("SELECT count(*) FROM action")[0]
+    sealed = store.each(
+        "SELECT number, code, kind, form, previous, hash FROM action "
+        "LEFT JOIN seal ON seal.action_number = action.number ORDER BY number"
+    )
+    before = FIRST
+    for done, row in enumerate(sealed):
         if done % PROGRESS_EVERY == 0:
-            progress("proving the seals", done, len(actions))
-        seal, name = seals.pop(row["number"], None), f"{row['code']} ({row['kind']})"
-        if seal is None:
+            progress("proving the seals", done, whole)
+        name = f"{row['code']} ({row['kind']})"
+        if row["hash"] is None:
             yield Problem(kind="seal", where=row["code"], words=f"{name} was never sealed.")
             continue
-        if seal["previous"] != previous:
+        if row["previous"] != before:
             yield Problem(kind="seal", where=row["code"], words=f"{name} is not sealed over the action before it.")
-        if seal["form"] != FORM or hash_of(seal["previous"], sealed_text(store, row["number"])) != seal["hash"]:
+        if row["form"] != FORM or hash_of(row["previous"], sealed_text(store, row["number"])) != row["hash"]:
             yield Problem(kind="seal", where=row["code"], words=f"{name} is not as it was sealed.")
-        previous = seal["hash"]
-    for number in seals:
-        yield Problem(kind="seal", where=None, words=f"There is a seal for action number {number}, which is gone.")
+        before = row["hash"]
+    for row in store.rows("SELECT action_number FROM seal WHERE action_number NOT IN (SELECT number FROM action)"):
+        words = f"There is a seal for action number {row['action_number']}, which is gone."
+        yield Problem(kind="seal", where=None, words=words)
 
 
 def problems_of_file(store: Store) -> Iterator[Problem]:
