@@ -11,17 +11,10 @@ from stockroom.domain.ledger import Counted, Draft, Movement
 from stockroom.domain.occasion import utc_text
 from stockroom.errors import Refused
 from stockroom.store.open import Store
-from stockroom.store.stockroom_settings import choice
+from stockroom.store.stockroom_settings import closed_until
 
-CLOSED_UNTIL = "books_closed_until"
-"""The setting that holds the last closed day; beside it the actions close-books and open-books tell who and when."""
 FOR_DAY = "for_day"
 """Under what name an action's details hold the closed day that it is for."""
-
-
-def closed_until(store: Store) -> str | None:
-    """Return the last day that is closed, or None where none is."""
-    return choice(store, CLOSED_UNTIL)
 
 
 def out_of_closed_days(

@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from stockroom.actions.carrying_out import carry_out
-from stockroom.actions.closed_days import CLOSED_UNTIL, closed_until
 from stockroom.actions.posting import post
 from stockroom.domain.ledger import Draft
 from stockroom.domain.occasion import Occasion
@@ -14,7 +13,7 @@ from stockroom.errors import BadInput, Refused
 from stockroom.store.jobs import open_bookings
 from stockroom.store.open import Store
 from stockroom.store.rounds import open_rounds_begun_by
-from stockroom.store.stockroom_settings import set_setting
+from stockroom.store.stockroom_settings import CLOSED_UNTIL, closed_until, set_setting
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,6 +16,7 @@ from typing import TypeAlias
 from stockroom.actions.cost_shares import WasteShare, ingredients_of, waste_shares
 from stockroom.actions.estimating import estimate
 from stockroom.domain.jobs import Job
+from stockroom.domain.ledger import Place
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
 from stockroom.planning.cost_causes import Amounts, Cause, add_up, causes
@@ -40,6 +41,8 @@ class Used:
     lot: Lot
     quantity: Quantity
     value: int
+    trim: Amounts
+    """Part of both that was trimmed off sheets of which an offcut was kept."""
 
 
 Key: TypeAlias = tuple[str | None, int]
@@ -129,12 +132,14 @@ def costing(store: Store, job_words: str, local: datetime, *, with_waste: bool =
     job = find_job(store, job_words)
     used = used_for(store, job)
     actual: dict[Key, Amounts] = defaultdict(Amounts)
+    trim: dict[Key, Amounts] = defaultdict(Amounts)
     for one in used:
         actual[one.treatment, one.lot.material.id] += Amounts(
             quantity=one.quantity.quanta, value=one.value, complete=one.lot.cost_known
         )
+        trim[one.treatment, one.lot.material.id] += one.trim
     expected, to_come = _estimates(store, job, local)
-    lines = _lines(store, expected, actual, to_come)
+    lines = _lines(store, expected, actual, trim, to_come)
     plans = [*expected.values(), *to_come.values()]
     return Costing(
         job=job,
@@ -152,32 +157,48 @@ def costing(store: Store, job_words: str, local: datetime, *, with_waste: bool =
 
 def used_for(store: Store, job: Job) -> tuple[Used, ...]:
     """Return what a job drew, by treatment and lot, value put right later included; what cancels out is left out."""
-    sums: dict[tuple[str | None, int], list[int]] = defaultdict(lambda: [0, 0])
-    treatments: dict[int, str | None] = {}
+    sums: dict[tuple[str | None, int], Amounts] = defaultdict(Amounts)
+    trims: dict[tuple[str | None, int], Amounts] = defaultdict(Amounts)
+    treatments: dict[int, tuple[str | None, int]] = {}
+    trimmed: set[Place] = set()
     for entry in ledger.entries_of_job(store, job.id):
-        number = (entry.refers or entry.place)[0]
-        if number not in treatments:
-            treatments[number] = _treatment(store, number)
-        amounts = sums[treatments[number], entry.lot]
-        amounts[0] -= entry.quantity
-        amounts[1] -= entry.value
+        place = entry.refers or entry.place
+        if place[0] not in treatments:
+            treatments[place[0]] = _treatment(store, place[0])
+        treatment, trim = treatments[place[0]]
+        amounts = Amounts(quantity=-entry.quantity, value=-entry.value)
+        sums[treatment, entry.lot] += amounts
+        if trim and entry.quantity == -trim and entry.effect == "draw":
+            trimmed.add(entry.place)
+        if place in trimmed:
+            trims[treatment, entry.lot] += amounts
     lots = {lot_id: lot_by_id(store, lot_id) for _, lot_id in sums}
     return tuple(
-        Used(treatment=treatment, lot=lots[lot_id], quantity=lots[lot_id].material.quantity(quantity), value=value)
-        for (treatment, lot_id), (quantity, value) in sums.items()
-        if quantity or value
+        Used(
+            treatment=key[0],
+            lot=lots[key[1]],
+            quantity=lots[key[1]].material.quantity(amounts.quantity),
+            value=amounts.value,
+            trim=trims[key],
+        )
+        for key, amounts in sums.items()
+        if amounts.quantity or amounts.value
     )
 
 
-def _treatment(store: Store, number: int) -> str | None:
-    """Return the recipe that a draw was for; a draw put right, or kept of a bath, is for that of the first one."""
+def _treatment(store: Store, number: int) -> tuple[str | None, int]:
+    """Return the recipe that a draw was for, and how much was trimmed off then.
+
+    A draw put right, or kept of a bath, is for the recipe of the first one.
+    """
     done = action_by_number(store, number)
     details = json.loads(done.details)
     earlier = details.get("puts_right") or (details.get("of") if done.kind == "keep-bath" else None)
     if earlier:
         return _treatment(store, find_action(store, earlier).number)
-    recipe = details.get("recipe") if done.kind == "use" else None
-    return None if recipe is None else str(recipe)
+    if done.kind != "use":
+        return None, 0
+    return str(details["recipe"]), int(details.get("trim", 0))
 
 
 def _estimates(store: Store, job: Job, local: datetime) -> tuple[dict[Key, Amounts], dict[Key, Amounts]]:
@@ -201,7 +222,11 @@ def _estimates(store: Store, job: Job, local: datetime) -> tuple[dict[Key, Amoun
 
 
 def _lines(
-    store: Store, expected: dict[Key, Amounts], actual: dict[Key, Amounts], to_come: dict[Key, Amounts]
+    store: Store,
+    expected: dict[Key, Amounts],
+    actual: dict[Key, Amounts],
+    trim: dict[Key, Amounts],
+    to_come: dict[Key, Amounts],
 ) -> tuple[Line, ...]:
     keys = dict.fromkeys([*expected, *actual, *to_come])
     if not keys:
@@ -216,7 +241,7 @@ def _lines(
             expected=expected.get(key),
             actual=actual.get(key),
             to_come=to_come.get(key),
-            causes=causes(expected.get(key), actual.get(key)),
+            causes=causes(expected.get(key), actual.get(key), trim.get(key, Amounts())),
         )
         for key in sorted(keys, key=lambda key: (key[0] is None, names[key[0]], materials[key[1]].name))
     )

@@ -274,7 +274,8 @@ def refuse_ended(lot: Lot) -> None:
 
 def refuse_not_yet_here(store: Store, lot: Lot, occasion: Occasion) -> None:
     """Raise Refused where a lot came only after the day on which something is said to have happened to it."""
-    came = ledger.first_day(store, lot.id)
+    # what was booked late for a closed day came earlier than its first entry
+    came = min(ledger.first_day(store, lot.id), (lot.received_on or lot.made_at or "9999")[:10])
     if occasion.day.isoformat() < came:
         raise Refused(
             f"{lot.code} ({lot.material.name}) came on {came} and was not here yet on {occasion.day}. Say when it "

@@ -158,7 +158,8 @@ def use(
             | media.details()
             | _baths(recipe, book)
             | ({"tray": in_tray.words} if in_tray else {})
-            | ({"notes": list(notes)} if notes else {}),
+            | ({"notes": list(notes)} if notes else {})
+            | ({"trim": cut.trim} if cut.trim else {}),
         )
         posted = post(store, draft, booked_at)
         if booked:

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from zoneinfo import ZoneInfo
 
-from stockroom.actions.closed_days import closed_until
 from stockroom.actions.papers import plain_cell, shown
 from stockroom.actions.valuing import StockValue, stock_value
 from stockroom.domain.papers import Column, Paper, Table
@@ -18,7 +17,7 @@ from stockroom.science.quantities import amount_text, show
 from stockroom.store import valuing
 from stockroom.store.jobs import all_jobs
 from stockroom.store.open import Store
-from stockroom.store.stockroom_settings import setting
+from stockroom.store.stockroom_settings import closed_until, setting
 from stockroom.store.valuing import AsOf, EndSum
 from stockroom.store.verification import Sums
 

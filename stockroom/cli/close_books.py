@@ -25,10 +25,10 @@ def close_books(session: Session, day: str | None, open_from: str | None, why: s
     Examples: stockroom close-books 2026-10-31
               stockroom close-books --open-from 2026-10-01 --why 'an invoice was forgotten'
     """
-    from stockroom.actions.closed_days import closed_until
     from stockroom.actions.closing import close_books as close
     from stockroom.actions.closing import open_books
     from stockroom.science.days import read_day
+    from stockroom.store.stockroom_settings import closed_until
 
     if day and open_from:
         raise BadInput("Close up to a day, or open from one; not both.")

@@ -114,7 +114,7 @@ class Session(Output):
 
     def warn_where_closed(self, day: str) -> None:
         """Say of something that belongs to a closed day that it is booked today."""
-        from stockroom.actions.closed_days import closed_until
+        from stockroom.store.stockroom_settings import closed_until
 
         closed = closed_until(self.store)
         if closed is not None and day <= closed:

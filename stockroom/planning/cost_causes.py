@@ -34,8 +34,8 @@ class Cause:
     value: int
 
 
-def causes(expected: Amounts | None, actual: Amounts | None) -> tuple[Cause, ...]:
-    """Split actual less expected cost by cause; the parts add up to it.
+def causes(expected: Amounts | None, actual: Amounts | None, trim: Amounts | None = None) -> tuple[Cause, ...]:
+    """Split actual less expected cost by cause; the parts add up to it. What was trimmed off is waste.
 
     The quantity's part is the difference in quantity at the expected price, rounded once, half to even; the price's
     part is the rest, so that nothing is lost (Horngren, Cost Accounting, ch. 7: flexible-budget variance = price
@@ -45,6 +45,9 @@ def causes(expected: Amounts | None, actual: Amounts | None) -> tuple[Cause, ...
         return _only("not expected", actual.value) if actual else ()
     if actual is None or (not actual.quantity and not actual.value):
         return _only("not used", -expected.value)
+    if trim is not None and trim.value:
+        rest = Amounts(quantity=actual.quantity - trim.quantity, value=actual.value - trim.value)
+        return (*_only("waste", trim.value), *causes(expected, rest))
     difference = actual.value - expected.value
     if not expected.complete or not expected.quantity:
         return _only("price not known before", difference)
@@ -72,5 +75,5 @@ CAUSE_WORDS: Mapping[str, str] = {
     "not used": "expected and not used",
     "still to come": "still to come",
     "price not known before": "price not known before",
-    "waste": "share of what was wasted",
+    "waste": "trimmed off or wasted",
 }

@@ -9,11 +9,14 @@ from stockroom.domain.ledger import Draft, Entry, Movement
 from stockroom.domain.lots import Balance, Holding, NewLot
 from stockroom.store.counts import count_difference, first_count_after
 from stockroom.store.open import Row, Store
+from stockroom.store.stockroom_settings import closed_until
 
 _ENTRY = (
     "SELECT action_number, position, lot_id, quantity, value, other_end, other_lot_id, job_id, reason, effect, day, "
     "at, standing, reverses_action, reverses_position, refers_action, refers_position, count_action FROM entry"
 )
+
+_LAST_DAY = "9999-12-31"
 
 LOT_FACTS = (
     "place_id", "opened_on", "use_by", "use_by_rule", "check_by", "ready_on", "strength", "state", "ended_on",
@@ -162,13 +165,15 @@ def available(store: Store, lot_id: int, day: str, at: str) -> int:
     """Return how much can be taken from a lot at a moment without any later day falling below nothing.
 
     A later count pins the amount at its moment, so days from then on are not touched; but what the books said
-    before it must stay at nothing or more.
+    before it must stay at nothing or more. For a closed day it is taken from what is there now.
     """
     count = first_count_after(store, lot_id, at)
+    closed = closed_until(store)
+    late = closed is not None and day <= closed
     if count is None:
-        return max(0, least_balance(store, lot_id, day)[0])
+        return max(0, least_balance(store, lot_id, _LAST_DAY if late else day)[0])
     before_count = count.quantity - count_difference(store, lot_id, count.action)[0]
-    if count.day <= day:
+    if late or count.day <= day:
         return max(0, before_count)
     return max(0, min(before_count, least_balance(store, lot_id, day, until=count.day)[0]))
 

@@ -19,6 +19,15 @@ def choice(store: Store, name: str) -> str | None:
     return None if row is None else str(row["value"])
 
 
+CLOSED_UNTIL = "books_closed_until"
+"""The last closed day; beside it the actions close-books and open-books tell who and when."""
+
+
+def closed_until(store: Store) -> str | None:
+    """Return the last day for which nothing is booked any more, or None where every day is open."""
+    return choice(store, CLOSED_UNTIL)
+
+
 def set_setting(store: Store, name: str, value: str) -> None:
     store.run(
         "INSERT INTO setting (name, value) VALUES (:name, :value) "

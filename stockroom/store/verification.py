@@ -19,7 +19,7 @@ from stockroom.store.failures import DAMAGE
 from stockroom.store.ledger import LOT_FACTS
 from stockroom.store.open import Row, Store
 from stockroom.store.seals import FIRST, FORM, hash_of, sealed_text
-from stockroom.store.stockroom_settings import choice
+from stockroom.store.stockroom_settings import closed_until
 
 PROGRESS_EVERY = 500
 """Actions between two reports of progress."""
@@ -215,7 +215,7 @@ def _undone(store: Store) -> Iterator[Problem]:
 
 
 def _closed(store: Store) -> Iterator[Problem]:
-    kept = choice(store, "books_closed_until")
+    kept = closed_until(store)
     last = store.row(
         "SELECT details FROM action WHERE kind IN ('close-books', 'open-books') ORDER BY number DESC LIMIT 1"
     )

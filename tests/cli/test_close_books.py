@@ -52,3 +52,18 @@ def test_what_turns_up_late_is_said_to_be_booked_today(ethanol: CommandLine) -> 
     history = ethanol.json("lot", "L001W")["history"]
     assert [line["day"] for line in history] == ["2026-11-01", "2026-11-28"]
     assert ethanol.json("verify")["problems"] == []
+
+
+def test_a_jar_and_its_use_that_turn_up_together_are_both_booked_today(ethanol: CommandLine) -> None:
+    """Made on the 5th and used on the 7th, both told after those days were closed; the jar keeps its own dates."""
+    ethanol.json(*NOW, "receive", "calcium-hydroxide", "500 g", "--cost", "12.50", "--day", "2026-11-01")
+    ethanol.json(*NOW, "job", "new", "Sea chart", "--object", "Chart, 30 x 40 cm")
+    ethanol.json(*NOW, "close-books", "2026-11-20")
+    jar = ethanol.json(*NOW, "make", "calcium-hydroxide-saturated", "1 L", "--day", "2026-11-05")
+    assert jar["use_by"] == "2027-11-05"
+    use = ("use", "calcium-hydroxide-1-in-4", "--job", "sea chart", "--qty", "500 mL", "--tested", "AB")
+    assert ethanol(*NOW, *use, "--day", "2026-11-04").code == 1
+    done = ethanol.json(*NOW, *use, "--day", "2026-11-07")
+    assert [one["code"] for one in done["drawn"]] == [jar["code"]]
+    assert [line["day"] for line in ethanol.json("lot", jar["code"])["history"]] == ["2026-11-28", "2026-11-28"]
+    assert ethanol.json("verify")["problems"] == []

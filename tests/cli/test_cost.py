@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 from conftest import CommandLine
@@ -10,8 +11,8 @@ DAY = ("--on", "2026-11-28T10:00")
 LATER = ("--on", "2026-12-01T15:00")
 
 
-def booked(room: CommandLine, *more: str) -> str:
-    words = ("book", "rinse", "--job", "railway", "--for", "2026-12-01", *more)
+def booked(room: CommandLine, *more: str, recipe: str = "rinse") -> str:
+    words = ("book", recipe, "--job", "railway", "--for", "2026-12-01", *more)
     return str(room.json(*DAY, *words)["code"])
 
 
@@ -128,3 +129,23 @@ def test_a_web_used_again_costs_its_share_by_use(stockroom: CommandLine) -> None
     stockroom.json(*DAY, "job", "new", "Sea chart")
     stockroom.json(*DAY, "take", "L001W", "1 use", "--job", "sea chart")
     assert stockroom.json(*DAY, "cost", "sea chart")["total"] == "0.40"
+
+
+def test_what_was_trimmed_off_a_sheet_is_told_as_waste(stockroom: CommandLine, tmp_path: Path) -> None:
+    """Booked: a piece of 70 x 38 cm, 2.66. Of a sheet for 7.00 an offcut of 70 x 60 is kept: 70 x 2 more, 0.14."""
+    stockroom.json(*DAY, "receive", "polyester-web-light", "10 sheets", "--cost", "70.00", "--as-one")
+    recipe = tmp_path / "support.toml"
+    recipe.write_text(
+        '[recipe]\nkey = "support"\nname = "Support"\nkind = "treatment"\n'
+        '[[line]]\nmaterial = "polyester-web-light"\namount = "1 each of 70 x 38 cm"\n',
+        encoding="utf-8",
+    )
+    stockroom.json(*DAY, "recipe", "new", "--from", str(recipe))
+    stockroom.json(*DAY, "job", "new", "Railway poster", "--object", "Poster, 60 x 30 cm")
+    booking = booked(stockroom, recipe="support")
+    stockroom.json(
+        *LATER, "use", "support", "--job", "railway", "--booking", booking, "--keep-offcut", "70 x 60 cm"
+    )  # fmt: skip
+    found = cost(stockroom)
+    assert (found["estimate"]["done"], found["total"]) == ("2.66", "2.80")
+    assert found["difference"]["causes"] == [{"cause": "waste", "value": "0.14"}]
