@@ -70,7 +70,7 @@ def carry_value(store: Store, occasion: Occasion, lot_id: int, difference: int, 
                 draw.value += share
                 movements.append(_passed_on(store, draw.first, share, day, at))
                 if draw.first.other_lot is not None:
-                    movements.append(_taken_up(draw.first, share, day, at))
+                    movements.append(taken_up(draw.first.other_lot, lot, share, day, at))
                     waiting.append((draw.first.other_lot, share, draw.first.standing))
         if lost:
             end = Movement(lot=lot, quantity=0, value=-lost, other_end="difference", effect="base", day=day, at=at)
@@ -129,16 +129,16 @@ def _passed_on(store: Store, first: Entry, share: int, day: str, at: str) -> Mov
     )
 
 
-def _taken_up(first: Entry, share: int, day: str, at: str) -> Movement:
-    if first.other_lot is None:
-        raise ValueError(first)
+def taken_up(lot: int, source: int, value: int, day: str, at: str, standing: int | None = None) -> Movement:
+    """Return the value alone that a lot takes up of what was drawn for it from another."""
     return Movement(
-        lot=first.other_lot,
+        lot=lot,
         quantity=0,
-        value=share,
+        value=value,
         other_end="lot",
-        other_lot=first.lot,
+        other_lot=source,
         effect="base",
         day=day,
         at=at,
+        standing=standing,
     )

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
-from stockroom.actions.carrying_value import carry_value, reached_from
+from stockroom.actions.carrying_value import carry_value, reached_from, taken_up
 from stockroom.actions.posting import Fact, post, price_ahead
 from stockroom.actions.receiving import opened_by_drawing
 from stockroom.actions.restating import restated_strength
@@ -244,17 +244,15 @@ def _other_lot(store: Store, lot: Lot, code: str) -> Lot:
 
 
 def _taken_up(store: Store, now: Occasion, entry: Entry, anew: Movement, was: int, value: int) -> list[Movement]:
-    """Let the jar take up the difference in value, and pass it on to what was drawn from it since."""
+    """Let the jar take up the difference in value, and pass it on to what was drawn from it since.
+
+    The jar takes it up on the draw's own day, so that both ends of the value have one day.
+    """
     jar = entry.other_lot
     if jar is None:
         return []
-    day, at = now.day.isoformat(), now.at_text
     changes = [(anew.lot, value), (entry.lot, -was)] if anew.lot != entry.lot else [(entry.lot, value - was)]
-    movements = [
-        Movement(lot=jar, quantity=0, value=change, other_end="lot", other_lot=lot, effect="base", day=day, at=at)
-        for lot, change in changes
-        if change
-    ]
+    movements = [taken_up(jar, lot, change, entry.day, entry.at, entry.standing) for lot, change in changes if change]
     return movements + (carry_value(store, now, jar, value - was, entry.standing) if value != was else [])
 
 

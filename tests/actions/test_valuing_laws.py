@@ -101,6 +101,16 @@ def test_the_moving_average_loses_no_cent_and_holds_what_the_lots_hold(new_bench
         assert all(pool.value >= 0 and (pool.quantity or not pool.value) for pool in found.pools.values())
 
 
+def test_a_draw_into_a_jar_put_right_has_one_day_at_both_ends(bench: Bench) -> None:
+    """What the jar gives back is dated as what its ingredient gets, not the day on which it was put right."""
+    bench.do("receive A 100 for 1000", "day 5", "make C 50 from A 20", "put right 2 amount 10")
+    assert value(bench, date(2026, 3, 5)).sums.balance
+    assert {one.lot.code: one.value for one in value(bench, date(2026, 3, 5)).lots} == {
+        bench.lots["A"]: 900,
+        bench.lots["C"]: 100,
+    }
+
+
 def test_two_deliveries_at_other_prices_are_worth_their_average_beside_the_books(bench: Bench) -> None:
     """100 at 10.00 and 100 at 20.00, 50 used of the first: 150 left, 25.00 by lot and 22.50 on average, by hand."""
     bench.do("receive A 100 for 1000", "receive B 100 for 2000", "take A 50 for J")
