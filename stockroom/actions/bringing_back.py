@@ -16,6 +16,7 @@ from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput, NotFound, Refused
+from stockroom.planning.fitness import mark_of_withdrawn
 from stockroom.planning.shelf_life import made_limits
 from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.science.reading import read_quantity
@@ -168,6 +169,7 @@ def _bath_left(
     kind = "used bath" if used_bath else "remainder"
     use_by, rule = made_limits(occasion.local, bath.version.life or "8 h", [])
     strength = details.get("strength") or bath.version.strength
+    drawn = [lot_by_id(store, entry.lot) for entry in ledger.entries_of_action(store, done.number) if _is_taken(entry)]
     mixed = f"mixed as {strength}, strength not known since" if strength else "strength not known"
     lot = NewLot(
         key=-1,
@@ -177,6 +179,7 @@ def _bath_left(
             "job_id": done.job_id,
             "made_at": occasion.local.strftime("%Y-%m-%dT%H:%M"),
             "strength": mixed,
+            "unfit": mark_of_withdrawn(drawn),
             "use_by": use_by,
             "own_use_by": use_by,
             "use_by_rule": rule,

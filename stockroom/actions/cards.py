@@ -77,7 +77,7 @@ def make_card(
             amount=show(total),
             version=recipe.version.number,
             printed=now.astimezone(ZoneInfo(setting(store, "time_zone"))).date().isoformat(),
-            cautions=(*(caution.words for caution in unsaid(cautions, steps)), *warned),
+            cautions=(*warned, *(caution.words for caution in unsaid(cautions, steps))),
             lines=tuple(CardLine(material=need.material.name, planned=_planned(need)) for need in needs),
             steps=tuple(
                 step.words + (f" Wait {step.wait}." if step.wait else "") for step in steps if not step.caution

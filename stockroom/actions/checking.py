@@ -11,7 +11,7 @@ from stockroom.actions.forecast import next_refills, trend_of
 from stockroom.actions.judging import Known, Readings, judge
 from stockroom.actions.knowing import made_of, powders, what_is_known
 from stockroom.actions.posting import Fact, post
-from stockroom.actions.receiving import refuse_ended, refuse_not_yet_here
+from stockroom.actions.receiving import refuse_ended, refuse_not_yet_here, refuse_waste_can
 from stockroom.actions.studio_choices import limit_percent
 from stockroom.actions.taking import read_amount_of
 from stockroom.domain.ledger import Draft, JarCheck, Movement
@@ -72,6 +72,7 @@ def check(
     def build(booked_at: datetime) -> Checked:
         lot = find_lot(store, code)
         refuse_ended(lot)
+        refuse_waste_can(lot)
         refuse_not_yet_here(store, lot, occasion)
         known = what_is_known(store, lot, readings, occasion)
         verdict = judge(lot, readings, known)

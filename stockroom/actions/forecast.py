@@ -149,7 +149,9 @@ def due_remakes(
             continue
         if plan.make:
             told.add(lot.material.id)  # one making serves all its jars
-        items.append(Due(kind="remake", code=lot.code, name=lot.material.name, by=plan.by, why=told_in_a_line(plan)))
+        # what is to be done is to begin, on the day that the plan says
+        by = (plan.make and plan.start_by) or plan.by
+        items.append(Due(kind="remake", code=lot.code, name=lot.material.name, by=by, why=told_in_a_line(plan)))
     return items
 
 

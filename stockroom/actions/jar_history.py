@@ -14,6 +14,7 @@ from stockroom.domain.lots import Lot
 from stockroom.errors import BadInput, Refused
 from stockroom.science.quantities import Quantity
 from stockroom.science.ranges import Range
+from stockroom.science.saturation import Fill
 from stockroom.science.solubility import saturation_at
 from stockroom.store import ledger
 from stockroom.store.checks import CheckDone, checks_of
@@ -128,12 +129,12 @@ def jar_history(store: Store, code: str) -> JarHistory:
     )
 
 
-def balance_or_none(store: Store, lot: Lot) -> JarBalance | None:
-    """Return a jar's balance of solid, or None where the ledger does not tell enough of it."""
+def balance_or_none(store: Store, lot: Lot, then: Fill | None = None) -> JarBalance | None:
+    """Return a jar's balance of solid, with a filling about to be booked; None where the ledger does not tell it."""
     if not lot.over_solid:
         return None
     try:
-        return jar_balance(store, lot)
+        return jar_balance(store, lot, then)
     except (Refused, BadInput):
         return None
 

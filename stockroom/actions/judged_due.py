@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 
 from stockroom.domain.lots import Lot
 from stockroom.planning.due import Due, due_loans, in_urgency
-from stockroom.planning.due_shelf import due_lots, due_materials
+from stockroom.planning.due_shelf import due_cans, due_lots, due_materials
 from stockroom.planning.fitness import fitness
 from stockroom.store.left_open import has_open_bookings, has_register, loans_out
 from stockroom.store.materials import materials_with_a_least
@@ -20,6 +20,10 @@ def judge(store: Store, lots: Sequence[Lot], local: datetime, within: int, away_
     """Return what has to be done, most urgent first; `lots` are those on the shelf, and see `due_items`."""
     items = due_lots(lots, local, within)
     items += due_materials(materials_with_a_least(store), lots, local)
+    if any(lot.kind == "waste can" for lot in lots):
+        from stockroom.store.waste_cans import waste_cans
+
+        items += due_cans(waste_cans(store), local.date())
     items += due_loans(loans_out(store))
     items += _losses(store)
     year_ago = (local.date() - timedelta(days=365)).isoformat()

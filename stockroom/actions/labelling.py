@@ -8,6 +8,7 @@ from decimal import Decimal
 from itertools import accumulate
 
 from stockroom.domain.lots import Lot
+from stockroom.domain.sizes import show_sheet
 from stockroom.errors import Refused
 from stockroom.labels.content import LabelContent
 from stockroom.planning.fitness import spoken
@@ -106,17 +107,19 @@ def _give_way(pictograms: tuple[str, ...], hazards: tuple[str, ...]) -> tuple[st
 def content_of(lot: Lot, *, with_place: bool = False, topped_up: str | None = None) -> LabelContent:
     """Return what a lot's label says; `topped_up` is the day on which water was last put on its solid."""
     material = lot.material
-    fresh = lot.use_by if lot.use_by and "T" in lot.use_by else None
+    used = lot.kind == "used bath"
+    fresh = lot.use_by if lot.use_by and "T" in lot.use_by and not used else None
     dated_by_check = lot.check_by is not None and (lot.use_by is None or lot.check_by[:10] < lot.use_by[:10])
     last_day = lot.check_by if dated_by_check else lot.use_by
     name = f"{material.name}, {material.grade}" if material.grade and not lot.is_jar else material.name
     return LabelContent(
         code=lot.code,
-        name=name,
-        strength=_about(lot.strength) or (lot.purity if not lot.is_jar else None),
+        name=f"Used bath: {name}" if used else name,
+        strength=_about(lot.strength)
+        or (None if lot.is_jar else lot.purity or show_sheet(lot.length_um, lot.width_um, lot.grain)),
         made=spoken(lot.made_at[:16]) if lot.made_at else None,
         use_by=spoken(last_day) if last_day and not fresh else None,
-        use_by_word="check by" if dated_by_check else "use by",
+        use_by_word="discard by" if used else "check by" if dated_by_check else "use by",
         opened=lot.opened_on,
         received=lot.received_on if not lot.is_jar else None,
         initials=lot.initials,

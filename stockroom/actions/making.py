@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from fractions import Fraction
@@ -22,12 +23,14 @@ from stockroom.actions.precautions import against_cautions, cautions_for
 from stockroom.actions.receiving import opened_by_drawing
 from stockroom.actions.recipe_book import load_book
 from stockroom.actions.taking import found_movement
+from stockroom.actions.weighing import keep_tares
 from stockroom.domain.ledger import Draft, Movement, Reworked
 from stockroom.domain.lots import Lot, NewLot
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput
+from stockroom.planning.fitness import mark_of_withdrawn
 from stockroom.planning.requirements import Scale, needs_of
 from stockroom.planning.shelf_life import made_limits
 from stockroom.planning.steps import StepToDo, written_out
@@ -88,10 +91,11 @@ def make(
     yielded: str | None = None,
     place: str | None = None,
     temperature: str | None = None,
+    tares: Sequence[str] = (),
     dry_run: bool = False,
     confirmed: Making | None = None,
 ) -> Making:
-    """Make up so much of a stock recipe, into one jar or several.
+    """Make up so much of a stock recipe, into one jar or several; `tares` are what they weigh empty.
 
     Raises Short with everything that is missing, BadInput for a recipe that is not a stock or jars too small,
     Refused for lots that are not fit, or things not to be brought together, and no reason given.
@@ -138,6 +142,7 @@ def make(
             details=_details(recipe, plan, total, typed, choices) | temperature_detail(temperature) | against,
         )
         posted = post(store, draft, booked_at)
+        keep_tares(store, occasion, booked_at, [posted.lots[key] for key in keys], tares)
         drawn = drawn_lines(posted.entries, plan.lots, plan.overrides, plan.stand_ins)
         return Making(
             recipe=recipe.key,
@@ -241,6 +246,7 @@ def _fields(
         "ready_on": ready,
         "check_by": check,
         "strength": strength,
+        "unfit": mark_of_withdrawn(plan.lots.values()),
         "place_id": find_place(store, place).id if place else None,
     }
 

@@ -13,6 +13,7 @@ from stockroom.domain.lots import Lot, NewLot
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.sizes import show_size
 from stockroom.errors import BadInput, Refused, Unreadable
+from stockroom.planning.fitness import mark_of_withdrawn
 from stockroom.science.cutting import Sides, cut
 from stockroom.science.numerals import quoted
 from stockroom.science.offcuts import MOST_PIECES, can_be_cut
@@ -107,6 +108,7 @@ def plan_offcuts(
 def fields_of_cut(lot: Lot, size: Sides) -> dict[str, str | int | None]:
     """Return what a lot begins with that was cut from another one: everything of that but its size."""
     kept: dict[str, str | int | None] = {name: getattr(lot, name) for name in _KEPT}
+    kept["unfit"] = mark_of_withdrawn([lot]) or lot.unfit
     return kept | {"length_um": size[0], "width_um": size[1], "cost_known": "known" if lot.cost_known else "unknown"}
 
 

@@ -47,6 +47,8 @@ class Delivery:
     opened: str | None = None
     """Day on which it was opened (before it came)."""
     as_one: bool = False
+    tares: tuple[str, ...] = ()
+    """What the empty containers weigh: one for all, or one each."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,6 +100,8 @@ def receive(
     values = share_out(delivery.cost or 0, quantities)
     other_end = "found" if delivery.found and not delivery.cost else "supplier"
 
+    from stockroom.actions.weighing import keep_tares
+
     def build(booked_at: datetime) -> Received:
         if delivery.supplier:
             fields["supplier_id"] = supplier_named(store, delivery.supplier)
@@ -114,6 +118,7 @@ def receive(
             details={"typed": delivery.quantity, "material": material.key},
         )
         posted = post(store, draft, booked_at)
+        keep_tares(store, occasion, booked_at, [posted.lots[key] for key in keys], delivery.tares)
         return Received(
             material=material.key,
             name=material.name,
@@ -226,6 +231,7 @@ def open_lot(
     def build(booked_at: datetime) -> Opened:
         lot = find_lot(store, code)
         refuse_ended(lot)
+        refuse_waste_can(lot)
         refuse_not_yet_here(store, lot, occasion)
         if lot.opened_on:
             raise Refused(f"{lot.code} ({lot.material.name}) was opened on {lot.opened_on} already.")
@@ -261,6 +267,15 @@ def opened_by_drawing(lots: Sequence[Lot], occasion: Occasion) -> list[tuple[int
     """Return the facts for lots that a draw opens: what was taken from a closed bottle opened it."""
     closed = [lot for lot in lots if lot.life_opened and lot.opened_on is None]
     return [fact for lot in closed for fact in opening_facts(lot, occasion)]
+
+
+def refuse_waste_can(lot: Lot) -> None:
+    """Raise Refused for a waste can: it is neither stock that is opened nor a solution that is checked."""
+    if lot.kind == "waste can":
+        raise Refused(
+            f"{lot.code} ({lot.material.name}) is a waste can, not stock: 'stockroom waste-can show {lot.code}' tells "
+            "what is in it."
+        )
 
 
 def refuse_ended(lot: Lot) -> None:

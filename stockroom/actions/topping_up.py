@@ -22,7 +22,7 @@ from stockroom.errors import BadInput, Refused
 from stockroom.planning.due import FAILED_CHECK
 from stockroom.science.lives import life_end, read_life
 from stockroom.science.quantities import Quantity
-from stockroom.science.ranges import Range, show_range
+from stockroom.science.ranges import Range, show_best, show_range
 from stockroom.science.residue import judge_residue
 from stockroom.science.saturation import Fill, refills_left
 from stockroom.store.history import NO_RECIPE, recipe_of_lot
@@ -84,11 +84,6 @@ def top_up(
         recipe = recipe_of_lot(store, lot.id) if lot.over_solid else NO_RECIPE
         ready = life_end(occasion.local, read_life(recipe.ready_after)).text() if recipe.ready_after else None
         strength = recipe.strength if lot.over_solid else _thinned(lot, quantity.quanta)
-        facts: list[Fact] = []
-        if ready:
-            facts.append((lot.id, "ready_on", ready))
-        if strength != lot.strength:
-            facts.append((lot.id, "strength", strength))
         water = Movement(
             lot=lot.id, quantity=quantity.quanta, value=0, other_end="found", effect="base", reason="topped up"
         )
@@ -100,6 +95,12 @@ def top_up(
             _refuse_residue(store, occasion, lot)
             refills = next_refills(store, lot, fill)
             details |= {"refills_low": refills.low} if refills else {}
+            strength = _as_far_as_the_solid_goes(store, lot, fill) or strength
+        facts: list[Fact] = []
+        if ready:
+            facts.append((lot.id, "ready_on", ready))
+        if strength != lot.strength:
+            facts.append((lot.id, "strength", strength))
         draft = Draft(
             kind="top-up",
             occasion=occasion,
@@ -145,6 +146,15 @@ def _refuse_residue(store: Store, occasion: Occasion, lot: Lot) -> None:
     residue = judge_residue(jar.balance.rewettings + 1, allowed)
     if residue.suspect:
         raise Refused(f"{residue.why} To water it again all the same, say why with --why; or make it afresh.")
+
+
+def _as_far_as_the_solid_goes(store: Store, lot: Lot, fill: Fill) -> str | None:
+    """Return the strength by the balance where the solid may be used up by a filling; None where it is not."""
+    jar = balance_or_none(store, lot, fill)
+    if jar is None or jar.balance.undissolved.low > 0 or jar.balance.strength is None:
+        return None
+    state = "not saturated" if jar.balance.undissolved.high <= 0 else "not known to be saturated"
+    return f"{show_best(jar.balance.strength)} by the balance ({state})"
 
 
 def _thinned(lot: Lot, added: int) -> str:

@@ -36,8 +36,6 @@ ENDS = ("collected", "emptied")
 """How a can ends."""
 _UG_PER_ML = 1_000_000
 """At 1 g/mL."""
-NEARLY_FULL = Fraction(9, 10)
-"""From here on a can is called nearly full; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,10 +57,6 @@ class CanPage:
     poured: tuple[Poured, ...]
     label: Material
     """The can's name with the hazards of all that is in it."""
-
-    @property
-    def nearly_full(self) -> bool:
-        return self.can.lot.amount.quanta >= NEARLY_FULL * self.can.capacity.quanta
 
 
 def new_waste_can(

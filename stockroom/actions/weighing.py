@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime
 
 from stockroom.actions.receiving import refuse_ended
 from stockroom.domain.lots import Lot
@@ -54,6 +56,21 @@ def set_tare(store: Store, occasion: Occasion, code: str, typed: str) -> tuple[L
         refuse_ended(lot)
         keep_tare(store, lot.id, mass.quanta, occasion.day.isoformat(), occasion.by, utc_text(booked_at))
     return lot, Tare(mass_ug=mass.quanta, day=occasion.day.isoformat(), initials=occasion.by)
+
+
+def keep_tares(
+    store: Store, occasion: Occasion, booked_at: datetime, codes: Sequence[str], typed: Sequence[str]
+) -> None:
+    """Keep what the empty containers of lots just begun weigh: one for all alike, or one each; inside `write()`.
+
+    Raises Unreadable, BadInput for another number of them.
+    """
+    if len(typed) not in (0, 1, len(codes)):
+        raise BadInput(f"{len(typed)} tares for {len(codes)} containers: give --tare once for all, or once for each.")
+    masses = [read_weighed(one)[0].quanta for one in typed]
+    for code, mass in zip(codes, masses * len(codes) if len(masses) == 1 else masses, strict=False):
+        lot = find_lot(store, code)
+        keep_tare(store, lot.id, mass, occasion.day.isoformat(), occasion.by, utc_text(booked_at))
 
 
 def weigh_lot(store: Store, lot: Lot, gross: str, density: str | None = None) -> Weighed:

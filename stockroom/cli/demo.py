@@ -98,7 +98,7 @@ def _go_through(session: Session) -> dict[str, Any]:
     """Do the main job, where it is not done yet, and tell it from the books, with the sums to check by hand."""
     from stockroom.actions.looking import job_cost
     from stockroom.actions.whats_due import due_items
-    from stockroom.cli.told import say_steps
+    from stockroom.cli.told_hazards import say_cautions_and_steps
     from stockroom.planning.due import WORDS
     from stockroom.science.money import money_text, show_money
 
@@ -111,7 +111,7 @@ def _go_through(session: Session) -> dict[str, Any]:
     jar = _tell_jar(session, done.making)
 
     session.say(f"\n4. A bath drawn for job {done.job}, {JOB}: 500 mL, changed once")
-    say_steps(session, done.treating)
+    say_cautions_and_steps(session, (), done.treating)
     for sum_by_hand in BY_HAND:
         session.say(f"   By hand: {sum_by_hand}")
 
@@ -174,7 +174,7 @@ def _tell_jar(session: Session, steps: tuple[StepToDo, ...]) -> dict[str, Any]:
     """Tell the newest jar of solution and write its label; return both, or None for them where no jar is left."""
     from stockroom.actions.labelling import label_of
     from stockroom.actions.looking import lot_page
-    from stockroom.cli.told import say_steps
+    from stockroom.cli.told_hazards import say_cautions_and_steps
     from stockroom.labels.write import write_label
     from stockroom.planning.fitness import spoken
     from stockroom.science.quantities import amount_text, show
@@ -189,7 +189,7 @@ def _tell_jar(session: Session, steps: tuple[StepToDo, ...]) -> dict[str, Any]:
     page = lot_page(session.store, max(jars, key=lambda one: one.id).code, session.local)
     lot, made = page.lot, page.history[0]
     session.say(f"\n2. A jar made: {lot.code}, {material.name}, {show(made.amount)}, {lot.strength}")
-    say_steps(session, steps)
+    say_cautions_and_steps(session, (), steps)
     made_from = [_tell_draw(session, one.code, one.amount, made.value) for one in page.made_from]
     session.say("   By hand: 3 g of powder in a litre of it; the water is not metered.")
     session.say(f"   Ready {spoken(lot.ready_on or '')}; use by {spoken(lot.use_by or '')}")

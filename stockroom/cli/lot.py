@@ -12,8 +12,7 @@ from stockroom.cli.output import json_option
 from stockroom.cli.session import Session
 from stockroom.cli.shelf import lot_document
 from stockroom.cli.told_jar import jar_document, jar_lines
-from stockroom.domain.lots import Lot
-from stockroom.domain.sizes import show_size
+from stockroom.domain.sizes import show_sheet, show_size
 from stockroom.domain.studio import Tare
 from stockroom.planning.fitness import spoken
 from stockroom.science.money import money_text, show_money
@@ -77,12 +76,6 @@ def _link_document(link: LotLink) -> dict[str, str]:
     return {"code": link.code, "name": link.name, "amount": amount, "unit": unit}
 
 
-def _sheet(lot: Lot) -> str | None:
-    grain = f", grain {lot.grain} the first side" if lot.grain in ("along", "across") else ""
-    size = show_size(lot.length_um, lot.width_um)
-    return size and f"{size}{grain}"
-
-
 def told(page: LotPage, currency: str, *, sources: bool = False) -> list[str]:
     """Say all about one lot, a line each; with `sources` every figure that its checks rest on."""
     lot = page.lot
@@ -95,7 +88,7 @@ def told(page: LotPage, currency: str, *, sources: bool = False) -> list[str]:
     facts = {
         "strength": lot.strength,
         "purity": lot.purity,
-        "sheet": _sheet(lot),
+        "sheet": show_sheet(lot.length_um, lot.width_um, lot.grain),
         "made": lot.made_at and spoken(lot.made_at),
         "received": lot.received_on,
         "from": page.origin.words,
@@ -105,6 +98,7 @@ def told(page: LotPage, currency: str, *, sources: bool = False) -> list[str]:
         "check by": lot.check_by and _ruled(spoken(lot.check_by), "its recipe: every", page.recipe.check_every),
         "ready": lot.ready_on and _ruled(spoken(lot.ready_on), "its recipe: after", page.recipe.ready_after),
         "place": lot.place,
+        "inside": lot.kind == "waste can" and f"'stockroom waste-can show {lot.code}' tells what is in it",
         "look for": lot.look_for,
         "tare": page.tare and _tare_words(page.tare),
         "by": lot.initials,

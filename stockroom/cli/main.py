@@ -149,7 +149,7 @@ def _run(arguments: Sequence[str]) -> int:
     except KeyboardInterrupt:
         return ExitCode.INTERRUPTED
     except click.ClickException as error:
-        return _fail(session, "bad-input", error.format_message(), _usage(error), {}, ExitCode.BAD_INPUT)
+        return _fail(session, "bad-input", _message(error), _usage(error), {}, ExitCode.BAD_INPUT)
     except StockroomError as error:
         return _fail(session, error.kind, error.message, None, error.details, error.exit_code)
     except (BrokenPipeError, SystemExit):
@@ -165,6 +165,13 @@ def _refuse_bytes(arguments: Sequence[str]) -> None:
     for argument in arguments:
         if any(0xD800 <= ord(char) <= 0xDFFF for char in argument):
             raise BadInput(f"{plain(argument)} holds bytes that are not text in UTF-8. Type it again.")
+
+
+def _message(error: click.ClickException) -> str:
+    """Return what was wrong; an amount below nothing reads as an option, and its minus is what is wrong with it."""
+    if isinstance(error, click.NoSuchOption) and error.option_name[1:2].isdigit():
+        return f"'{error.option_name}…' is less than nothing. Write amounts and prices without a minus."
+    return error.format_message()
 
 
 def _usage(error: click.ClickException) -> str | None:

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 @click.option("--yield", "yielded", metavar="AMOUNT", help="What came out, where it is not what was planned.")
 @click.option("--place", metavar="PLACE", help="Where the jars are kept.")
 @click.option("--temperature", metavar="'22 °C'", help="At which it is shaken and settles; strength follows it.")
+@click.option("--tare", "tares", metavar="MASS", multiple=True, help="What the empty jar weighs; once, or for each.")
 @choice_options
 @day_option
 @why_option
@@ -38,6 +39,7 @@ def make(
     yielded: str | None,
     place: str | None,
     temperature: str | None,
+    tares: tuple[str, ...],
     choices: Choices,
     day: str | None,
     why: str | None,
@@ -63,6 +65,7 @@ def make(
         yielded=yielded,
         place=place,
         temperature=temperature,
+        tares=tares,
         dry_run=dry_run,
     )
     amount, unit = amount_text(made.total)

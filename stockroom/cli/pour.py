@@ -58,7 +58,7 @@ def pour(
             "reworked": [one.count.code for one in poured.reworked],
         }
     )
-    say_cautions(session, poured.cautions, ())
+    say_cautions(session, poured.cautions)
     session.say(
         f"{'Would be poured' if dry_run else 'Poured'}: {show(poured.quantity)} of {poured.name} ({poured.code}) into "
         f"{poured.into}, with {show_money(poured.value, session.currency)} of its cost."

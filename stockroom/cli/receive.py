@@ -27,6 +27,7 @@ _PER_LINE = ("cost", "lot_number", "use_by", "place", "purity", "strength")
 @click.option("--strength", multiple=True, metavar="STRENGTH", help="Strength of a bought solution.")
 @click.option("--opened-before", metavar="DATE", help="It was opened on that day already.")
 @click.option("--as-one", is_flag=True, help="All packs as one lot.")
+@click.option("--tare", multiple=True, metavar="MASS", help="What the empty container weighs; once, or for each.")
 @click.option("--order", metavar="CODE", help="Goods against an order: all that is to come, or what is told.")
 @click.option("--line", "lines", multiple=True, metavar="'MATERIAL=QTY'", help="With --order: what came of one line.")
 @click.option("--freight", metavar="MONEY", help="With --order: shared out over the lots by value.")
@@ -90,6 +91,7 @@ def receive(
         strength=once["strength"],
         opened=told["opened_before"],
         as_one=told["as_one"],
+        tares=told["tare"],
     )
     came = book_in(session.store, session.occasion(day, why), delivery, dry_run=dry_run)
     total = sum(came.values)

@@ -31,6 +31,8 @@ def receive_against(
     told: Mapping[str, Any],
 ) -> None:
     """Read what came, book it in and tell it."""
+    if told["tare"]:
+        raise BadInput("--tare is for what comes without an order: stockroom count CODE --tare keeps it afterwards.")
     if told["found"] or told["supplier"] or told["opened_before"]:
         raise BadInput(
             "--found, --supplier and --opened-before do not belong to an order: it says where it comes from."

@@ -71,7 +71,7 @@ def take(
         keep_offcuts=offcuts,
         dry_run=dry_run,
     )
-    say_cautions(session, taken.cautions, ())
+    say_cautions(session, taken.cautions)
     tell(session, taken, "Taken", {"why": why, "cautions": cautions_document(taken.cautions)})
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from stockroom.actions.outcomes import Drawn
 from stockroom.cli.session import Session
-from stockroom.cli.told_hazards import cautions_document, say_cautions
+from stockroom.cli.told_hazards import cautions_document, say_cautions_and_steps
 from stockroom.cli.told_measures import measures_document, say_measures
 from stockroom.domain.ledger import Reworked
 from stockroom.planning.steps import StepToDo
@@ -43,8 +43,7 @@ def drawing_document(plan: Making | Using, currency: str, why: str | None) -> di
 
 def say_drawing(session: Session, plan: Making | Using) -> None:
     """Say the cautions, the steps, with what to measure, then what is drawn, what it costs and what it changed."""
-    say_cautions(session, plan.cautions, plan.steps)
-    say_steps(session, plan.steps)
+    say_cautions_and_steps(session, plan.cautions, plan.steps)
     say_measures(session, plan.measured)
     say_drawn(session, plan.drawn, plan.action is None)
     say_cost(session, plan.cost, plan.cost_complete)
@@ -96,19 +95,6 @@ def say_offcuts(session: Session, offcuts: Iterable[KeptOffcut]) -> None:
 
 def steps_document(steps: Iterable[StepToDo]) -> list[dict[str, Any]]:
     return [{"words": step.words, "wait": step.wait, "caution": step.caution} for step in steps]
-
-
-def say_steps(session: Session, steps: Sequence[StepToDo]) -> None:
-    """Say the cautions, then the steps in order with their waits."""
-    for step in steps:
-        if step.caution:
-            session.say(f"  ! {step.words}")
-    number = 0
-    for step in steps:
-        if not step.caution:
-            number += 1
-            wait = f"  (wait {step.wait})" if step.wait else ""
-            session.say(f"  {number}. {step.words}{wait}")
 
 
 def say_drawn(session: Session, drawn: Iterable[Drawn], dry_run: bool) -> None:

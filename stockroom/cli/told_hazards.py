@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from stockroom.actions.material_hazards import MaterialHazards, material_hazards
@@ -27,10 +27,23 @@ def cautions_document(cautions: Sequence[Caution]) -> list[dict[str, Any]]:
     ]
 
 
-def say_cautions(session: Session, cautions: Sequence[Caution], steps: Sequence[StepToDo]) -> None:
-    """Say the cautions, before anything is told to be done; what the recipe's own steps say is not said twice."""
-    for caution in unsaid(cautions, steps):
+def say_cautions(session: Session, cautions: Iterable[Caution]) -> None:
+    """Say cautions, a line each, what stops first."""
+    for caution in sorted(cautions, key=lambda one: not one.stops):
         session.say(f"  ! {'STOP: ' if caution.stops else ''}{caution.words}")
+
+
+def say_cautions_and_steps(session: Session, cautions: Sequence[Caution], steps: Sequence[StepToDo]) -> None:
+    """Say what stops, the recipe's own cautions, the common ones that it does not say, and the steps."""
+    common = unsaid(cautions, steps)
+    say_cautions(session, (one for one in common if one.stops))
+    for step in steps:
+        if step.caution:
+            session.say(f"  ! {step.words}")
+    say_cautions(session, (one for one in common if not one.stops))
+    for number, step in enumerate((step for step in steps if not step.caution), 1):
+        wait = f"  (wait {step.wait})" if step.wait else ""
+        session.say(f"  {number}. {step.words}{wait}")
 
 
 def hazards_document(found: RecipeHazards) -> dict[str, Any]:

@@ -59,7 +59,7 @@ def discard(
         all_the_same=all_the_same,
         dry_run=dry_run,
     )
-    say_cautions(session, gone.cautions, ())
+    say_cautions(session, gone.cautions)
     if gone.to == "drain":
         session.say("  ! Down the drain only where local rules allow it for just this.")
     tell(session, gone, "Discarded", {"why": why, "to": gone.to, "cautions": cautions_document(gone.cautions)})
@@ -132,7 +132,7 @@ def show(session: Session, can: str) -> None:
         {
             **_document(page.can),
             "contents": [_poured_document(one) for one in page.poured],
-            "nearly_full": page.nearly_full,
+            "nearly_full": page.can.nearly_full,
             "signal_word": label.signal_word,
             "hazards": list(label.hazards),
             "pictograms": list(label.pictograms),
@@ -145,7 +145,7 @@ def show(session: Session, can: str) -> None:
 
 def _say_page(session: Session, page: CanPage) -> None:
     _say_can(session, page.can)
-    if page.nearly_full and not page.can.lot.ended:
+    if page.can.nearly_full and not page.can.lot.ended:
         session.say("  nearly full: have it collected")
     for one in page.poured:
         why = f": {one.why}" if one.why else ""

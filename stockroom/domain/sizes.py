@@ -13,3 +13,9 @@ def show_size(length_um: int | None, width_um: int | None) -> str | None:
         return f"{length_um // 10_000} x {width_um // 10_000} cm"
     length, width = (amount_text(Quantity(Dimension.LENGTH, side))[0] for side in (length_um, width_um))
     return f"{length} x {width} mm"
+
+
+def show_sheet(length_um: int | None, width_um: int | None, grain: str | None) -> str | None:
+    """Write a sheet's size with how its grain lies, where that is known."""
+    size = show_size(length_um, width_um)
+    return f"{size}, grain {grain} the first side" if size and grain in ("along", "across") else size

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from stockroom.domain.lots import Lot
 from stockroom.science.quantities import Dimension, Quantity
@@ -12,6 +13,9 @@ DRAIN, BIN = "drain", "bin"
 
 WASTE_KEY = "waste"
 """Key of the material that waste cans are lots of."""
+
+NEARLY_FULL = Fraction(9, 10)
+"""From here on a can is called nearly full; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,6 +29,10 @@ class WasteCan:
     def vented(self) -> bool:
         """Whether its closure lets gas out."""
         return self.lot.material.vented
+
+    @property
+    def nearly_full(self) -> bool:
+        return self.lot.amount.quanta >= NEARLY_FULL * self.capacity.quanta
 
     @property
     def room(self) -> Quantity:

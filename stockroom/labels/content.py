@@ -19,15 +19,15 @@ class LabelContent:
     """A valid code of the stockroom, as domain.codes gives it out."""
     name: str
     strength: str | None = None
-    """For example `about 1.6 g/L (saturated)`."""
+    """For example `about 1.6 g/L (saturated)`; of sheets their size."""
     solvent: str | None = None
     """Named where it is not water."""
     made: str | None = None
     topped_up: str | None = None
     """When water was last put on the solid; the oldest part's dates rule."""
     use_by: str | None = None
-    use_by_word: Literal["use by", "check by"] = "use by"
-    """`check by` where a test can extend the day."""
+    use_by_word: Literal["use by", "check by", "discard by"] = "use by"
+    """`check by` where a test can extend the day, `discard by` of what must not be used any more."""
     opened: str | None = None
     received: str | None = None
     initials: str | None = None

@@ -33,6 +33,7 @@ WORDS = {
     "suspect-residue": "suspect solid",
     "settle": "let it settle",
     "not-ready": "not ready yet",
+    "can-full": "nearly full",
     "look-for": "look for it",
     "not-used": "not used",
 }

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
+from stockroom.domain.waste import WasteCan
 from stockroom.planning.due import FAILED_CHECK, Due
-from stockroom.planning.fitness import fitness, is_withdrawn, spoken
+from stockroom.planning.fitness import fitness, has_passed, is_withdrawn, spoken
 from stockroom.science.quantities import show
+
+CHECK_OVERDUE = "; until then it is still offered: whether an unchecked jar is used is the studio's choice"
 
 
 def due_lots(lots: Sequence[Lot], local: datetime, within: int) -> list[Due]:
@@ -53,7 +56,8 @@ def due_lots(lots: Sequence[Lot], local: datetime, within: int) -> list[Due]:
             code=lot.code,
             name=lot.material.name,
             by=lot.check_by,
-            why=f"check by {spoken(lot.check_by)}; {lot.amount_words} to be tested",
+            why=f"check by {spoken(lot.check_by)}; {lot.amount_words} to be tested"
+            + (CHECK_OVERDUE if has_passed(lot.check_by, local) else ""),
         )
         for lot in lots
         if lot.check_by and lot.check_by[:10] <= horizon and lot.balance.quantity and not lot.unfit
@@ -64,6 +68,21 @@ def due_lots(lots: Sequence[Lot], local: datetime, within: int) -> list[Due]:
         if lot.look_for
     ]
     return items
+
+
+def due_cans(cans: Sequence[WasteCan], today: date) -> list[Due]:
+    """Tell the waste cans that are nearly full."""
+    return [
+        Due(
+            kind="can-full",
+            code=can.lot.code,
+            name=can.lot.material.name,
+            by=today.isoformat(),
+            why=f"{show(can.lot.amount)} of {show(can.capacity)}: have it collected by local rules, begin another can",
+        )
+        for can in cans
+        if can.nearly_full
+    ]
 
 
 def due_materials(materials: Sequence[Material], lots: Sequence[Lot], local: datetime) -> list[Due]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -16,6 +17,15 @@ HOLDS_WITHDRAWN = "holds some of "
 def is_withdrawn(lot: Lot) -> bool:
     """Say whether a lot was withdrawn, itself or with one that it was made from."""
     return (lot.unfit or "").startswith((WITHDRAWN, HOLDS_WITHDRAWN))
+
+
+def mark_of_withdrawn(lots: Iterable[Lot]) -> str | None:
+    """Return the mark of what holds some of these lots: that of the first one that is withdrawn, None without one."""
+    for lot in lots:
+        if is_withdrawn(lot):
+            itself = (lot.unfit or "").startswith(WITHDRAWN)
+            return f"{HOLDS_WITHDRAWN}{lot.code}, {lot.unfit}" if itself else lot.unfit
+    return None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,6 +11,8 @@ from stockroom.domain.recipes import Recipe
 if TYPE_CHECKING:
     from stockroom.science.cautions import Caution
 
+_PROTECTED = "Eye protection and gloves on"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepToDo:
@@ -54,9 +56,14 @@ def written_out(recipes: Sequence[tuple[Recipe, str]], measured: Sequence[Measur
 
 
 def unsaid(cautions: Sequence[Caution], steps: Sequence[StepToDo]) -> list[Caution]:
-    """Return the cautions that the recipe's own steps do not say already."""
+    """Return the cautions that the recipe's own steps do not say already, in their words or its own."""
     said = {step.words for step in steps}
-    return [caution for caution in cautions if caution.words not in said]
+    protected = any(step.caution and step.words.startswith(_PROTECTED) for step in steps)
+    return [
+        caution
+        for caution in cautions
+        if caution.words not in said and not (protected and caution.words.startswith(_PROTECTED))
+    ]
 
 
 def _filled(words: str, values: Mapping[str, str]) -> str:

@@ -191,10 +191,14 @@ def _fresh(things: Sequence[Thing]) -> Iterator[Caution]:
 
 
 def _not_back(things: Sequence[Thing]) -> Iterator[Caution]:
+    of: dict[str, tuple[Row, list[str]]] = {}
     for thing in things:
         for row in _said_of(thing, _RETURN)[:1]:
-            words = f"{thing.name}: nothing goes back into its jar. {_sentence(row.what)}"
-            yield Caution(about=About.JAR, words=words, harm=row.conditions, rows=(row,))
+            of.setdefault(row.what, (row, []))[1].append(thing.name)
+    for row, names in of.values():
+        named = ", ".join(dict.fromkeys(names))
+        words = f"{named}: nothing goes back into its jar. {_sentence(row.what)}"
+        yield Caution(about=About.JAR, words=words, harm=row.conditions, rows=(row,))
     for row, one, other in _table():
         if (one, other) == (_ANYTHING, _RETURN):
             yield Caution(about=About.JAR, words=_sentence(row.what), harm=row.conditions, rows=(row,))

@@ -46,7 +46,7 @@ def kept_forecasts(store: Store) -> dict[int, KeptForecast]:
         }
         if row["method"] == "top-up":
             so_far = found.get(row["lot_id"], KeptForecast())
-            kept |= {"refills": so_far.refills + 1, "proved": False, "unsure": None}
+            kept |= {"refills": so_far.refills + 1, "proved": False, "unsure": None, "remake_on": None}
         elif row["method"] == "titration" and row["verdict"] != "not ready":
             open_still = row["verdict"] in UNSURE and not details.get("shaken")
             kept["proved"] = row["verdict"] == "saturated"
@@ -82,12 +82,18 @@ def _again(row: Row) -> str:
 
 
 def percents_of(store: Store, lot_id: int) -> list[tuple[str, dict[str, Any]]]:
-    """Return day and percent of saturation, with its ends, of a lot's titrations in effect, oldest first."""
+    """Return day and percent of saturation, with its ends, of a lot's titrations in effect, oldest first.
+
+    Those before it was last topped up tell nothing of the liquid that is in it now.
+    """
     rows = store.rows(
         "SELECT action.day AS day, action.details AS details FROM jar_check "
         "JOIN action ON action.number = jar_check.action_number WHERE jar_check.lot_id = :lot "
         "AND jar_check.method = 'titration' AND jar_check.verdict <> 'not ready' "
         "AND action.number NOT IN (SELECT action_number FROM undone) "
+        "AND action.at >= coalesce((SELECT max(filled.at) FROM action AS filled "
+        "JOIN entry ON entry.action_number = filled.number WHERE filled.kind = 'top-up' AND entry.lot_id = :lot "
+        "AND entry.quantity > 0 AND filled.number NOT IN (SELECT action_number FROM undone)), '') "
         "ORDER BY action.at, action.number",
         lot=lot_id,
     )

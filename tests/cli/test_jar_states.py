@@ -220,3 +220,26 @@ def test_another_limit_moves_the_day_on_which_a_falling_strength_is_due(jar: Com
     jar.json("studio", "edit", "--limit", "94 %")
     assert day_due() < before
     assert any("94 % of saturation" in why for why in due(jar, "2026-02-10", "remake"))
+
+
+def test_a_topping_up_that_uses_the_solid_up_is_not_called_saturated(jar: CommandLine) -> None:
+    """5 g of 95 % are 4.75 g: in a litre and four more 0.95 g/L, little more than half of saturation."""
+    done = jar.json("--on", "2026-01-05", "top-up", JAR, "4 L", "--temperature", "22 °C")
+    assert done["verdict"].startswith("weak: no solid is left")
+    assert done["strength"] == "about 0.95 g/L by the balance (not saturated)"
+    shown = jar.json("--on", "2026-01-05", "lot", JAR)
+    assert shown["strength"] == done["strength"]
+
+
+def test_a_topping_up_that_leaves_solid_is_saturated_as_the_recipe_says(jar: CommandLine) -> None:
+    done = jar.json("--on", "2026-01-05", "top-up", JAR, "500 mL", "--temperature", "22 °C")
+    assert done["strength"] == "about 1.6 g/L (saturated)"
+
+
+def test_an_overdue_check_says_that_the_choice_is_the_studios(jar: CommandLine) -> None:
+    def why(on: str) -> str:
+        (item,) = [one for one in jar.json("--on", on, "due")["items"] if one["kind"] == "check"]
+        return str(item["why"])
+
+    assert "still offered" not in why("2026-02-03")
+    assert "the studio's choice" in why("2026-02-04")

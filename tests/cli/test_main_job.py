@@ -100,3 +100,8 @@ def test_a_volume_of_powder_is_never_taken_for_a_mass(stockroom: CommandLine) ->
     refused = stockroom.json("receive", "calcium-hydroxide", "1 L", "--cost", "1", code=2)
     assert "Weigh it" in refused["error"]["message"]
     assert stockroom.json("receive", "ethanol", "807 g", "--cost", "1")["lots"][0]["unit"] == "mL"
+
+
+def test_an_amount_below_nothing_is_told_as_that_and_not_as_an_option(stockroom: CommandLine) -> None:
+    refused = stockroom.json("receive", "ethanol", "-5 mL", "--cost", "1", code=2)
+    assert refused["error"]["message"] == "'-5…' is less than nothing. Write amounts and prices without a minus."

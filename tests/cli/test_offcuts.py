@@ -178,3 +178,10 @@ def test_part_of_the_piece_comes_back_and_its_amount_can_be_put_right(
     assert right.code == 0, right.err
     assert stockroom.json("cost", job)["total"] == "2.00"
     assert proved(stockroom) == []
+
+
+def test_the_label_of_an_offcut_tells_its_size(stockroom: CommandLine, sheets: str, job: str) -> None:
+    taken = stockroom.json(*NOW, "take", sheets, "70 x 38 cm", "--job", job, "--keep-offcut", "70 x 60 cm")
+    label = stockroom(*NOW, "label", taken["offcuts"][0]["code"]).out
+    assert "70 x 60 cm" in label
+    assert "70 x 100 cm" in stockroom(*NOW, "label", sheets).out

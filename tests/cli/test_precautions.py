@@ -196,3 +196,13 @@ def test_taking_a_little_says_what_the_object_met_earlier_that_day(bleach: Any, 
     assert (said("Railway poster"), said("Chart")) == (True, False)
     bleach.json("--on", "2026-11-25T15:00", "put-right", used["action"], "--job", "Chart", "--why", "wrong job")
     assert (said("Railway poster"), said("Chart")) == (False, True)
+
+
+def test_the_recipes_own_cautions_stand_first_and_each_is_said_once(stockroom: Any) -> None:
+    """Common practice, no source: protection first, what matters when the work is done last."""
+    stockroom.json(*NOW, "receive", "calcium-hydroxide", "500 g", "--cost", "12.50")
+    lines = stockroom(*NOW, "make", SATURATED, "1 L", "--dry-run").out.splitlines()
+    assert "before the powder is opened" in lines[1]
+    assert "In the eyes" in lines[2]
+    for words in ("Eye protection and gloves on", "nothing goes back into its jar"):
+        assert sum(words in line for line in lines) == 1

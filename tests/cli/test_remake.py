@@ -48,7 +48,7 @@ def test_booked_baths_that_need_more_than_the_jar_holds_set_the_day(jar: Command
     assert plan["make"]["unit"] == "mL"
     assert booked in plan["why"]
     due = remakes_due(jar, "2026-01-05")
-    assert [(one["code"], one["by"]) for one in due] == [(JAR, "2026-01-12")]
+    assert [(one["code"], one["by"]) for one in due] == [(JAR, "2026-01-11")]
     assert "begin by 2026-01-11" in due[0]["why"]
     assert "begin by 2026-01-11" in jar("--on", "2026-01-05", "lot", JAR).out
 
@@ -82,3 +82,26 @@ def test_solid_that_may_not_saturate_the_next_refill_is_told_as_a_range(jar: Com
     jar.json("--on", "2026-01-10", "take", JAR, "1 L", "--why", "test")
     due = remakes_due(jar, "2026-01-10")
     assert [(one["code"], one["by"]) for one in due] == [(JAR, "2026-01-10")]
+
+
+def test_a_topping_up_over_solid_begins_the_line_through_the_checks_anew(jar: CommandLine) -> None:
+    for used, day in (("11.0 mL", "2026-01-06"), ("10.7 mL", "2026-02-06"), ("10.4 mL", "2026-03-06")):
+        titrate(jar, used, day)
+    assert "trend" in {one["reason"] for one in reasons(jar, "2026-03-07")}
+    jar.json("--on", "2026-03-08", "top-up", JAR, "75 mL", "--temperature", "22 °C")
+    assert "trend" not in {one["reason"] for one in reasons(jar, "2026-03-10")}
+    titrate(jar, "10.9 mL", "2026-03-20")
+    titrate(jar, "10.9 mL", "2026-04-20")
+    assert "trend" not in {one["reason"] for one in reasons(jar, "2026-04-21")}
+
+
+def reasons(jar: CommandLine, on: str) -> list[Any]:
+    plan = remake(jar, on)
+    return [plan, *plan["others"]]
+
+
+def test_what_is_to_be_made_is_due_on_the_day_on_which_the_plan_begins_it(jar: CommandLine) -> None:
+    book(jar, "2026-01-12", "2.4 L", "2")
+    (due,) = remakes_due(jar, "2026-01-05")
+    (make,) = jar.json("--on", "2026-01-05", "plan")["make"]
+    assert due["by"] == make["by"] == "2026-01-11"

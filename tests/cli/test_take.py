@@ -248,6 +248,9 @@ def test_a_used_bath_is_kept_without_value_and_is_never_fit(stockroom: Any) -> N
     assert (kept["kind"], kept["value"]) == ("used bath", "0.00")
     assert stockroom.json(*NOW, "lot", kept["code"])["fit"] is False
     assert stockroom.json("cost", job)["total"] == "0.50"
+    label = stockroom(*NOW, "label", kept["code"]).out
+    assert "Used bath: Calcium hydroxide bath" in label and "discard by" in label
+    assert "fresh until" not in label
 
 
 def test_part_of_a_lot_is_thrown_away_and_the_rest_stays(stockroom: Any) -> None:

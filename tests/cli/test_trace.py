@@ -294,3 +294,27 @@ def test_what_was_poured_together_is_traced_through_both_jars(stockroom: Any, st
     assert ways(trace(stockroom, first), "behind") == {*studio["bottles"], second}
     assert on(stockroom, "2026-11-10", "withdraw", studio["bottles"][1], "--why", "recalled")["action"]
     assert not line(stockroom, first)["fit"] and not line(stockroom, second)["fit"]
+
+
+def test_what_is_made_from_a_withdrawn_lot_all_the_same_holds_some_of_it_until_release(
+    stockroom: Any, studio: Any
+) -> None:
+    bottle = studio["bottles"][0]
+    on(stockroom, "2026-11-06", "withdraw", bottle, "--why", "recalled")
+    made = on(stockroom, "2026-11-07", "make", STOCK, "1 L", "--from", bottle, "--why", "for a trial")["code"]
+    (jar,) = on(stockroom, "2026-11-20", "shelf", made)["lots"]
+    assert (jar["fit"], jar["why"]) == (False, f"holds some of {bottle}, withdrawn: recalled")
+    on(stockroom, "2026-11-08", "release", bottle, "--why", "tested, as labelled")
+    (jar,) = on(stockroom, "2026-11-20", "shelf", made)["lots"]
+    assert jar["fit"] is True
+
+
+def test_a_piece_cut_from_a_withdrawn_sheet_is_released_with_it(stockroom: Any) -> None:
+    web = on(stockroom, "2026-11-01", "receive", "polyester-web-light", "10 sheets", "--cost", "48")["code"]
+    on(stockroom, "2026-11-02", "withdraw", web, "--why", "finish not known")
+    piece = on(stockroom, "2026-11-02", "cut", web, "40 x 50 cm", "--uses", "10", "--why", "for a trial")["codes"][0]
+    (cut,) = on(stockroom, "2026-11-03", "shelf", piece)["lots"]
+    assert cut["why"] == f"holds some of {web}, withdrawn: finish not known"
+    on(stockroom, "2026-11-04", "release", web, "--why", "the maker answered")
+    (cut,) = on(stockroom, "2026-11-05", "shelf", piece)["lots"]
+    assert cut["fit"] is True

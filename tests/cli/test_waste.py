@@ -194,3 +194,20 @@ def test_what_a_can_holds_is_counted_like_any_lot_an_empty_one_too(cans: Any) ->
     assert can(cans)["amount"] == "150"
     cans.json(*NOW, "count", code, "140 mL")
     assert (can(cans)["amount"], cans.json("verify")["problems"]) == ("140", [])
+
+
+@pytest.mark.parametrize("words", [("open",), ("check", "looks", "clear")])
+def test_a_can_is_neither_opened_nor_checked(cans: Any, words: tuple[str, ...]) -> None:
+    code = can(cans)["code"]
+    refused = cans.json(*NOW, words[0], code, *words[1:], code=1)
+    assert "is a waste can, not stock" in refused["error"]["message"]
+
+
+def test_a_can_is_due_from_nine_tenths_on(cans: Any) -> None:
+    """Nine tenths of 300 mL are 270 mL; common practice, no source."""
+    discard(cans, "ethanol", "269 mL", "--to", "alcohol")
+    assert [one for one in cans.json(*NOW, "due")["items"] if one["kind"] == "can-full"] == []
+    discard(cans, "ethanol", "1 mL", "--to", "alcohol")
+    (due,) = [one for one in cans.json(*NOW, "due")["items"] if one["kind"] == "can-full"]
+    assert (due["code"], due["name"], due["by"]) == (can(cans)["code"], "Alcohol waste", "2026-11-25")
+    assert due["why"].startswith("270 mL of 300 mL")

@@ -109,3 +109,21 @@ def test_a_round_takes_gross_weights_and_keeps_what_they_said(stockroom: Any, et
     assert '"gross_ug": 600000000' in details or '"gross_ug":600000000' in details
     assert store.row("SELECT method FROM counted")["method"] == "weighed"
     assert stockroom(*NOW, "stock-take", "shelf", "--seen", f"{ethanol}=gross much").code == 2
+
+
+def test_a_jar_weighed_empty_before_it_is_filled_keeps_its_tare(stockroom: Any) -> None:
+    on = ("--on", "2026-01-02T09:00")
+    stockroom.json(*on, "receive", "methyl-cellulose", "2 x 100 g", "--cost", "20", "--tare", "41 g", "--tare", "43 g")
+    held = stockroom.json(*on, "shelf", "methyl")["lots"]
+    assert [stockroom.json("lot", lot["code"])["tare"]["amount"] for lot in held] == ["41", "43"]
+    jars = stockroom.json(*on, "make", "methyl-cellulose-gel-5", "1 L", "--into", "2 x 500 mL", "--tare", "310 g")[
+        "codes"
+    ]
+    assert [stockroom.json("lot", jar)["tare"]["amount"] for jar in jars] == ["310", "310"]
+
+
+def test_tares_that_do_not_fit_the_jars_book_nothing(stockroom: Any) -> None:
+    words = ("receive", "ethanol", "3 x 1 L", "--cost", "20", "--tare", "41 g", "--tare", "43 g")
+    assert "2 tares for 3 containers" in stockroom.json(*words, code=2)["error"]["message"]
+    assert stockroom.json(*words[:5], "--tare", "heavy", code=2)["error"]["kind"]
+    assert stockroom.json("shelf")["lots"] == []
