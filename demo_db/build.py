@@ -216,6 +216,7 @@ class _Year:
             fills=event.get("fills"),
             objects=tuple(event.get("objects", ())),
             choices=Choices(lots=lots),
+            booking=self.names[event["booking"]] if "booking" in event else None,
             tested=event.get("tested", occasion.by),
         )
         return used.action
@@ -276,7 +277,7 @@ class _Year:
         return None
 
     def _book(self, event: Event, occasion: Occasion) -> str | None:
-        book(
+        booked = book(
             self.store,
             event["recipe"],
             self.names[event["job"]],
@@ -285,7 +286,7 @@ class _Year:
             fill=event.get("fill"),
             fills=event.get("fills"),
         )
-        return None
+        return booked.booking.code
 
     def _closed(self, event: Event, occasion: Occasion) -> str | None:
         first, last = (self._day(event[end]).isoformat() for end in ("from_days", "to_days"))

@@ -144,3 +144,15 @@ def test_the_page_for_the_door_has_a_sheet_in_order_an_old_one_and_a_missing_one
     held = [one for one in found["containers"] if one["material"] == "ethanol"]
     assert page["left"]["amount"] == str(sum(Decimal(one["amount"]) for one in held))
     assert page["unexplained"] == []
+
+
+def test_what_the_plan_wants_ordered_is_offered_and_some_of_what_was_booked_is_done(tmp_path: Path) -> None:
+    moment = datetime(2026, 11, 25, 14, 10, tzinfo=ZONE)
+    build_demo(tmp_path / "demo.db", moment)
+    line = CommandLine(tmp_path / "demo.db")
+    on = ("--on", "2026-11-25T14:10")
+    wanted = {one["material"] for one in line.json(*on, "plan")["buy"]}
+    offered = {one["material"]: one["supplier"] for one in line.json(*on, "buy")["lines"]}
+    assert wanted and all(offered[material] for material in wanted)
+    bookings = line.json("job", "show", "mosses")["bookings"]
+    assert [one["state"] for one in bookings] == ["done", "done"]
