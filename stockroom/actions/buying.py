@@ -16,6 +16,7 @@ from stockroom.errors import BadInput, Refused
 from stockroom.planning.buying import BuyLine, plan_buying
 from stockroom.planning.buying_advice import Economy
 from stockroom.science.money import show_money
+from stockroom.science.quantities import Dimension
 from stockroom.store import orders
 from stockroom.store.deliveries import last_suppliers
 from stockroom.store.lots import shelf
@@ -77,7 +78,11 @@ def what_to_buy(store: Store, local: datetime, *, within: int = WITHIN_DAYS, eco
     lines: list[BuyLine] = []
     for material in all_materials(store):
         own = choices.get(material.id, [])
-        if not material.metered or (not own and (material.key in made or material.kind in NOT_BOUGHT)):
+        if (
+            not material.metered
+            or material.dimension is Dimension.USES
+            or (not own and (material.key in made or material.kind in NOT_BOUGHT))
+        ):
             continue
         line = plan_buying(standing_of(store, material, known, own), own, today, economy)
         if line is None or line.order_by > today + timedelta(days=within):

@@ -9,7 +9,7 @@ from typing import Any
 
 from stockroom.domain.ledger import Entry
 from stockroom.domain.lots import Lot
-from stockroom.domain.materials import Material
+from stockroom.domain.materials import CUT_ONE, Material
 from stockroom.errors import Short
 from stockroom.science.quantities import Dimension, Quantity, amount_text, show
 
@@ -48,6 +48,8 @@ class Missing:
     def told(self) -> str:
         gap = Quantity(self.needed.dimension, self.needed.quanta - self.available.quanta)
         text = f"{self.name}: {show(self.needed)} needed, {show(self.available)} fit to use, {show(gap)} short"
+        if self.needed.dimension is Dimension.USES:
+            text += f"; {CUT_ONE}"
         return f"{text} ({self.why})" if self.why else text
 
 

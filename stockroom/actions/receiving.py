@@ -16,10 +16,10 @@ from stockroom.errors import BadInput, NotFound, Refused
 from stockroom.planning.fitness import WITHDRAWN
 from stockroom.planning.shelf_life import opened_limits, received_limits
 from stockroom.science.days import read_day, read_expiry, read_moment
-from stockroom.science.quantities import Quantity
+from stockroom.science.quantities import Dimension, Quantity
 from stockroom.science.reading import read_packs
 from stockroom.science.sharing import share_out
-from stockroom.science.strengths import read_strength
+from stockroom.science.strengths import read_purity_of_solid, read_strength
 from stockroom.store import ledger
 from stockroom.store.lots import find_lot, lots_of_maker
 from stockroom.store.materials import find_material
@@ -166,7 +166,7 @@ def lot_fields(
         "maker_use_by": maker_use_by,
         "unfit": _recalled(store, material, _text(delivery.lot_number)),
         "received_on": occasion.day.isoformat(),
-        "purity": _checked_strength(delivery.purity) or material.purity,
+        "purity": _checked_strength(delivery.purity, solid=material.dimension is Dimension.MASS) or material.purity,
         "strength": _checked_strength(delivery.strength),
         "cost_known": "unknown" if delivery.cost is None else "known",
         "about": "about" if about else "measured",
@@ -200,8 +200,8 @@ def _opened_day(text: str | None, occasion: Occasion) -> datetime | None:
     return read_moment(day.isoformat(), zone=occasion.zone, today=occasion.today).astimezone(occasion.zone)
 
 
-def _checked_strength(text: str | None) -> str | None:
-    return None if text is None else read_strength(text).show()
+def _checked_strength(text: str | None, *, solid: bool = False) -> str | None:
+    return None if text is None else (read_purity_of_solid if solid else read_strength)(text).show()
 
 
 def _text(typed: str | None) -> str | None:

@@ -154,7 +154,7 @@ def _as_far_as_the_solid_goes(store: Store, lot: Lot, fill: Fill) -> str | None:
     if jar is None or jar.balance.undissolved.low > 0 or jar.balance.strength is None:
         return None
     state = "not saturated" if jar.balance.undissolved.high <= 0 else "not known to be saturated"
-    return f"{show_best(jar.balance.strength)} by the balance ({state})"
+    return f"{show_best(jar.balance.strength)} (by the balance, {state})"
 
 
 def _thinned(lot: Lot, added: int) -> str:

@@ -9,6 +9,9 @@ from decimal import Decimal
 from stockroom.science.quantities import Dimension, Quantity
 from stockroom.science.sharing import round_half_even_ratio
 
+CUT_ONE = "cut one: stockroom cut CODE SIZE --uses N"
+"""What is to be done where uses of a reusable web lack: nobody sells it and no recipe makes it."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Material:

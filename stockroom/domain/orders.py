@@ -205,7 +205,7 @@ def goods(material: Material, quanta: int) -> str:
     if quanta % sheet.quanta == 0:
         return counted(quanta // sheet.quanta, "sheet")
     tenths = (20 * quanta + sheet.quanta) // (2 * sheet.quanta)
-    return f"about {tenths // 10}.{tenths % 10} sheets"
+    return f"about {tenths // 10}.{tenths % 10} sheets" if tenths else "less than 0.1 sheets"
 
 
 def counted(number: int, word: str) -> str:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
+from stockroom.domain.materials import CUT_ONE
+from stockroom.domain.orders import goods
 from stockroom.planning.booked_needs import Worked
 from stockroom.planning.covering import Demand, Taking
 from stockroom.planning.due import Due
 from stockroom.planning.needs import Need, Plan
-from stockroom.science.quantities import show
+from stockroom.science.quantities import Dimension
 
 
 def due_plan(plan: Plan, worked: Sequence[Worked], last: date) -> list[Due]:
@@ -57,9 +59,11 @@ def _lacking(takings: Sequence[Taking], needs: Sequence[Need]) -> list[tuple[Dem
 
 def _short(demand: Demand, need: Need, lacking: int) -> str:
     material = need.material
-    needed, there = material.quantity(demand.quantity), material.quantity(demand.quantity - lacking)
+    needed, there = goods(material, demand.quantity), goods(material, demand.quantity - lacking)
     what = "" if demand.making is None else f" for {demand.what}"
-    words = f"{material.name}: {show(needed)} needed{what}, {show(there)} will be fit to use"
+    words = f"{material.name}: {needed} needed{what}, {there} will be fit to use"
+    if material.dimension is Dimension.USES:
+        return f"{words}; {CUT_ONE}"
     if need.there_from > demand.on:
         return f"{words}; there on {need.there_from} at the earliest"
     return f"{words}; order by {need.begin_by}"

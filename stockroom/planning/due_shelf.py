@@ -8,6 +8,7 @@ from datetime import date, datetime, timedelta
 
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
+from stockroom.domain.orders import goods
 from stockroom.domain.waste import WasteCan
 from stockroom.planning.due import FAILED_CHECK, Due
 from stockroom.planning.fitness import fitness, has_passed, is_withdrawn, spoken
@@ -96,9 +97,8 @@ def due_materials(materials: Sequence[Material], lots: Sequence[Lot], local: dat
         low = material.low_quanta
         if low is None or held[material.id] >= low:
             continue
-        left = material.quantity(held[material.id])
-        least = show(material.quantity(low))
-        why = f"{show(left)} fit to use, order when below {least}" if left.quanta else f"none left; keep {least}"
-        kind = "low" if left.quanta else "empty"
+        left, least = held[material.id], goods(material, low)
+        why = f"{goods(material, left)} fit to use, order when below {least}" if left else f"none left; keep {least}"
+        kind = "low" if left else "empty"
         items.append(Due(kind=kind, code=material.key, name=material.name, by=None, why=why))
     return items

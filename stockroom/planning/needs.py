@@ -12,9 +12,9 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 
 from stockroom.domain.lots import Lot
-from stockroom.domain.materials import Material
+from stockroom.domain.materials import CUT_ONE, Material
 from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
-from stockroom.domain.orders import USUAL_DELIVERY_DAYS
+from stockroom.domain.orders import USUAL_DELIVERY_DAYS, goods
 from stockroom.errors import BadInput
 from stockroom.planning.booked_needs import Worked
 from stockroom.planning.covering import Demand, Receipt, Supply, Taking, cover
@@ -23,7 +23,7 @@ from stockroom.planning.requirements import Book, Scale, needs_of
 from stockroom.planning.sheets import gives_all
 from stockroom.planning.supplies import supply_of
 from stockroom.planning.ways import HowBought, HowMade, life_day
-from stockroom.science.quantities import Quantity, show
+from stockroom.science.quantities import Dimension, Quantity, show
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -251,9 +251,12 @@ class _Planner:
 
     def _to_buy(self, material: Material, receipt: Receipt) -> Need:
         how = self._buying(material.id)
-        begin = how.begin_by(receipt.on, self._studio)
+        cut = material.dimension is Dimension.USES
+        begin = receipt.on if cut else how.begin_by(receipt.on, self._studio)
         words = [_lacking(material, receipt, "will be here")]
-        if how.delivery_days is None:
+        if cut:
+            words.append(CUT_ONE)
+        elif how.delivery_days is None:
             # a guess brings the order forward, but calls nothing late
             begin = min(max(begin, self._today), receipt.on)
             words.append(f"how long delivery takes is not known, {USUAL_DELIVERY_DAYS} days are taken")
@@ -287,9 +290,8 @@ def _lacking(material: Material, receipt: Receipt, there: str) -> str:
     """Write what the first need lacks, and how much lacks in all where others are gathered into it."""
     first = receipt.first
     words = (
-        f"{first.what} on {first.on} needs {show(material.quantity(first.quantity))}, "
-        f"{show(material.quantity(receipt.there))} {there}"
+        f"{first.what} on {first.on} needs {goods(material, first.quantity)}, {goods(material, receipt.there)} {there}"
     )
     if receipt.missing > first.quantity - receipt.there:
-        words += f"; with what follows {show(material.quantity(receipt.missing))} lacking"
+        words += f"; with what follows {goods(material, receipt.missing)} lacking"
     return words

@@ -67,6 +67,11 @@ class Dilution:
     """Of the finished solution; None where the stock's is not known."""
 
 
+def read_purity_of_solid(text: str) -> Strength:
+    """Read what part of a solid is the substance; a bare `95 %` can only be by mass. Raises BadInput."""
+    return read_strength(f"{text} w/w" if text.rstrip().endswith("%") else text)
+
+
 def read_strength(text: str) -> Strength:
     """Read a strength: `0.5 % w/v`, `4 g/L`, `0,1 mol/L`, `70 % v/v`, `0.1 M`. Raises Unreadable."""
     plain = tidy(text)

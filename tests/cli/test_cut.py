@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -156,3 +157,24 @@ def test_the_limit_is_edited_as_the_materials_pack(stockroom: CommandLine, sheet
     web = stockroom.json(*NOW, "cut", sheets, "40 x 50 cm", "--uses", "8")["material"]
     stockroom.json("material", "edit", web, "--pack", "12 uses")
     assert stockroom.json(*NOW, "cut", sheets, "40 x 50 cm")["uses"] == 12
+
+
+def test_where_uses_lack_one_is_to_be_cut_and_nothing_is_to_be_ordered(stockroom: Any, tmp_path: Path) -> None:
+    on = ("--on", "2026-11-02T09:00")
+    sheets = stockroom.json(*on, "receive", "polyester-web-light", "10 sheets", "--cost", "48")["code"]
+    stockroom.json(*on, "cut", sheets, "40 x 50 cm", "--uses", "2")
+    carry = tmp_path / "carry.toml"
+    carry.write_text(
+        '[recipe]\nkey = "carry"\nname = "Carry"\nkind = "treatment"\nsource = "of the tests"\n'
+        '[[line]]\nmaterial = "reusable-polyester-web-light"\namount = "3 uses"\n[[step]]\nwords = "Carry it."\n',
+        "utf-8",
+    )
+    stockroom.json(*on, "recipe", "new", "--from", str(carry))
+    job = stockroom.json(*on, "job", "new", "Map", "--object", "Map, 30 x 40 cm")["code"]
+    booked = stockroom(*on, "book", "carry", "--job", job, "--for", "2026-11-05").out
+    assert "by Thu 2026-11-05  cut 2 uses" in booked and "stockroom cut" in booked
+    assert "delivery" not in booked
+    (due,) = [one for one in stockroom.json(*on, "due")["items"] if one["kind"] == "short"]
+    assert "cut one" in due["why"] and "order" not in due["why"]
+    assert stockroom.json(*on, "buy")["lines"] == []
+    assert "cut one" in stockroom.json(*on, "use", "carry", "--job", job, code=1)["error"]["message"]

@@ -226,7 +226,7 @@ def test_a_topping_up_that_uses_the_solid_up_is_not_called_saturated(jar: Comman
     """5 g of 95 % are 4.75 g: in a litre and four more 0.95 g/L, little more than half of saturation."""
     done = jar.json("--on", "2026-01-05", "top-up", JAR, "4 L", "--temperature", "22 °C")
     assert done["verdict"].startswith("weak: no solid is left")
-    assert done["strength"] == "about 0.95 g/L by the balance (not saturated)"
+    assert done["strength"] == "about 0.95 g/L (by the balance, not saturated)"
     shown = jar.json("--on", "2026-01-05", "lot", JAR)
     assert shown["strength"] == done["strength"]
 

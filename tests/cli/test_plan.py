@@ -244,7 +244,12 @@ def test_sheets_are_bought_whole_after_the_layout_of_the_cuts(bench: CommandLine
     bought = only(book(bench, "line", "2026-12-10")["buy"])
     assert (bought["what"], bought["amount"], bought["unit"]) == ("lining-paper", str(2 * 76 * 56), "cm2")
     bench.json(*TODAY, "receive", "lining-paper", "1 sheet", "--cost", "4.00")
-    assert "short" in [item["kind"] for item in bench.json(*TODAY, "due", "--within", "30")["items"]]
+    (short,) = [item for item in bench.json(*TODAY, "due", "--within", "30")["items"] if item["kind"] == "short"]
+    assert "about 1.2 sheets needed, 1 sheet will be fit to use" in short["why"]
+    assert (
+        "needs about 1.2 sheets, 1 sheet will be here"
+        in only(bench.json(*TODAY, "plan", "--within", "60")["buy"])["why"]
+    )
     used = bench.json(*TODAY, "use", "line", "--job", "Harbour")
     assert only(used["drawn"])["amount"] == "3742.2"
 

@@ -201,3 +201,10 @@ def test_a_retired_material_is_not_received_until_it_is_taken_up_again(stockroom
     assert "stockroom material retire ethanol --undo" in refused["error"]["message"]
     stockroom.json(*NOW, "material", "retire", "ethanol", "--undo")
     stockroom.json(*NOW, "receive", "ethanol", "1 L", "--cost", "9")
+
+
+@pytest.mark.parametrize("typed", ["95 %", "95 % w/w"])
+def test_a_bare_per_cent_of_a_solid_is_by_mass(stockroom: Any, typed: str) -> None:
+    code = stockroom.json("receive", "calcium-hydroxide", "100 g", "--cost", "3", "--purity", typed)["code"]
+    assert "95 % w/w" in stockroom("lot", code).out
+    assert stockroom.json("receive", "ethanol", "1 L", "--cost", "3", "--purity", "95 %", code=2)["error"]

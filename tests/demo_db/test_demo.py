@@ -151,7 +151,7 @@ def test_what_the_plan_wants_ordered_is_offered_and_some_of_what_was_booked_is_d
     build_demo(tmp_path / "demo.db", moment)
     line = CommandLine(tmp_path / "demo.db")
     on = ("--on", "2026-11-25T14:10")
-    wanted = {one["material"] for one in line.json(*on, "plan")["buy"]}
+    wanted = {one["what"] for one in line.json(*on, "plan")["buy"]}
     offered = {one["material"]: one["supplier"] for one in line.json(*on, "buy")["lines"]}
     assert wanted and all(offered[material] for material in wanted)
     bookings = line.json("job", "show", "mosses")["bookings"]
