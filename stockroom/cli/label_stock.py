@@ -8,11 +8,12 @@ from typing import Any, TypeVar
 import click
 
 from stockroom.cli.nouns import (
-    changes_document,
     edits_document,
     retired_option,
-    say_changes,
+    retired_words,
     say_edits,
+    tell_edited,
+    tell_retired,
     undo_option,
     without_nothing,
 )
@@ -101,8 +102,7 @@ def edit(session: Session, /, name: str, new_name: str | None, why: str | None, 
     from stockroom.actions.label_stocks import edit_label_stock
 
     changed, made = edit_label_stock(session.store, session.occasion(why=why), name, name=new_name, **typed)
-    session.document({**_document(changed), "changes": changes_document(made)})
-    say_changes(session, changed.name, made)
+    tell_edited(session, _document(changed), changed.name, made)
 
 
 @label_stock.command()
@@ -116,8 +116,7 @@ def retire(session: Session, name: str, undo: bool, why: str | None) -> None:
     from stockroom.actions.label_stocks import retire_label_stock
 
     changed = retire_label_stock(session.store, session.occasion(why=why), name, undo=undo)
-    session.document(_document(changed))
-    session.say(f"{changed.name} is {'in use again' if undo else 'retired'}.")
+    tell_retired(session, _document(changed), changed.name, undo)
 
 
 def _document(stock: LabelStock) -> dict[str, Any]:
@@ -131,7 +130,7 @@ def _words(stock: LabelStock) -> str:
     from stockroom.actions.label_stocks import described
 
     said = described(stock)
-    retired = f", retired on {stock.retired_on}" if stock.retired_on else ""
+    retired = retired_words(stock.retired_on)
     if said["page"] == said["label"]:
         return f"{stock.name}: single labels of {said['label']}{retired}"
     return (

@@ -11,8 +11,10 @@ from stockroom.cli.nouns import (
     changes_document,
     edits_document,
     retired_option,
+    retired_words,
     say_changes,
     say_edits,
+    tell_retired,
     undo_option,
     without_nothing,
 )
@@ -111,7 +113,7 @@ def list_materials(session: Session, words: tuple[str, ...], retired: bool) -> N
     width = max((len(each.key) for each in found), default=0)
     for each in found:
         grade = f", {each.grade}" if each.grade else ""
-        session.say(f"{each.key:{width}}  {each.name}{grade}; {each.dimension.value}{_retired(each)}")
+        session.say(f"{each.key:{width}}  {each.name}{grade}; {each.dimension.value}{retired_words(each.retired_on)}")
     if not found:
         session.say("No material holds these words." if words else "No materials yet: stockroom material new NAME.")
 
@@ -143,7 +145,7 @@ def show(session: Session, material: str) -> None:
             "edits": edits_document(edits),
         }
     )
-    session.say(found.name + _retired(found))
+    session.say(found.name + retired_words(found.retired_on))
     for name, value in _document(found).items():
         if name not in ("name", "retired_on") and value is not False:
             said = "; ".join(value) if isinstance(value, list) else "yes" if value is True else value
@@ -222,8 +224,12 @@ def retire(session: Session, material: str, undo: bool, why: str | None) -> None
     from stockroom.actions.materials import retire_material
 
     ended = retire_material(session.store, session.occasion(why=why), material, undo=undo)
-    session.document({**_document(ended.material), "lots": list(ended.lots), "recipes": list(ended.recipes)})
-    session.say(f"{ended.material.name} is {'in use again' if undo else 'retired'}.")
+    tell_retired(
+        session,
+        {**_document(ended.material), "lots": list(ended.lots), "recipes": list(ended.recipes)},
+        ended.material.name,
+        undo,
+    )
     if ended.lots and not undo:
         session.say(f"  still on the shelf: {', '.join(ended.lots)}")
     if ended.recipes and not undo:
@@ -247,7 +253,3 @@ def _document(material: Material) -> dict[str, Any]:
     from stockroom.actions.materials import written
 
     return without_nothing({**written(material), "retired_on": material.retired_on})
-
-
-def _retired(material: Material) -> str:
-    return f", retired on {material.retired_on}" if material.retired_on else ""

@@ -8,11 +8,12 @@ from typing import Any, TypeVar
 import click
 
 from stockroom.cli.nouns import (
-    changes_document,
     edits_document,
     retired_option,
-    say_changes,
+    retired_words,
     say_edits,
+    tell_edited,
+    tell_retired,
     undo_option,
     without_nothing,
 )
@@ -103,8 +104,7 @@ def edit(session: Session, /, name: str, new_name: str | None, why: str | None, 
     from stockroom.actions.measures import edit_measure
 
     changed, made = edit_measure(session.store, session.occasion(why=why), name, name=new_name, **typed)
-    session.document({**_document(changed), "changes": changes_document(made)})
-    say_changes(session, changed.name, made)
+    tell_edited(session, _document(changed), changed.name, made)
 
 
 @measure.command()
@@ -137,8 +137,7 @@ def retire(session: Session, name: str, undo: bool, why: str | None) -> None:
     from stockroom.actions.measures import retire_measure
 
     changed = retire_measure(session.store, session.occasion(why=why), name, undo=undo)
-    session.document(_document(changed))
-    session.say(f"{changed.name} is {'in use again' if undo else 'retired'}.")
+    tell_retired(session, _document(changed), changed.name, undo)
 
 
 def _document(measure: Measure) -> dict[str, Any]:
@@ -164,5 +163,5 @@ def _words(measure: Measure) -> str:
     from stockroom.actions.measures import described
 
     held = ", ".join(f"{field} {value}" for field, value in described(measure).items() if field != "name" and value)
-    retired = f", retired on {measure.retired_on}" if measure.retired_on else ""
+    retired = retired_words(measure.retired_on)
     return f"{measure.name}: {measure.kind}, {held}{retired}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
@@ -10,6 +10,7 @@ import click
 from stockroom.cli.output import Output
 
 if TYPE_CHECKING:
+    from stockroom.cli.session import Session
     from stockroom.domain.edits import Change
     from stockroom.store.open import Row
 
@@ -51,6 +52,23 @@ def say_edits(output: Output, edits: Iterable[Row]) -> None:
             f"  {edit['booked_at'][:10]} {edit['initials']}: {edit['field']} "
             f"{_said(edit['was'])} → {_said(edit['became'])}{why}"
         )
+
+
+def tell_edited(session: Session, document: dict[str, Any], name: str, made: Sequence[Change]) -> None:
+    """Answer an edit: what it is now, as `document` says, and each field that changed."""
+    session.document({**document, "changes": changes_document(made)})
+    say_changes(session, name, made)
+
+
+def tell_retired(session: Session, document: dict[str, Any], name: str, undo: bool) -> None:
+    """Answer that something is offered no more, or is in use again."""
+    session.document(document)
+    session.say(f"{name} is {'in use again' if undo else 'retired'}.")
+
+
+def retired_words(retired_on: str | None) -> str:
+    """Write when something retired, to follow its name; nothing for what is in use."""
+    return f", retired on {retired_on}" if retired_on else ""
 
 
 def edits_document(edits: Iterable[Row]) -> list[dict[str, Any]]:

@@ -6,7 +6,14 @@ from typing import Any
 
 import click
 
-from stockroom.cli.nouns import changes_document, edits_document, say_changes, say_edits, undo_option, without_nothing
+from stockroom.cli.nouns import (
+    edits_document,
+    retired_words,
+    say_edits,
+    tell_edited,
+    undo_option,
+    without_nothing,
+)
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, why_option
 from stockroom.domain.edits import LeftOpen
@@ -43,7 +50,7 @@ def list_people(session: Session) -> None:
     people = all_people(session.store)
     session.document({"people": [_document(each) for each in people]})
     for each in people:
-        session.say(f"{each.initials:8} {each.name}" + _retired(each))
+        session.say(f"{each.initials:8} {each.name}" + retired_words(each.retired_on))
 
 
 @person.command()
@@ -56,7 +63,7 @@ def show(session: Session, initials: str) -> None:
     still_open = left_open(session.store, found.initials)
     edits = edits_of(session.store, "person", found.initials)
     session.document({**_document(found), "left_open": _open_document(still_open), "edits": edits_document(edits)})
-    session.say(f"{found.initials} {found.name}" + _retired(found))
+    session.say(f"{found.initials} {found.name}" + retired_words(found.retired_on))
     _say_open(session, still_open)
     say_edits(session, edits)
 
@@ -72,8 +79,7 @@ def edit(session: Session, initials: str, name: str, why: str | None) -> None:
     from stockroom.actions.studio import edit_person
 
     changed, made = edit_person(session.store, session.occasion(why=why), initials, name)
-    session.document({**_document(changed), "changes": changes_document(made)})
-    say_changes(session, changed.initials, made)
+    tell_edited(session, _document(changed), changed.initials, made)
 
 
 @person.command()
@@ -103,7 +109,3 @@ def _open_document(still_open: list[LeftOpen]) -> list[dict[str, Any]]:
 def _say_open(session: Session, still_open: list[LeftOpen]) -> None:
     for each in still_open:
         session.say(f"  still open: {each.code} {each.words}" + (f", back by {each.by}" if each.by else ""))
-
-
-def _retired(person: Person) -> str:
-    return f", retired on {person.retired_on}" if person.retired_on else ""

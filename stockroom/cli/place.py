@@ -7,11 +7,12 @@ from typing import Any
 import click
 
 from stockroom.cli.nouns import (
-    changes_document,
     edits_document,
     retired_option,
-    say_changes,
+    retired_words,
     say_edits,
+    tell_edited,
+    tell_retired,
     undo_option,
     without_nothing,
 )
@@ -51,7 +52,7 @@ def list_places(session: Session, retired: bool) -> None:
     places = all_places(session.store, retired=retired)
     session.document({"places": [_document(each) for each in places]})
     for each in places:
-        session.say(each.name + (f" ({each.note})" if each.note else "") + _retired(each))
+        session.say(each.name + (f" ({each.note})" if each.note else "") + retired_words(each.retired_on))
     if not places:
         session.say("No places yet: stockroom place new NAME.")
 
@@ -79,7 +80,7 @@ def show(session: Session, name: str) -> None:
         for lot in lots
     ]
     session.document({**_document(found), "lots": held, "edits": edits_document(edits)})
-    session.say(found.name + _retired(found))
+    session.say(found.name + retired_words(found.retired_on))
     if found.note:
         session.say(f"  {found.note}")
     for lot in lots:
@@ -101,8 +102,7 @@ def edit(session: Session, name: str, new_name: str | None, note: str | None, wh
     from stockroom.actions.studio import edit_place
 
     changed, made = edit_place(session.store, session.occasion(why=why), name, name=new_name, note=note)
-    session.document({**_document(changed), "changes": changes_document(made)})
-    say_changes(session, changed.name, made)
+    tell_edited(session, _document(changed), changed.name, made)
 
 
 @place.command()
@@ -116,13 +116,8 @@ def retire(session: Session, name: str, undo: bool, why: str | None) -> None:
     from stockroom.actions.studio import retire_place
 
     changed = retire_place(session.store, session.occasion(why=why), name, undo=undo)
-    session.document(_document(changed))
-    session.say(f"{changed.name} is {'in use again' if undo else 'retired'}.")
+    tell_retired(session, _document(changed), changed.name, undo)
 
 
 def _document(place: Place) -> dict[str, Any]:
     return without_nothing({"name": place.name, "note": place.note, "retired_on": place.retired_on})
-
-
-def _retired(place: Place) -> str:
-    return f", retired on {place.retired_on}" if place.retired_on else ""

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 import click
 
-from stockroom.cli.nouns import edits_document, retired_option, say_edits, undo_option
+from stockroom.cli.nouns import (
+    edits_document,
+    retired_option,
+    retired_words,
+    say_edits,
+    tell_retired,
+    undo_option,
+)
 from stockroom.cli.output import json_option
 from stockroom.cli.recipe_exchange import export, import_recipe
 from stockroom.cli.session import Session, dry_run_option, why_option
@@ -59,7 +66,7 @@ def list_recipes(session: Session, words: tuple[str, ...], retired: bool) -> Non
     session.document({"recipes": [head_document(each) for each in found]})
     width = max((len(each.key) for each in found), default=0)
     for each in found:
-        session.say(f"{each.kind:9}  {each.key:{width}}  {each.name}{_retired(each)}")
+        session.say(f"{each.kind:9}  {each.key:{width}}  {each.name}{retired_words(each.retired_on)}")
     if not found:
         session.say("No recipe holds these words." if words else "No recipes yet: stockroom recipe new --from FILE.")
 
@@ -94,7 +101,9 @@ def show(session: Session, recipe: str, number: int | None) -> None:
         }
     )
     names = {material.key: material.name for material in all_materials(session.store, retired=True)}
-    session.say(f"{found.name} ({found.key}), {found.kind}, version {found.version.number}{_retired(found)}")
+    session.say(
+        f"{found.name} ({found.key}), {found.kind}, version {found.version.number}{retired_words(found.retired_on)}"
+    )
     if found.makes:
         session.say(f"  makes: {names.get(found.makes, found.makes)}")
     for line in says(found)[1:]:
@@ -157,8 +166,12 @@ def retire(session: Session, recipe: str, undo: bool, why: str | None) -> None:
     from stockroom.actions.recipes import retire_recipe
 
     ended = retire_recipe(session.store, session.occasion(why=why), recipe, undo=undo)
-    session.document({**head_document(ended.recipe), "recipes": list(ended.recipes), "bookings": list(ended.bookings)})
-    session.say(f"{ended.recipe.name} is {'in use again' if undo else 'retired'}.")
+    tell_retired(
+        session,
+        {**head_document(ended.recipe), "recipes": list(ended.recipes), "bookings": list(ended.bookings)},
+        ended.recipe.name,
+        undo,
+    )
     if ended.recipes and not undo:
         session.say(f"  still named by: {', '.join(ended.recipes)}")
     if ended.bookings and not undo:
@@ -173,10 +186,6 @@ def _filled(words: str, names: dict[str, str], recipe: Recipe) -> str:
         key = line.material or line.recipe or ""
         words = words.replace("{" + key + "}", names.get(key, key))
     return words
-
-
-def _retired(recipe: Recipe) -> str:
-    return f", retired on {recipe.retired_on}" if recipe.retired_on else ""
 
 
 for _command in (export, import_recipe):

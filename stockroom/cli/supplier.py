@@ -7,11 +7,12 @@ from typing import Any
 import click
 
 from stockroom.cli.nouns import (
-    changes_document,
     edits_document,
     retired_option,
-    say_changes,
+    retired_words,
     say_edits,
+    tell_edited,
+    tell_retired,
     undo_option,
     without_nothing,
 )
@@ -61,7 +62,7 @@ def list_suppliers(session: Session, retired: bool) -> None:
     found = all_suppliers(session.store, retired=retired)
     session.document({"suppliers": [_document(session, each) for each in found]})
     for each in found:
-        session.say(f"{each.name}{_retired(each)}: {_delivery(session, each)}")
+        session.say(f"{each.name}{retired_words(each.retired_on)}: {_delivery(session, each)}")
     if not found:
         session.say("No suppliers yet: stockroom supplier new NAME.")
 
@@ -90,7 +91,7 @@ def show(session: Session, name: str) -> None:
             "edits": edits_document(edits),
         }
     )
-    session.say(found.name + _retired(found))
+    session.say(found.name + retired_words(found.retired_on))
     session.say(f"  {_delivery(session, found)}")
     if found.minimum_order:
         session.say(f"  delivers from {show_money(found.minimum_order, session.currency)} on")
@@ -135,8 +136,7 @@ def edit(
         minimum_order=_minor(session, minimum_order),
         note=note,
     )
-    session.document({**_document(session, changed), "changes": changes_document(made)})
-    say_changes(session, changed.name, made)
+    tell_edited(session, _document(session, changed), changed.name, made)
 
 
 @supplier.command()
@@ -150,8 +150,7 @@ def retire(session: Session, name: str, undo: bool, why: str | None) -> None:
     from stockroom.actions.suppliers import retire_supplier
 
     changed = retire_supplier(session.store, session.occasion(why=why), name, undo=undo)
-    session.document(_document(session, changed))
-    session.say(f"{changed.name} is {'in use again' if undo else 'retired'}.")
+    tell_retired(session, _document(session, changed), changed.name, undo)
 
 
 @supplier.command()
@@ -246,7 +245,3 @@ def _delivery(session: Session, supplier: Supplier) -> str:
     from stockroom.actions.delivery_times import delivery_time
 
     return delivery_time(session.store, supplier).words
-
-
-def _retired(supplier: Supplier) -> str:
-    return f", retired on {supplier.retired_on}" if supplier.retired_on else ""
