@@ -85,6 +85,7 @@ def check(
     """
     from stockroom.actions.checking import check as look_at
     from stockroom.actions.judging import Readings
+    from stockroom.cli.told import say_not_booked
     from stockroom.planning.fitness import spoken
     from stockroom.science.ranges import show_best, show_range
 
@@ -123,7 +124,9 @@ def check(
     if verdict.percent:
         session.say(f"  that is   {show_range(verdict.percent)} of saturation")
     session.say(f"  next      {verdict.next_step}")
-    if found.check_by:
+    if found.unfit:
+        session.say("  unfit     not to be used, but with a reason, until a check passes")
+    elif found.check_by:
         session.say(f"  check by  {spoken(found.check_by)}")
     say_old_label(session, found.code, found.action)
     for caution in verdict.cautions:
@@ -132,6 +135,8 @@ def check(
         session.say(f"  It rests on {len(verdict.sources)} reference values; --sources lists them.")
     for source in verdict.sources if sources else ():
         session.say(f"  from {source}")
+    if found.action is None:
+        say_not_booked(session)
 
 
 @click.command("top-up")
@@ -161,6 +166,7 @@ def top_up(
     Example: stockroom top-up L001W '500 mL' --temperature 21
     """
     from stockroom.actions.topping_up import top_up as fill_up
+    from stockroom.cli.told import say_not_booked
     from stockroom.planning.fitness import spoken
     from stockroom.science.quantities import amount_text, show
     from stockroom.science.ranges import show_range
@@ -203,3 +209,5 @@ def top_up(
     say_old_label(session, done.code, done.action)
     for caution in done.cautions:
         session.say(f"  ! {caution}")
+    if done.action is None:
+        say_not_booked(session)

@@ -129,7 +129,7 @@ def receive(
     if came.action:
         session.say(f"Action {came.action}. Labels: stockroom label {' '.join(code or '' for code in came.codes)}")
     else:
-        say_not_booked(session, None)
+        say_not_booked(session)
 
 
 def _once(name: str, typed: tuple[str, ...]) -> str | None:
@@ -151,6 +151,7 @@ def open_lot(session: Session, code: str, day: str | None, why: str | None, dry_
     Example: stockroom open L001W --day yesterday
     """
     from stockroom.actions.receiving import open_lot as note_opening
+    from stockroom.cli.told import say_not_booked
     from stockroom.planning.fitness import spoken
 
     opened = note_opening(session.store, session.occasion(day, why), code, dry_run=dry_run)
@@ -165,3 +166,5 @@ def open_lot(session: Session, code: str, day: str | None, why: str | None, dry_
     )
     limit = f"use by {spoken(opened.use_by)} ({opened.use_by_rule})" if opened.use_by else "no date limits it"
     session.say(f"{opened.code}  {opened.name}: opened {opened.opened_on}, {limit}.")
+    if opened.action is None:
+        say_not_booked(session)

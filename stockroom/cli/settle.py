@@ -25,6 +25,7 @@ def settle(
     Example: stockroom settle L002U --after shaking --temperature 21
     """
     from stockroom.actions.settling import settle as let_settle
+    from stockroom.cli.told import say_not_booked
     from stockroom.planning.fitness import spoken
 
     done = let_settle(session.store, session.occasion(day, why), code, after, temperature=temperature, dry_run=dry_run)
@@ -40,3 +41,5 @@ def settle(
     )
     session.say(f"{done.code}  {done.name}: settling after {done.after}, ready {spoken(done.ready_on)}")
     session.say(f"  {done.advice}")
+    if done.action is None:
+        say_not_booked(session)

@@ -124,6 +124,7 @@ def bring_back(
     Example: stockroom bring-back L001W '5 mL' --job J001R
     """
     from stockroom.actions.bringing_back import bring_back as put_back
+    from stockroom.cli.told import say_not_booked
     from stockroom.science.money import money_text, show_money
     from stockroom.science.quantities import amount_text, show
 
@@ -146,6 +147,8 @@ def bring_back(
     what = {"bring-back": "Back", "remainder": "Kept, unused", "used bath": "Kept to be discarded"}[back.kind]
     value = show_money(back.value, session.currency)
     session.say(f"{what}: {show(back.quantity)} of {back.name} ({back.code or 'a new jar'}), {value}.")
+    if back.action is None:
+        say_not_booked(session)
 
 
 def tell(session: Session, taken: Taking, word: str, more: dict[str, Any]) -> None:

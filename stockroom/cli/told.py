@@ -127,7 +127,7 @@ def say_kept_counts(session: Session, reworked: tuple[Reworked, ...]) -> None:
             session.say(line)
 
 
-def say_not_booked(session: Session, waits_for: str | None) -> None:
+def say_not_booked(session: Session, waits_for: str | None = None) -> None:
     """Say that this was only a plan; where a reading is waited for, how to book it."""
     if waits_for:
         session.say(f"Now by meter: {waits_for}.")

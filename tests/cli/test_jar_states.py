@@ -243,3 +243,24 @@ def test_an_overdue_check_says_that_the_choice_is_the_studios(jar: CommandLine) 
 
     assert "still offered" not in why("2026-02-03")
     assert "the studio's choice" in why("2026-02-04")
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("check", JAR, "looks", "clear"),
+        ("top-up", JAR, "50 mL"),
+        ("settle", JAR, "--after", "shaking"),
+    ],
+)
+def test_a_plan_says_that_nothing_was_booked(jar: CommandLine, words: tuple[str, ...]) -> None:
+    on = ("--on", "2026-01-05")
+    before = jar.json(*on, "verify")["last_seal"]
+    assert "nothing was booked" in jar(*on, *words, "--dry-run").out
+    assert jar.json(*on, "verify")["last_seal"] == before
+
+
+def test_a_check_that_fails_says_that_the_jar_is_not_to_be_used(jar: CommandLine) -> None:
+    titration = ("titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "7.56 mL", "--temperature", "22")
+    told = jar("--on", "2026-01-05", "check", JAR, *titration).out
+    assert "WEAK" in told and "not to be used" in told and "check by" not in told
