@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import accumulate
 
 from stockroom.actions.editing import changes, keep_changes
+from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput
-from stockroom.science.quantities import Quantity, show
+from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.science.reading import read_quantity
 from stockroom.store.kept_in import KeptIn, kept_in, set_kept_in
+from stockroom.store.ledger import entries_of_lot
 from stockroom.store.materials import find_material
 from stockroom.store.open import Store
 from stockroom.store.recipes import all_recipes, find_recipe
@@ -76,3 +79,11 @@ def _fields(told: KeptIn | None) -> dict[str, str | None]:
         "jar_quanta": str(told.jar) if told else None,
         "left_behind": str(told.left_behind) if told else None,
     }
+
+
+def most_held(store: Store, lot: Lot) -> Quantity | None:
+    """Return the most a jar has held, which is what its size must be; None for what is no jar of liquid."""
+    if not lot.is_jar or lot.material.dimension is not Dimension.VOLUME:
+        return None
+    most = max(accumulate(entry.quantity for entry in entries_of_lot(store, lot.id)), default=0)
+    return lot.material.quantity(most) if most > 0 else None

@@ -5,18 +5,16 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from decimal import Decimal
-from itertools import accumulate
 
+from stockroom.actions.jar_sizes import most_held
 from stockroom.domain.lots import Lot
 from stockroom.domain.sizes import show_sheet
 from stockroom.errors import Refused
 from stockroom.labels.content import LabelContent
 from stockroom.planning.fitness import spoken
 from stockroom.science.hazard_words import choose_pictograms
-from stockroom.science.quantities import Dimension, Quantity
 from stockroom.store.history import actions_of_lot
 from stockroom.store.labels import solvent_of_lot
-from stockroom.store.ledger import entries_of_lot
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 
@@ -73,7 +71,7 @@ def warn_of_label_size(
     from stockroom.science.label_rules import find_label_rule, warn_of_size
 
     lot = find_lot(store, code)
-    held = _most_held(store, lot)
+    held = most_held(store, lot)
     if held is None or not lot.material.hazards:
         return ()
     # up to 3 L the full size is asked for where it is possible, and a label never draws one below the least
@@ -81,18 +79,10 @@ def warn_of_label_size(
     return tuple(f"{lot.code}: {words}" for words in warn_of_size(held, label_mm, pictogram_mm=pictogram))
 
 
-def _most_held(store: Store, lot: Lot) -> Quantity | None:
-    """Return the most a jar has held, which is what its size must be; None for what is no jar of liquid."""
-    if not lot.is_jar or lot.material.dimension is not Dimension.VOLUME:
-        return None
-    most = max(accumulate(entry.quantity for entry in entries_of_lot(store, lot.id)), default=0)
-    return lot.material.quantity(most) if most > 0 else None
-
-
 def _relieved(store: Store, lot: Lot) -> tuple[str, ...]:
     from stockroom.science.label_rules import find_relief
 
-    held = _most_held(store, lot) if lot.material.hazards else None
+    held = most_held(store, lot) if lot.material.hazards else None
     return find_relief(held, lot.material.hazards).may_leave_off if held else ()
 
 

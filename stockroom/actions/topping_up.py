@@ -10,6 +10,7 @@ from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.forecast import next_refills
 from stockroom.actions.jar_balance import ASSUMED_CELSIUS, jar_balance
 from stockroom.actions.jar_history import balance_or_none
+from stockroom.actions.jar_sizes import most_held
 from stockroom.actions.mixing import temperature_detail
 from stockroom.actions.posting import Fact, post
 from stockroom.actions.receiving import refuse_ended
@@ -21,7 +22,7 @@ from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused
 from stockroom.planning.due import FAILED_CHECK
 from stockroom.science.lives import life_end, read_life
-from stockroom.science.quantities import Quantity
+from stockroom.science.quantities import Quantity, show
 from stockroom.science.ranges import Range, show_best, show_range
 from stockroom.science.residue import judge_residue
 from stockroom.science.saturation import Fill, refills_left
@@ -108,6 +109,7 @@ def top_up(
             facts=tuple(facts),
             details=details,
         )
+        most = most_held(store, lot)
         posted = post(store, draft, booked_at)
         after = find_lot(store, lot.code)
         done = ToppedUp(
@@ -122,12 +124,19 @@ def top_up(
             refills_left=None,
             rewettings=None,
             verdict="weaker: no solid restores it",
-            cautions=(),
+            cautions=_too_much(after, most),
             action=posted.code,
         )
         return _with_balance(store, after, quantity.quanta, done) if lot.over_solid else done
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+
+
+def _too_much(after: Lot, most: Quantity | None) -> tuple[str, ...]:
+    """Warn where a jar holds more than ever: water for another jar, or another unit, was typed."""
+    if most is None or after.amount.quanta <= most.quanta:
+        return ()
+    return (f"It never held more than {show(most)}: is {show(after.amount)} right? 'stockroom undo' takes it back.",)
 
 
 def _refuse_residue(store: Store, occasion: Occasion, lot: Lot) -> None:
@@ -175,10 +184,10 @@ def _with_balance(store: Store, jar: Lot, added: int, done: ToppedUp) -> ToppedU
     try:
         jar_now = jar_balance(store, jar)
     except Refused as why:
-        return replace(done, verdict="not ready: settling", cautions=(why.message,))
+        return replace(done, verdict="not ready: settling", cautions=(*done.cautions, why.message))
     balance = jar_now.balance
     left = refills_left(balance, added, jar_now.celsius)
-    cautions: list[str] = []
+    cautions = [*done.cautions]
     if jar_now.assumed:
         cautions.append(f"A temperature was not written down; {jar_now.celsius:g} °C was taken.")
     residue = residue_of(store, balance.rewettings)

@@ -83,6 +83,8 @@ def count(
     if counting.weighed:
         _say_weighed(session, counting.weighed, counting.counted)
     session.say(_difference_words(counting.difference, counting.books_said))
+    if counting.action and counting.counted.quanta >= 2 * counting.books_said.quanta > 0:
+        session.say(f"If that was mistyped: stockroom undo {counting.action} --why mistyped")
     if counting.value:
         session.say(f"Wasted: {show_money(-counting.value, session.currency)}.")
     if counting.strength and evaporated:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -11,7 +12,7 @@ from stockroom.actions.shelf_lines import ShelfLine
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session
 from stockroom.cli.shelf import lot_document
-from stockroom.cli.told_jar import jar_document, jar_lines
+from stockroom.cli.told_jar import jar_document, jar_lines, remake_lines
 from stockroom.domain.sizes import show_sheet, show_size
 from stockroom.domain.studio import Tare
 from stockroom.planning.fitness import spoken
@@ -77,7 +78,10 @@ def _link_document(link: LotLink) -> dict[str, str]:
 
 
 def told(page: LotPage, currency: str, *, sources: bool = False) -> list[str]:
-    """Say all about one lot, a line each; with `sources` every figure that its checks rest on."""
+    """Say all about one lot, a line each: whether and how long it serves first, where it came from and went last.
+
+    With `sources`, every figure that its checks rest on.
+    """
     lot = page.lot
     worth = show_money(lot.balance.value, currency) + ("" if lot.cost_known else " at least (a cost is not known)")
     lines = [
@@ -85,8 +89,10 @@ def told(page: LotPage, currency: str, *, sources: bool = False) -> list[str]:
         f"  holds     {lot.amount_words}, worth {worth}",
         f"  fit       {'yes' if page.fit.fit else 'NO'}: {page.fit.why}",
     ]
+    lines += [f"  strength  {lot.strength}"] if lot.strength else []
+    lines += remake_lines(page)
+    lines += [f"  enough    {one.words()}" for one in page.enough]
     facts = {
-        "strength": lot.strength,
         "purity": lot.purity,
         "sheet": show_sheet(lot.length_um, lot.width_um, lot.grain),
         "made": lot.made_at and spoken(lot.made_at),
@@ -104,10 +110,9 @@ def told(page: LotPage, currency: str, *, sources: bool = False) -> list[str]:
         "by": lot.initials,
     }
     lines += [f"  {name:9} {value}" for name, value in facts.items() if value]
-    lines += [f"  made from {show(link.amount)} of {link.name} ({link.code})" for link in page.made_from]
-    lines += [f"  went into {link.name} ({link.code}): {show(link.amount)}" for link in page.went_into]
-    lines += [f"  enough    {one.words()}" for one in page.enough]
     lines += jar_lines(page, sources=sources)
+    lines += [f"  made from {show(link.amount)} of {link.name} ({link.code})" for link in page.made_from]
+    lines += [f"  went into {words}" for words in _went_into(page.went_into)]
     if page.jobs:
         lines.append(f"  used for  {', '.join(page.jobs)}")
     lines.append("  history")
@@ -117,6 +122,14 @@ def told(page: LotPage, currency: str, *, sources: bool = False) -> list[str]:
         undone = "  (undone)" if not line.in_effect else ""
         lines.append(f"    {line.day}  {line.what:10} {moved:>12}  {line.by}  {line.action}{reason}{undone}")
     return lines
+
+
+def _went_into(links: Iterable[LotLink]) -> list[str]:
+    """Write what some of a lot went into, a line for each kind of solution: a bottle may have made dozens of jars."""
+    by_name: dict[str, list[str]] = {}
+    for link in links:
+        by_name.setdefault(link.name, []).append(f"{show(link.amount)} in {link.code}")
+    return [f"{name}: {', '.join(parts)}" for name, parts in by_name.items()]
 
 
 def _tare_document(page: LotPage) -> dict[str, Any] | None:

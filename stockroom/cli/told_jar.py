@@ -34,7 +34,6 @@ def jar_lines(page: LotPage, *, sources: bool) -> list[str]:
         lines.append(f"  limit     {page.choices.limit_percent:g} % of saturation ({page.choices.limit_source})")
     if page.standing:
         lines += [f"  now       {page.standing.state}: {page.standing.why}", f"            {page.standing.next_step}"]
-    lines += _remake_lines(page)
     rest: dict[str, None] = {}
     for one in page.checks:
         lines.append(f"  check     {one.day} {one.check.method}: {one.check.verdict}, {one.initials} ({one.action})")
@@ -111,7 +110,8 @@ def _remake_document(page: LotPage) -> dict[str, Any] | None:
     }
 
 
-def _remake_lines(page: LotPage) -> list[str]:
+def remake_lines(page: LotPage) -> list[str]:
+    """Say when a jar must be made afresh and why, and what would end it otherwise."""
     plan = page.remake
     if plan is None:
         return []

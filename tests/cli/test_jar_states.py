@@ -264,3 +264,23 @@ def test_a_check_that_fails_says_that_the_jar_is_not_to_be_used(jar: CommandLine
     titration = ("titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "7.56 mL", "--temperature", "22")
     told = jar("--on", "2026-01-05", "check", JAR, *titration).out
     assert "WEAK" in told and "not to be used" in told and "check by" not in told
+
+
+def test_water_beyond_what_the_jar_ever_held_is_asked_about(jar: CommandLine) -> None:
+    jar.json("--on", "2026-01-05", "take", JAR, "100 mL", "--why", "test")
+    usual = jar.json("--on", "2026-01-05", "top-up", JAR, "100 mL")
+    assert not any("never held more" in one for one in usual["cautions"])
+    more = jar.json("--on", "2026-01-07", "top-up", JAR, "5 L")
+    assert more["cautions"][0].startswith("It never held more than 1 L: is 6 L right?")
+
+
+def test_the_page_of_a_jar_says_first_whether_and_how_long_it_serves(jar: CommandLine) -> None:
+    heads = [line[2:12].strip() for line in jar("--on", "2026-01-05", "lot", JAR).out.splitlines()[1:5]]
+    assert heads == ["holds", "fit", "strength", "remake"]
+
+
+def test_a_bottle_that_went_into_many_jars_tells_them_in_one_line(jar: CommandLine) -> None:
+    jar.json("--on", "2026-01-04", "make", "calcium-hydroxide-saturated", "2 L", "--into", "2 x 1 L")
+    (line,) = [line for line in jar("lot", "L001W").out.splitlines() if "went into" in line]
+    assert line.startswith("  went into Calcium hydroxide solution: 5 g in L002U, 3 g in ")
+    assert line.count(" in ") == 3
