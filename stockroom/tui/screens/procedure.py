@@ -65,12 +65,13 @@ leaving and coming back loses nothing.
 
     def above(self) -> ComposeResult:
         yield Static("", id="cautions", classes="caution")
+        yield Static("", id="waits", classes="quiet")
 
     def on_mount(self) -> None:
         kept = self.app.drafts.read(self._form.name, self._known)
         if kept and kept.progress:
             self._take_up(kept.progress)
-        self.set_interval(1, self._say_what_enter_does)
+        self.set_interval(1, self._tell_waits)
 
     def _take_up(self, progress: dict[str, Any]) -> None:
         """Go on where it was left."""
@@ -136,6 +137,7 @@ leaving and coming back loses nothing.
         self.query_one("#cautions", Static).update(told)
         for step, until in self._waits.items():
             self._run(step, until)
+        self._tell_waits()
         self._mark_next()
 
     def _mark_next(self) -> None:
@@ -182,7 +184,7 @@ leaving and coming back loses nothing.
                 Wait(until=until, words=one_line(self._steps[number].words), next_words=one_line(words)),
             )
 
-    def _say_what_enter_does(self) -> None:
+    def _tell_waits(self) -> None:
         """Say how long each wait still takes, and what was noted."""
         now = self.app.waiting.clock()
         told = []
@@ -193,7 +195,9 @@ leaving and coming back loses nothing.
             else:
                 told.append(f"step {number + 1}: the wait was over at {clock:%H:%M}")
         told += self._notes
-        self.query_one("#does", Static).update(Content("\n".join(one_line(line) for line in told)))
+        waits = self.query_one("#waits", Static)
+        waits.display = bool(told)
+        waits.update(Content("\n".join(one_line(line) for line in told)))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         if action in ("fill", "stop"):
