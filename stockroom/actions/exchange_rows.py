@@ -89,7 +89,7 @@ def lot_cells(lot: Lot, *, supplier: str | None, begun: str, currency: str, zone
         "supplier": supplier,
         "lot_number": lot.maker_lot,
         "use_by": lot.use_by if made_here else lot.maker_use_by,
-        "received_on": None if made_here else local_minute(begun, zone),
+        "received_on": None if made_here else _came(lot, local_minute(begun, zone)),
         "opened_on": lot.opened_on,
         "place": lot.place,
         "purity": lot.purity,
@@ -104,6 +104,11 @@ def lot_cells(lot: Lot, *, supplier: str | None, begun: str, currency: str, zone
         "ready_on": lot.ready_on,
         "check_by": lot.check_by,
     }
+
+
+def _came(lot: Lot, booked: str) -> str:
+    """Write when a lot came: to the minute, or the day alone where it was booked later, the books being closed."""
+    return booked if lot.received_on in (None, booked[:10]) else lot.received_on
 
 
 def cost_cell(value: int, known: bool, currency: str) -> str:

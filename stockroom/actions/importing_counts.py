@@ -44,7 +44,8 @@ def take_count(store: Store, occasion: Occasion, cells: Cells, booked_at: dateti
         if amount.quantity.quanta
         else count(store, told, lot.code, empty=True)
     )
-    return TakenIn(words=f"{found.name}, {show(found.counted)}", codes=(found.code,), action=found.action)
+    words = f"{found.name}, {show(found.counted)}"
+    return TakenIn(words=words, codes=(found.code,), action=found.action, day=told.day.isoformat())
 
 
 def _counted_before(store: Store, lot_id: int, at: str, quantity: int, method: str) -> bool:

@@ -77,7 +77,7 @@ def take_lot(store: Store, occasion: Occasion, cells: Cells, booked_at: datetime
     posted = post(store, draft, booked_at)
     codes = tuple(posted.lots[key] for key in keys)
     held = show(material.quantity(sum(quantities)))
-    return TakenIn(words=f"{material.name}, {held}", codes=codes, action=posted.code)
+    return TakenIn(words=f"{material.name}, {held}", codes=codes, action=posted.code, day=when.day.isoformat())
 
 
 def _here(store: Store, occasion: Occasion, cells: Cells, code: str) -> TakenIn | None:

@@ -23,6 +23,8 @@ class TakenIn:
     codes: tuple[str, ...] = ()
     """Of the lots that began, or of the one that was counted."""
     action: str | None = None
+    day: str | None = None
+    """When it happened, of what is booked."""
 
 
 def row_digest(row: SheetRow) -> str:

@@ -86,6 +86,8 @@ def import_files(
             "actions": actions,
         }
     )
+    for day in sorted({one.day for one in brought.taken if one.day}):
+        session.warn_where_closed(day)
     for one in brought.taken:
         code = f"{' '.join(one.codes)}  " if one.codes else ""
         session.say(f"row {one.row:>4}  {code}{one.words}")

@@ -181,6 +181,17 @@ def test_a_count_sheet_is_exported_filled_in_and_taken_in(stockroom: CommandLine
     assert stockroom.json("--on", "2026-11-27", "lot", other)["amount"] == "1000"
 
 
+def test_what_came_on_a_closed_day_is_booked_today_and_keeps_its_day(stockroom: CommandLine, tmp_path: Path) -> None:
+    stockroom.json(*NOW, "close-books", "2026-10-31")
+    file = sheet(tmp_path, "material | amount | cost | received_on\nwheat-starch | 1 kg | 9 | 2026-10-01")
+    ended = stockroom(*NOW, "import", file)
+    assert (ended.code, "booked today, naming 2026-10-01" in ended.err) == (0, True)
+    path = tmp_path / "lots.csv"
+    stockroom.json("export", "lots", "--out", str(path))
+    assert '"2026-10-01"' in path.read_text("utf-8")
+    assert stockroom.json("import", str(path))["here"] == 1
+
+
 def test_a_code_on_a_label_is_kept_and_never_given_out_again(stockroom: CommandLine, tmp_path: Path) -> None:
     file = sheet(tmp_path, "code | material | amount | cost\nL00A9 | ethanol | 1 L | 13.90")
     assert stockroom("import", file).code == 2  # one character of it is wrong
