@@ -20,6 +20,9 @@ from stockroom.store.open import Row
 Cells = dict[str, str | None]
 """Cells by column; None where nothing is said."""
 
+NONE = "none"
+"""In a cell of a lot: it has none, whatever its material says."""
+
 TAKEN_IN_KINDS = ("bought", "found", "jar", "offcut")
 """Of lots: what a table can bring. What is left of a bath belongs to its job, and a waste can to what went in."""
 
@@ -77,7 +80,7 @@ def offer_cells(offer: Offer) -> Cells:
 def lot_cells(lot: Lot, *, supplier: str | None, begun: str, currency: str, zone: ZoneInfo) -> Cells:
     """Write a lot as it stands; `begun` is the stored moment at which it began."""
     amount, unit = amount_text(lot.amount)
-    made_here = lot.kind == "jar"
+    made_here, material = lot.kind == "jar", lot.material
     return {
         "code": lot.code,
         "material": lot.material.key,
@@ -92,18 +95,25 @@ def lot_cells(lot: Lot, *, supplier: str | None, begun: str, currency: str, zone
         "received_on": None if made_here else _came(lot, local_minute(begun, zone)),
         "opened_on": lot.opened_on,
         "place": lot.place,
-        "purity": lot.purity,
+        "purity": _own(lot.purity, material.purity),
         "strength": lot.strength,
-        "sheet": show_size(lot.length_um, lot.width_um),
+        "sheet": _own(
+            show_size(lot.length_um, lot.width_um), show_size(material.sheet_length_um, material.sheet_width_um)
+        ),
         "grain": lot.grain,
-        "life_closed": lot.life_closed,
-        "life_opened": lot.life_opened,
+        "life_closed": _own(lot.life_closed, material.life_closed),
+        "life_opened": _own(lot.life_opened, material.life_opened),
         "unfit": lot.unfit,
         "made_at": lot.made_at,
         "over_solid": "yes" if lot.over_solid else None,
         "ready_on": lot.ready_on,
         "check_by": lot.check_by,
     }
+
+
+def _own(said: str | None, of_material: str | None) -> str | None:
+    """Write what a lot says of itself; where it says nothing although its material does, that it has none."""
+    return NONE if said is None and of_material is not None else said
 
 
 def _came(lot: Lot, booked: str) -> str:

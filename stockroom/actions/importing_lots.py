@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
 from functools import partial
 
-from stockroom.actions.exchange_rows import TAKEN_IN_KINDS, lot_cells
+from stockroom.actions.exchange_rows import NONE, TAKEN_IN_KINDS, cost_cell, lot_cells
 from stockroom.actions.naming import check_text
 from stockroom.actions.posting import post
 from stockroom.actions.receiving import Delivery, lot_fields, refuse_not_received
@@ -50,8 +51,8 @@ def take_lot(store: Store, occasion: Occasion, cells: Cells, booked_at: datetime
     material = cells.read("material", partial(_received, store))
     if material is None:
         return None
-    material = _as_this_lot(cells, material)
     packs = cells.read_amount(partial(_packs, material)) or []
+    material = _as_this_lot(cells, material)
     value, known = cells.read("cost", partial(read_cost, currency=setting(store, "currency"))) or (0, True)
     moment = "made_at" if kind == "jar" else "received_on"
     when = cells.read(moment, partial(at_moment, occasion)) or occasion
@@ -85,17 +86,22 @@ def _here(store: Store, occasion: Occasion, cells: Cells, code: str) -> TakenIn 
     lot = lot_with_code(store, code)
     if lot is None:
         return None
+    currency = setting(store, "currency")
     kept = lot_cells(
         lot,
         supplier=bought_from(store, lot).supplier,
         begun=begun_at(store)[lot.id],
-        currency=setting(store, "currency"),
+        currency=currency,
         zone=occasion.zone,
     )
+    kept = {name: text and text.strip() for name, text in kept.items()}
     said = {name: cells.text(name) for name in cells.row.cells} | {"code": code}
     amount = cells.read_amount(partial(_packs, lot.material))
     if amount is not None:
         said["amount"], said["unit"] = amount_text(amount[0].quantity)
+    cost = cells.read("cost", partial(read_cost, currency=currency))
+    if cost is not None:
+        said["cost"] = cost_cell(*cost, currency)
     cells.differs(code, kept, said)
     return TakenIn(words=code, here=True)
 
@@ -107,16 +113,29 @@ def _received(store: Store, words: str) -> Material:
 
 
 def _as_this_lot(cells: Cells, material: Material) -> Material:
-    """Return the material with the size, grain and lives of this very lot."""
-    sides = cells.read("sheet", read_size)
-    grain = cells.choice("grain", GRAINS, material.grain or "none") if cells.text("grain") else material.grain
-    lives = {name: cells.text(name) for name in ("life_closed", "life_opened") if cells.read(name, read_life)}
-    material = replace(material, grain=grain, **lives)  # type: ignore[arg-type]
-    if sides is None:
+    """Return the material with the size, grain, purity and lives of this very lot."""
+    material = replace(
+        material,
+        purity=_own(cells, "purity", read_strength, material.purity),
+        life_closed=_own(cells, "life_closed", read_life, material.life_closed),
+        life_opened=_own(cells, "life_opened", read_life, material.life_opened),
+        grain=cells.choice("grain", GRAINS, material.grain or "") or None,
+    )
+    if cells.text("sheet") is None:
         return material
     if material.dimension not in (Dimension.AREA, Dimension.PIECES, Dimension.USES):
         cells.refuse("sheet", f"{material.name} is measured by {material.dimension}; it has no sheets.")
-    return replace(material, sheet_length_um=sides[0], sheet_width_um=sides[1])
+    length, width = cells.read("sheet", lambda text: (None, None) if text == NONE else read_size(text)) or (None, None)
+    return replace(material, sheet_length_um=length, sheet_width_um=width)
+
+
+def _own(cells: Cells, column: str, reader: Callable[[str], object], of_material: str | None) -> str | None:
+    """Return what a lot says of itself, as typed: with an empty cell what its material says."""
+    text = cells.text(column)
+    if text is None or text == NONE:
+        return None if text else of_material
+    cells.read(column, reader)
+    return text
 
 
 def _packs(material: Material, typed: str) -> list[Read]:
@@ -149,7 +168,7 @@ def _fields(
     fields |= {
         "supplier_id": supplier_named(store, texts["supplier"]) if texts["supplier"] else None,
         "place_id": place.id if place else None,
-        "purity": cells.read("purity", lambda text: read_strength(text).show()) or material.purity,
+        "purity": material.purity,
         "strength": cells.read("strength", partial(_strength, jar=jar)),
         "opened_on": opened.day.isoformat() if opened else None,
         "unfit": texts["unfit"] or fields["unfit"],

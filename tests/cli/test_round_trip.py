@@ -51,6 +51,9 @@ def full(stockroom: CommandLine) -> CommandLine:
         ("receive", "ethanol", "about 300 mL", "--found", "--opened-before", "2026-11-01"),
         ("receive", "wheat-starch", "250 g", "--cost", "7.01", "--lot-number", "WS", "--purity", "95 % w/w"),
         ("withdraw", "--maker-lot", "WS", "--why", "recalled by the maker"),
+        ("receive", "wheat-starch", "1 kg", "--cost", "9"),
+        ("material", "edit", "wheat-starch", "--purity", "99 % w/w", "--life-opened", "3 months"),
+        ("receive", "gluten", "1 kg", "--cost", "9", "--purity", "80 % w/w"),
         ("make", "calcium-hydroxide-saturated", "2 L", "--into", "2 x 1 L", "--place", "shelf"),
     ):
         stockroom.json(*NOW, *arguments)
@@ -77,6 +80,8 @@ def test_a_stockroom_comes_back_the_same(full: CommandLine, tmp_path: Path, form
         brought = other.json("--on", "2027-01-02", "--by", "AB", "import", path)
         assert brought["taken"] + brought["here"] == written["rows"] > 0, what
         assert texts(other, what, tmp_path) == texts(full, what, tmp_path), what
+        again = full.json("--on", "2027-01-02", "--by", "AB", "import", path)
+        assert (again["taken"], again["here"]) == (0, written["rows"]), what
     assert other.json("verify")["problems"] == []
     shelf = {lot["code"]: lot for lot in full.json("--on", "2027-01-02", "shelf")["lots"]}
     for lot in other.json("--on", "2027-01-02", "shelf")["lots"]:
