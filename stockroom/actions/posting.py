@@ -14,8 +14,8 @@ from typing import TypeVar
 
 from stockroom.actions.closed_days import out_of_closed_days
 from stockroom.actions.keeping_counts import count_differences, keep_counts
-from stockroom.domain.ledger import Counted, Draft, Movement, Posted, Tally
-from stockroom.domain.lots import Balance, Holding
+from stockroom.domain.ledger import Counted, Draft, Holding, Movement, Posted, Tally
+from stockroom.domain.lots import Balance
 from stockroom.domain.occasion import utc_text
 from stockroom.errors import Refused
 from stockroom.science.quantities import Quantity, show
@@ -37,8 +37,9 @@ def post(store: Store, draft: Draft, booked_at: datetime) -> Posted:
 
     Raises Refused when a lot would hold less than nothing on any day, in quantity or in value.
     """
-    counted = [_dated(one, draft) for one in draft.counted]
-    movements = [_dated(movement, draft) for movement in draft.movements]
+    day, at = draft.occasion.day.isoformat(), draft.occasion.at_text
+    counted = [_dated(one, day, at) for one in draft.counted]
+    movements = [_dated(movement, day, at) for movement in draft.movements]
     if any(movement.lot == movement.other_lot for movement in movements):
         raise Refused("A lot cannot be poured into itself. Nothing was changed.")
     movements += count_differences(store, counted, movements)
@@ -63,10 +64,8 @@ def post(store: Store, draft: Draft, booked_at: datetime) -> Posted:
     return Posted(number=number, code=code, lots=codes, entries=entries, reworked=reworked)
 
 
-def _dated(thing: Dated, draft: Draft) -> Dated:
-    if thing.day:
-        return thing
-    return replace(thing, day=draft.occasion.day.isoformat(), at=draft.occasion.at_text)
+def _dated(thing: Dated, day: str, at: str) -> Dated:
+    return thing if thing.day else replace(thing, day=day, at=at)
 
 
 def _test_days(store: Store, movements: Sequence[Movement], balances: dict[int, Balance]) -> None:
@@ -134,7 +133,8 @@ def _price(movements: list[Movement], held: dict[int, Balance], store: Store) ->
 
 def price_ahead(store: Store, draft: Draft) -> list[Movement]:
     """Return a draft's movements with the values that posting them would give; refuse what posting would refuse."""
-    movements = [_dated(movement, draft) for movement in draft.movements]
+    day, at = draft.occasion.day.isoformat(), draft.occasion.at_text
+    movements = [_dated(movement, day, at) for movement in draft.movements]
     kept, _ = keep_counts(store, movements)
     movements += kept
     _, movements = out_of_closed_days(store, draft, (), movements)

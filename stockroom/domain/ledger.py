@@ -101,6 +101,18 @@ class Reworked:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Holding:
+    """How a lot stands, as far as its state follows from what it holds."""
+
+    id: int
+    kind: str
+    state: str
+    over_solid: bool
+    look_for: str | None
+    quantity: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class JarCheck:
     """A check of one lot as it is kept: what was read (JSON), the verdict and its reasoning."""
 

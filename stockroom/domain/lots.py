@@ -100,18 +100,6 @@ class Lot:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Holding:
-    """How a lot stands, as far as its state follows from what it holds."""
-
-    id: int
-    kind: str
-    state: str
-    over_solid: bool
-    look_for: str | None
-    quantity: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class NewLot:
     """A lot about to begin. `key` stands for it until it has a number of its own: -1, -2 …"""
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Sequence
 
-from stockroom.domain.ledger import Draft, Entry, Movement
-from stockroom.domain.lots import Balance, Holding, NewLot
+from stockroom.domain.ledger import Draft, Entry, Holding, Movement
+from stockroom.domain.lots import Balance, NewLot
 from stockroom.store.counts import count_difference, first_count_after
 from stockroom.store.open import Row, Store
 from stockroom.store.stockroom_settings import closed_until
