@@ -156,6 +156,12 @@ def _run(arguments: Sequence[str]) -> int:
         # Whoever read our output has gone (click ends with SystemExit then). What was booked stays booked, so it is
         # not told as refused.
         return ExitCode.DONE
+    except OSError as error:
+        # a file that was named: too long a name, or one that may not be looked at
+        if error.filename is None:
+            return _fail(session, "bug", _report(error), None, {}, ExitCode.REFUSED)
+        words = f"{error.filename} cannot be used: {error.strerror}. What was not yet booked is not booked."
+        return _fail(session, "bad-input", words, None, {}, ExitCode.BAD_INPUT)
     except Exception as error:
         return _fail(session, "bug", _report(error), None, {}, ExitCode.REFUSED)
 

@@ -89,3 +89,11 @@ def test_a_misleading_name_is_kept_as_typed_or_refused_and_does_nothing(studio: 
     assert sorted(path for path in Path("../..").rglob("*") if path.is_file() and path.name != "jobs.csv") == outside
     assert {path for path in Path().iterdir()} == here
     assert studio.json("verify")["problems"] == []
+
+
+@pytest.mark.parametrize("words", [["backup"], ["backup", "--plain"], ["export", "lots", "--out"], ["scan"]])
+def test_a_file_name_that_is_too_long_is_refused(studio: CommandLine, words: list[str]) -> None:
+    """No file system here takes a name of a thousand characters."""
+    ran = studio("--by", "AM", *words, "x" * 1000 + ".csv")
+    assert ran.code in (1, 2)
+    assert ran.err.strip()
