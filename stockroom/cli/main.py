@@ -18,6 +18,7 @@ COMMANDS = {
     "demo": "demo:demo",
     "init": "init:init",
     "screens": "screens:screens",
+    "serve": "serve:serve",
     "due": "due:due",
     "shelf": "shelf:shelf",
     "lot": "lot:lot",

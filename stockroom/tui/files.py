@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from io import BytesIO
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from stockroom.store.open import Store
@@ -12,26 +14,40 @@ if TYPE_CHECKING:
     from stockroom.tui.app import StockroomApp
 
 
-async def hand_over(app: StockroomApp, name: str, write: Callable[[Store, Path], object]) -> Path | None:
-    """Write a file and hand it over; no file is written over. None where it could not be written, which is told.
+async def hand_over(app: StockroomApp, name: str, write: Callable[[Store, Path], object]) -> bool:
+    """Write a file and hand it over; say whether that was done. No file is written over.
 
     `write` is work for the thread of the database. In a browser the file is a download, and nothing of it stays here.
     """
-    in_browser = app.is_web
+    if app.is_web:
+        return await _as_download(app, name, write)
 
     def run(store: Store) -> Path:
-        path = free_path(_folder(in_browser), name)
+        from platformdirs import user_downloads_path
+
+        folder = user_downloads_path()
+        folder.mkdir(parents=True, exist_ok=True)
+        path = free_path(folder, name)
         write(store, path)
         return path
 
     path = await app.ask_database(run)
-    if path is None:
-        return None
-    if in_browser:
-        app.deliver_binary(path)
-    else:
+    if path is not None:
         app.notify(f"Saved as {path}.", markup=False)
-    return path
+    return path is not None
+
+
+async def _as_download(app: StockroomApp, name: str, write: Callable[[Store, Path], object]) -> bool:
+    def run(store: Store) -> bytes:
+        with TemporaryDirectory(prefix="stockroom-") as folder:
+            path = Path(folder) / name
+            write(store, path)
+            return path.read_bytes()
+
+    content = await app.ask_database(run)
+    if content is not None:
+        app.deliver_binary(BytesIO(content), save_filename=name, open_method="download")
+    return content is not None
 
 
 def free_path(folder: Path, name: str) -> Path:
@@ -41,15 +57,3 @@ def free_path(folder: Path, name: str) -> Path:
         path = folder / f"{Path(name).stem}-{number}{Path(name).suffix}"
         number += 1
     return path
-
-
-def _folder(in_browser: bool) -> Path:
-    if in_browser:
-        from tempfile import mkdtemp
-
-        return Path(mkdtemp(prefix="stockroom-"))
-    from platformdirs import user_downloads_path
-
-    folder = user_downloads_path()
-    folder.mkdir(parents=True, exist_ok=True)
-    return folder

@@ -17,6 +17,7 @@ from textual.widgets import Static
 from stockroom.labels.content import LabelContent
 from stockroom.labels.printing import WHICH_PRINT_SURVIVES, can_print
 from stockroom.store.open import Store
+from stockroom.tui.files import hand_over
 from stockroom.tui.questions.question import Question
 from stockroom.tui.words import on_screen
 
@@ -76,13 +77,11 @@ class LabelQuestion(Question[None]):
     @work
     async def action_save(self) -> None:
         by, now = self.app.by, self.app.local
-        path = await self.app.ask_database(lambda store: save_label(store, self._content, by, now))
-        if path is None:
-            return
-        if self.app.is_web:
-            self.app.deliver_binary(path)
-        else:
-            self.notify(f"Saved as {path}.", title="Label", markup=False)
+        await hand_over(
+            self.app,
+            f"label-{self._content.code}.pdf",
+            lambda store, path: save_label(store, self._content, path, by, now),
+        )
 
 
 def preview_label(store: Store, content: LabelContent) -> Preview:
@@ -121,19 +120,14 @@ def print_label(store: Store, content: LabelContent, by: str | None, now: dateti
     return print_labels(store, [content], form, printer=settings.label_printer, by=by, now=now)[1]
 
 
-def save_label(store: Store, content: LabelContent, by: str | None, now: datetime) -> Path:
-    """Write a label as PDF among the person's downloads, and return where. Raises what `write_label` raises."""
-    from platformdirs import user_downloads_path
-
+def save_label(store: Store, content: LabelContent, path: Path, by: str | None, now: datetime) -> None:
+    """Write a label to a file. Raises what `write_labels` raises."""
     from stockroom.actions.label_making import form_of, write_labels
     from stockroom.paths import settings_path
     from stockroom.settings import read_settings
 
-    folder = user_downloads_path()
-    folder.mkdir(parents=True, exist_ok=True)
-    path = folder / f"label-{content.code}.pdf"
     form = form_of(store, read_settings(settings_path()))
-    return write_labels(store, [content], path, form, by=by, now=now).files[0]
+    write_labels(store, [content], path, form, by=by, now=now)
 
 
 def read_label(store: Store, code: str) -> LabelContent:

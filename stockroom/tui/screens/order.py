@@ -21,6 +21,7 @@ from stockroom.store.open import Row, Store
 from stockroom.store.orders import deliveries_of, find_order
 from stockroom.store.stockroom_settings import setting
 from stockroom.tui.booking import who_books
+from stockroom.tui.files import hand_over
 from stockroom.tui.screens.listing import Entry, ListingPage, title
 from stockroom.tui.texts import one_line, rows
 from stockroom.tui.widgets.told import Told
@@ -164,8 +165,6 @@ S writes the order as a sheet to send. Nothing is sent by the program.
 
     @work
     async def action_save(self) -> None:
-        from stockroom.tui.files import hand_over
-
         def write(store: Store, path: Path) -> Path:
             from stockroom.actions.order_papers import write_order
 

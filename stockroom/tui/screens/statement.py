@@ -17,6 +17,7 @@ from stockroom.actions.statement_paper import statement_paper
 from stockroom.labels.paper import Paper
 from stockroom.labels.paper_words import write_text
 from stockroom.store.open import Store
+from stockroom.tui.files import hand_over
 from stockroom.tui.page import Page
 from stockroom.tui.widgets.picture import Picture
 
@@ -59,8 +60,6 @@ into a report.
 
     @work
     async def action_save(self, suffix: str) -> None:
-        from stockroom.tui.files import hand_over
-
         def write(store: Store, path: Path) -> Path:
             from stockroom.labels.paper_files import write_paper
 
