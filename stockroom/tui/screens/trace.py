@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import islice, zip_longest
 from typing import ClassVar
 
 from rich.text import Text
@@ -11,7 +13,6 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static, Tree
-from textual.widgets.tree import TreeNode
 
 from stockroom.actions.tracing import trace
 from stockroom.domain.trace import Branch, Thing, Trace, TracedLot, TracedObject, TracedTreatment
@@ -24,6 +25,15 @@ from stockroom.tui.words import DONE
 
 MOST = 2000
 """Branches shown; whoever needs more asks for a smaller part of it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One line of the tree."""
+
+    depth: int
+    words: str
+    thing: Thing | None = None
 
 
 class TraceScreen(Page):
@@ -45,7 +55,7 @@ Space folds a branch or unfolds it; Enter opens the page of the lot or job that 
     def __init__(self, code: str) -> None:
         super().__init__()
         self.code = code
-        self._left = 0
+        self._shown: list[Line] = []
         self._names: dict[str, str] = {}
 
     def body(self) -> ComposeResult:
@@ -75,34 +85,55 @@ Space folds a branch or unfolds it; Enter opens the page of the lot or job that 
             return
         traced, self._names = found
         self.query_one("#name", Static).update(Content(one_line(heading(traced))))
+        lines = list(islice(self._lines(traced), MOST + 1))
+        if len(lines) > MOST:
+            lines[MOST:] = [Line(depth=0, words="… and more: trace one of these lots by itself")]
+        if lines != self._shown:  # what another window booked need not fold or unfold anything here
+            self._shown = lines
+            self._grow(lines)
+
+    def _lines(self, traced: Trace) -> Iterator[Line]:
+        """Give every branch, each before what it leads to."""
+        if not traced.reached:
+            yield from self._branches(traced.behind, 0, "of")
+            return
+        for title, way, root in (
+            ("Went into, and reached", "into", traced.reached),
+            ("Behind it", "of", traced.behind),
+        ):
+            yield Line(depth=0, words=title)
+            yield from self._branches(root[0].branches, 1, way)
+
+    def _branches(self, branches: Sequence[Branch], depth: int, way: str) -> Iterator[Line]:
+        """Give branches with theirs; `way` is how an amount went: of a lot or into it."""
+        if not branches:
+            yield Line(depth=depth, words="nothing")
+        for branch in branches:
+            yield Line(depth=depth, words=self._words(branch.thing, way), thing=branch.thing)
+            if branch.branches:
+                yield from self._branches(branch.branches, depth + 1, way)
+
+    def _grow(self, lines: Sequence[Line]) -> None:
+        """Put the lines up as a tree, all of it unfolded."""
         tree: Tree[Thing] = self.query_one(Tree)
         tree.clear()
-        self._left = MOST
-        if traced.reached:
-            forth = tree.root.add(Text("Went into, and reached", "bold"), expand=True)
-            self._grow(forth, traced.reached[0].branches, "into")
-            own = traced.behind[0].branches
-            self._grow(tree.root.add(Text("Behind it", "bold"), expand=True), own)
-        else:
-            self._grow(tree.root, traced.behind)
+        above = [tree.root]
+        for line, after in zip_longest(lines, lines[1:]):
+            del above[line.depth + 1 :]
+            label, leads_on = Text(line.words, no_wrap=True), after is not None and after.depth > line.depth
+            node = above[-1].add(label, data=line.thing, expand=True, allow_expand=leads_on)
+            above.append(node)
         tree.root.expand()
         tree.move_cursor(tree.root.children[0] if tree.root.children else None)
 
-    def _grow(self, node: TreeNode[Thing], branches: Iterable[Branch], way: str = "of") -> None:
-        """Add branches, and theirs, until there are too many; `way` is how an amount went: of a lot or into it."""
-        branches = tuple(branches)
-        if not branches:
-            node.add_leaf(Text("nothing", "dim"))
-        for branch in branches:
-            if self._left <= 0:
-                node.add_leaf(Text("… and more: trace one of these lots by itself", "dim"))
-                return
-            self._left -= 1
-            label = Text(self._words(branch.thing, way), no_wrap=True)
-            if branch.branches:
-                self._grow(node.add(label, data=branch.thing, expand=True), branch.branches, way)
-            else:
-                node.add_leaf(label, data=branch.thing)
+    @on(Tree.NodeHighlighted)
+    def _tell_marked(self) -> None:
+        marked = self._marked()
+        self.query_one("#does", Static).update(Content(one_line(details(marked)) if marked else ""))
+
+    def _marked(self) -> Thing | None:
+        node = self.query_one(Tree).cursor_node
+        return node.data if node is not None else None
 
     def _words(self, thing: Thing, way: str) -> str:
         """Write one thing in a few words, what is wrong with it behind a sign; a job that is traced is not named."""
@@ -123,15 +154,6 @@ Space folds a branch or unfolds it; Enter opens the page of the lot or job that 
                 of = "" if thing.job == self.code else f" of {thing.job} {thing.title}"
                 stated = "" if thing.stated or not thing.name else " (not stated: it may have been)"
                 return one_line(f"{name}{of}{stated}")
-
-    @on(Tree.NodeHighlighted)
-    def _tell_marked(self) -> None:
-        marked = self._marked()
-        self.query_one("#does", Static).update(Content(one_line(details(marked)) if marked else ""))
-
-    def _marked(self) -> Thing | None:
-        node = self.query_one(Tree).cursor_node
-        return node.data if node is not None else None
 
     def action_open(self) -> None:
         match self._marked():
