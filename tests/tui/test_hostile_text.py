@@ -6,14 +6,28 @@ from collections.abc import Callable
 
 import pytest
 
+from stockroom.actions.bookings import book
 from stockroom.actions.jobs import new_job
+from stockroom.actions.materials import edit_material
+from stockroom.actions.offers import Asked, new_offer
+from stockroom.actions.ordering import draft_order
 from stockroom.actions.receiving import Delivery, receive
+from stockroom.actions.suppliers import new_supplier
+from stockroom.actions.using import use
 from stockroom.domain.occasion import Occasion
 from stockroom.store.materials import all_materials
 from stockroom.store.open import Store
 from stockroom.store.recipes import all_recipes
 from stockroom.tui.forms import FORMS, find_form
 from stockroom.tui.forms.form import work_out
+from stockroom.tui.screens.buy import BuyScreen
+from stockroom.tui.screens.jar import JarScreen
+from stockroom.tui.screens.job import JobScreen
+from stockroom.tui.screens.order import OrderScreen
+from stockroom.tui.screens.plan import PlanScreen
+from stockroom.tui.screens.statement import StatementScreen
+from stockroom.tui.screens.stock import StockScreen
+from stockroom.tui.screens.trace import TraceScreen
 from stockroom.tui.widgets.line import Line
 
 HOSTILE = [
@@ -105,6 +119,48 @@ async def test_hostile_names_are_shown_as_typed_on_every_screen(
         await shown.press("escape", "f2", "u")
         await shown.sees("Undo which?", named[-1])
         await shown.press("escape")
+
+
+async def test_hostile_names_are_shown_as_typed_where_they_are_drawn(
+    screens, stocked, store: Store, occasion: Callable[..., Occasion]
+) -> None:
+    """Buying, orders, stock ahead, a jar over time, the weeks, a job's bars, its statement, and traces."""
+    use(store, occasion("2026-11-20"), "calcium-hydroxide-1-in-4", stocked["job"], fill="400 mL", fills=1, tested="AB")
+    today = occasion().today
+    book(store, "calcium-hydroxide-1-in-4", stocked["job"], today, today=today, fill="8 L", fills=1)
+    new_supplier(store, "Laboratory")
+    new_offer(store, occasion(), Asked(supplier="Laboratory", material="calcium-hydroxide", pack="1 kg", price="9.80"))
+    order = draft_order(store, occasion(), "Laboratory", "note").code
+    edit_material(store, occasion(), "calcium-hydroxide", {"low": "600 g"})
+    for text in HOSTILE[1::3]:
+        named = shown_as(text)
+        with store.write():
+            for sql in (
+                "UPDATE supplier SET name = :text",
+                "UPDATE purchase_order SET note = :text",
+                "UPDATE material SET name = :text WHERE key = 'calcium-hydroxide'",
+                "UPDATE material SET name = :text WHERE key = 'calcium-hydroxide-solution'",
+                "UPDATE recipe SET name = :text WHERE key = 'calcium-hydroxide-1-in-4'",
+                "UPDATE job SET title = :text, client = :text",
+            ):
+                store.run(sql, text=text if "material" not in sql else f"{text} {'jar' if 'solution' in sql else ''}")
+        pages = (
+            BuyScreen(),
+            OrderScreen(order),
+            StockScreen("calcium-hydroxide"),
+            JarScreen(stocked["jar"]),
+            PlanScreen(),
+            JobScreen(stocked["job"]),
+            StatementScreen(stocked["job"]),
+            TraceScreen(stocked["lime"]),
+            TraceScreen(stocked["job"]),
+        )
+        async with screens(size=(120, 60)) as shown:
+            for page in pages:
+                shown.app.push_screen(page)
+                await shown.until(lambda page=page: shown.screen is page, "the page")
+                await shown.sees(named)
+                await shown.press("escape")
 
 
 async def test_a_reason_is_kept_and_shown_as_typed(screens, stocked, store: Store) -> None:

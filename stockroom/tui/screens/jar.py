@@ -137,7 +137,7 @@ S shows where each figure comes from, K checks it again.
         self.query_one("#told-lines", Told).tell(told(page))
 
 
-_SIGNS = "● a check, with its range; · what they say together; ─ saturated, ╌ limit, ┊ today"
+_SIGNS = "● check with its range, · their trend, ─ saturated, ╌ limit, ┊ today"
 _NOTHING_MEASURED = "Its strength was not measured yet.\nA titration or a pH puts the first bar here: K checks it."
 _READINGS_ONLY = (
     "It is checked by readings and looks, which stand beneath:\nthere is no saturation to hold them against."
@@ -163,7 +163,7 @@ def told(page: JarPage) -> Content:
     """Write what stands beneath the pictures."""
     history = page.history
     known = [("remake", told_in_a_line(page.remake) if page.remake else "nothing that is known ends it")]
-    if page.trend:
+    if page.trend and (page.remake is None or page.remake.reason != "trend"):
         known.append(("forecast", page.trend.why))
     known += [*_dates(history), *_solid(history)]
     known.append(("limit", f"{history.limit_percent:g} % of saturation"))

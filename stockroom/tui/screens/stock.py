@@ -142,8 +142,13 @@ def _changes(material: Material, points: Sequence[Point]) -> Content:
             of = "" if kind in ("made", "bought") else f" {what}"
             told = f"{SIGNS[kind]} {goods(material, abs(quanta))} {WORDS[kind]}{of}"
             lines.append(Content.assemble((f"{_day(point.day)}  ", "bold"), one_line(told)))
-        lines.append(Content.styled(f"{'':14}  then {goods(material, max(0, point.quantity))}", "dim"))
+        left = goods(material, abs(point.quantity))
+        lines.append(Content(f"{'':16}! {left} lacking") if point.quantity < 0 else _then(left))
     return Content("\n").join(lines)
+
+
+def _then(left: str) -> Content:
+    return Content.styled(f"{'':16}then {left}", "dim")
 
 
 def _day(day: date) -> str:

@@ -108,7 +108,7 @@ Space folds a branch or unfolds it; Enter opens the page of the lot or job that 
         """Give branches with theirs; `way` is how an amount went: of a lot or into it."""
         if not branches:
             yield Line(depth=depth, words="nothing")
-        for branch in branches:
+        for branch in sorted(branches, key=lambda branch: getattr(branch.thing, "day", None) or ""):
             yield Line(depth=depth, words=self._words(branch.thing, way), thing=branch.thing)
             if branch.branches:
                 yield from self._branches(branch.branches, depth + 1, way)
@@ -171,12 +171,10 @@ Space folds a branch or unfolds it; Enter opens the page of the lot or job that 
 def heading(traced: Trace) -> str:
     """Say what is traced, and how many lots and objects there are in it."""
     lots = len({one.lot.id for one in (*traced.lots_reached, *traced.lots_behind)})
-    objects = len(traced.objects)
-    return (
-        f"{traced.of}   {lots} lot{'s' if lots != 1 else ''} beside it, {objects} object{'s' if objects != 1 else ''}"
-        if traced.reached
-        else f"{traced.of}   {lots} lot{'s' if lots != 1 else ''} behind it"
-    )
+    told = f"{lots} {'other ' if traced.reached else ''}lot{'s' if lots != 1 else ''}"
+    if traced.reached:
+        told += f", {len(traced.objects)} object{'s' if len(traced.objects) != 1 else ''}"
+    return f"{traced.of}   {told}"
 
 
 def details(thing: Thing) -> str:
