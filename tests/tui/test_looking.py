@@ -130,7 +130,7 @@ async def test_a_jar_over_time_shows_its_checks_and_where_every_figure_comes_fro
         shown.app.open_code(stocked["jar"])
         await shown.sees("What was done", "h Over time")
         await shown.press("h")
-        await shown.sees("≈≈≈", "▓▓▓", "100 %", "90 %", "925 mL", "of 1 L", "remake", "forecast")
+        await shown.sees("≈≈≈", "▓▓▓", "100 %", "90 %", "925 mL", "of 1 L", "remake", "has fallen below the limit")
         assert shown.text.count("●") == 3 + 1  # three checks, and the sign explained beneath
         await shown.press("s")
         await shown.sees("Where the figures come from", "Limit of 90 %", "common practice, no source", "2026-11-20")
