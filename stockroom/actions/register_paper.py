@@ -46,7 +46,9 @@ def _blocks(register: Register) -> Iterator[Block]:
         )
     if register.explained:
         yield Heading(text="Explained later")
-        yield Points(items=tuple(f"{one.action}: {one.reason} ({one.by}, {one.on})" for one in register.explained))
+        yield Points(
+            items=tuple(f"{one.lot} at {one.action}: {one.reason} ({one.by}, {one.on})" for one in register.explained)
+        )
     yield Words(text="Seen and found right: ______________________   Day: ______________")
 
 

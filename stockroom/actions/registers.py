@@ -56,7 +56,7 @@ def _line(material: Material, row: Row, held: int) -> RegisterLine:
     elif row["other_end"] == "supplier":
         said = [row["supplier"] or "", f"maker's lot {row['maker_lot']}" if row["maker_lot"] else ""]
     elif row["other_lot"]:
-        said = [f"into {row['other_lot']}"]
+        said = [f"{'into' if row['quantity'] < 0 else 'from'} {row['other_lot']}"]
     else:
         said = [str(row["job"] or _ENDS.get(row["other_end"], ""))]
     said += dict.fromkeys(str(reason) for reason in (row["end_reason"], row["reason"]) if reason)
@@ -72,8 +72,8 @@ def _line(material: Material, row: Row, held: int) -> RegisterLine:
     )
 
 
-def explain_loss(store: Store, occasion: Occasion, words: str, action: str) -> UnexplainedLoss:
-    """Keep why a count found less of a material under a register.
+def explain_loss(store: Store, occasion: Occasion, words: str, action: str) -> tuple[UnexplainedLoss, ...]:
+    """Keep why a count found less of a material under a register, of every lot of it; return what was missing.
 
     Raises NotFound, BadInput without a reason, Refused where that count left nothing unexplained.
     """
@@ -86,8 +86,9 @@ def explain_loss(store: Store, occasion: Occasion, words: str, action: str) -> U
         losses = [one for one in unexplained_losses(store, material.id) if one.action == done.code]
         if not losses:
             raise Refused(f"{done.code} left no loss of {material.name} unexplained. Nothing was changed.")
-        explain(store, done.number, reason, occasion.by, utc_text(booked_at))
-    return losses[0]
+        for one in losses:
+            explain(store, done.number, one.lot, reason, occasion.by, utc_text(booked_at))
+    return tuple(losses)
 
 
 def due_losses(losses: Sequence[UnexplainedLoss]) -> list[Due]:

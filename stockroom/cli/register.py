@@ -52,15 +52,16 @@ def register(
             raise BadInput("Of which material? Say it: stockroom register MATERIAL.")
         found = registered(session.store)
         session.document({"materials": [{"key": one.key, "name": one.name} for one in found]})
-        for one in found:
-            session.say(f"{one.key}  {one.name}")
+        for each in found:
+            session.say(f"{each.key}  {each.name}")
         if not found:
             session.say("Nothing is under a register: stockroom material edit MATERIAL --register.")
         return
     if action:
-        loss = explain_loss(session.store, session.occasion(why=why), material, action)
-        session.document({"explained": _loss(loss), "why": why})
-        session.say(f"Explained: {show(loss.missing)} of {loss.name} ({loss.lot}) at the count {loss.action}.")
+        losses = explain_loss(session.store, session.occasion(why=why), material, action)
+        session.document({"explained": [_loss(one) for one in losses], "why": why})
+        for one in losses:
+            session.say(f"Explained: {show(one.missing)} of {one.name} ({one.lot}) at the count {one.action}.")
         return
     if why:
         raise BadInput("--why goes with --explain ACTION: say which count it explains.")
@@ -94,7 +95,8 @@ def _document(page: Register) -> dict[str, Any]:
         "left": _amount(page.left),
         "unexplained": [_loss(one) for one in page.unexplained],
         "explained": [
-            {"action": one.action, "reason": one.reason, "by": one.by, "on": one.on} for one in page.explained
+            {"action": one.action, "lot": one.lot, "reason": one.reason, "by": one.by, "on": one.on}
+            for one in page.explained
         ],
     }
 

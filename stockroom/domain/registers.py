@@ -41,9 +41,10 @@ class UnexplainedLoss:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Explained:
-    """Why a count found less, as it was said later."""
+    """Why a count found less of a lot, as it was said later."""
 
     action: str
+    lot: str
     reason: str
     by: str
     on: str

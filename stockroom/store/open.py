@@ -20,7 +20,7 @@ from stockroom.store.failures import DAMAGE, translated
 APPLICATION_ID = 0x53544B52
 """Marks the file as a stockroom's ("STKR")."""
 
-SCHEMA_VERSION = 18
+SCHEMA_VERSION = 19
 """How many files of schema/ have been applied."""
 
 PRAGMAS: Mapping[str, int | str] = {

@@ -6,8 +6,8 @@ from stockroom.domain.registers import Explained, UnexplainedLoss
 from stockroom.science.quantities import Dimension, Quantity
 from stockroom.store.open import Row, Store
 
-NOT_AN_EXPLANATION = "unknown"
-"""What a person may give as the reason of a count, and which explains nothing."""
+_NO_EXPLANATION = ("unknown", "stock-take")
+"""Reasons of a count that explain nothing: what a person may give, and what a round is kept with without one."""
 
 
 def entries_of_material(store: Store, material_id: int, until: str) -> list[Row]:
@@ -42,13 +42,15 @@ def unexplained_losses(store: Store, material_id: int | None = None) -> list[Une
         "JOIN counted ON counted.action_number = entry.count_action AND counted.lot_id = lot.id "
         "JOIN action ON action.number = counted.action_number "
         "WHERE material.register = 'under a register' AND (:material IS NULL OR material.id = :material) "
-        "AND entry.other_end IN ('waste', 'found') AND coalesce(counted.reason, :nothing) = :nothing "
+        "AND entry.other_end IN ('waste', 'found') AND coalesce(counted.reason, :nothing) IN (:nothing, :round) "
         "AND action.number NOT IN (SELECT action_number FROM undone) "
-        "AND action.number NOT IN (SELECT action_number FROM explained_loss) "
+        "AND NOT EXISTS (SELECT explained_loss.id FROM explained_loss WHERE action_number = action.number "
+        "AND coalesce(explained_loss.lot_id, lot.id) = lot.id) "
         "GROUP BY action.number, action.code, counted.day, lot.id, lot.code, material.key, material.name, "
         "material.dimension HAVING sum(entry.quantity) < 0 ORDER BY counted.day, action.number",
         material=material_id,
-        nothing=NOT_AN_EXPLANATION,
+        nothing=_NO_EXPLANATION[0],
+        round=_NO_EXPLANATION[1],
     )
     return [
         UnexplainedLoss(
@@ -64,26 +66,31 @@ def unexplained_losses(store: Store, material_id: int | None = None) -> list[Une
 
 
 def explanations(store: Store, material_id: int) -> list[Explained]:
-    """Return what was said later of counts that found less of a material, oldest first."""
+    """Return what was said later of counts that found less of a material's lots, oldest first."""
     rows = store.rows(
-        "SELECT DISTINCT explained_loss.id, action.code AS action, explained_loss.reason AS reason, "
+        "SELECT action.code AS action, lot.code AS lot, explained_loss.reason AS reason, "
         "explained_loss.initials AS initials, explained_loss.booked_at AS booked_at FROM explained_loss "
         "JOIN action ON action.number = explained_loss.action_number "
-        "JOIN counted ON counted.action_number = action.number JOIN lot ON lot.id = counted.lot_id "
-        "WHERE lot.material_id = :material ORDER BY explained_loss.id",
+        "JOIN counted ON counted.action_number = action.number "
+        "JOIN lot ON lot.id = counted.lot_id AND lot.id = coalesce(explained_loss.lot_id, lot.id) "
+        "WHERE lot.material_id = :material ORDER BY explained_loss.id, lot.id",
         material=material_id,
     )
     return [
-        Explained(action=row["action"], reason=row["reason"], by=row["initials"], on=row["booked_at"][:10])
+        Explained(
+            action=row["action"], lot=row["lot"], reason=row["reason"], by=row["initials"], on=row["booked_at"][:10]
+        )
         for row in rows
     ]
 
 
-def explain(store: Store, action: int, reason: str, initials: str, booked_at: str) -> None:
-    """Keep why a count found less; inside `write()`."""
+def explain(store: Store, action: int, lot: str, reason: str, initials: str, booked_at: str) -> None:
+    """Keep why a count found less of a lot, by its code; inside `write()`."""
     store.run(
-        "INSERT INTO explained_loss (action_number, reason, initials, booked_at) VALUES (:action, :why, :by, :at)",
+        "INSERT INTO explained_loss (action_number, lot_id, reason, initials, booked_at) "
+        "SELECT :action, lot.id, :why, :by, :at FROM lot WHERE lot.code = :lot",
         action=action,
+        lot=lot,
         why=reason,
         by=initials,
         at=booked_at,

@@ -61,7 +61,7 @@ def test_a_loss_without_a_reason_is_due_at_once_until_it_is_explained(studio: An
     assert refused.code == 1 and "left no loss" in refused.err
     assert losses(studio) == [("L001W", "2026-11-10")]
     told = studio.json("register", "ethanol", "--explain", action, "--why", "a bottle was dropped, reported")
-    assert told["explained"]["amount"] == "100"
+    assert [(one["lot"], one["amount"]) for one in told["explained"]] == [("L001W", "100")]
     assert losses(studio) == []
     (kept,) = studio.json("register", "ethanol")["explained"]
     assert (kept["action"], kept["reason"], kept["by"]) == (action, "a bottle was dropped, reported", "AB")
@@ -104,3 +104,36 @@ def test_the_page_prints_with_room_to_sign(studio: Any, tmp_path: Path) -> None:
     studio.json("register", "ethanol", "--out", str(path))
     (page,) = [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(path.read_bytes())]
     assert "Register: Ethanol" in page and "L002U" in page and "Seen and found right" in page
+
+
+def test_what_one_round_of_counting_found_missing_is_explained_material_by_material(studio: Any) -> None:
+    """Acetone of the same round stays due when ethanol is explained, both bottles at once."""
+    other = on(studio, "2026-11-01", "receive", "acetone", "1 L", "--cost", "9.00", "--place", "shelf")["code"]
+    studio.json("material", "edit", "acetone", "--register")
+    for lot in ("L001W", "L002U"):
+        on(studio, "2026-11-02", "move", lot, "--to", "shelf")
+    begun = on(
+        studio,
+        "2026-11-10",
+        "stock-take",
+        "shelf",
+        "--seen",
+        "L001W=900 mL",
+        "--seen",
+        "L002U=950 mL",
+        "--seen",
+        f"{other}=990 mL",
+        "--confirm",
+    )
+    assert {lot for lot, _ in losses(studio)} == {"L001W", "L002U", other}
+    told = studio.json("register", "ethanol", "--explain", begun["action"], "--why", "reported")
+    assert [(one["lot"], one["amount"]) for one in told["explained"]] == [("L001W", "100"), ("L002U", "50")]
+    assert losses(studio) == [(other, "2026-11-10")]
+    assert [one["lot"] for one in studio.json("register", "ethanol")["explained"]] == ["L001W", "L002U"]
+
+
+def test_a_register_of_a_solution_says_from_what_it_came(studio: Any) -> None:
+    powder = on(studio, "2026-11-01", "receive", "calcium-hydroxide", "100 g", "--cost", "5.00")["code"]
+    on(studio, "2026-11-02", "make", "calcium-hydroxide-saturated", "1 L")
+    (line,) = studio.json("register", "calcium-hydroxide-solution")["lines"]
+    assert (line["amount"], line["words"]) == ("1000", f"from {powder}")
