@@ -117,8 +117,13 @@ def _own(said: str | None, of_material: str | None) -> str | None:
 
 
 def _came(lot: Lot, booked: str) -> str:
-    """Write when a lot came: to the minute, or the day alone where it was booked later, the books being closed."""
-    return booked if lot.received_on in (None, booked[:10]) else lot.received_on
+    """Write when a lot came: to the minute; the day alone where no more is known, which is told as its noon.
+
+    No more is known where it began in the books on another day: cut off a sheet, or booked after the books were closed.
+    """
+    if lot.received_on not in (None, booked[:10]):
+        return lot.received_on
+    return booked.removesuffix("T12:00")
 
 
 def cost_cell(value: int, known: bool, currency: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,11 +13,13 @@ from exchange_files import TABLES
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from demo_db.build import build_demo
 from stockroom.actions.beginning import begin
 from stockroom.actions.exporting import exported, write_table
 from stockroom.actions.importing import import_file
 from stockroom.actions.studio import new_place
 from stockroom.actions.suppliers import new_supplier
+from stockroom.actions.verifying import verify
 from stockroom.domain.occasion import Occasion
 from stockroom.store.open import Store, open_store
 
@@ -57,6 +60,9 @@ def full(stockroom: CommandLine) -> CommandLine:
         ("make", "calcium-hydroxide-saturated", "2 L", "--into", "2 x 1 L", "--place", "shelf"),
     ):
         stockroom.json(*NOW, *arguments)
+    linen = stockroom.json(*NOW, "shelf", "linen")["lots"][0]["code"]
+    kept = ("--keep-offcut", "60 x 40 cm", "--why", "test")
+    stockroom.json("--on", "2026-12-21", "--by", "AB", "take", linen, "30 x 60 cm", *kept)
     acetone = stockroom.json(*NOW, "receive", "acetone", "1 L", "--cost", "9")["code"]
     stockroom.json(*LATER, "open", acetone)
     stockroom.json(*LATER, "take", acetone, "33.3 mL", "--why", "test")
@@ -120,3 +126,20 @@ def empty_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("empty") / "empty.db"
     begin(path, initials="AB", name="A. Bauer", empty=True, time_zone="Europe/Berlin")
     return path
+
+
+def test_the_demo_comes_back_the_same(tmp_path: Path, occasion: Callable[..., Occasion]) -> None:
+    """A year of a studio: offcuts, jars over solid, checks, put-rights, loans, a recall."""
+    now = occasion("2026-11-25T14:10")
+    source, target = tmp_path / "demo.db", tmp_path / "target.db"
+    build_demo(source, now.now.astimezone(now.zone))
+    begin(target, initials="AM", name="Alba Moreau", empty=True, time_zone=now.zone.key)
+    with open_store(source) as demo, open_store(target) as other:
+        for what in TABLES:
+            table = exported(demo, what)
+            if table.rows:
+                path = tmp_path / f"{what}.csv"
+                write_table(table, path)
+                import_file(other, replace(now, by="AM"), path)
+            assert exported(other, what) == table
+        assert not verify(other).problems
