@@ -14,11 +14,30 @@ MOST_EVENTS = 10_000
 """Above, a count is a slip of the keyboard; below, the sums lose nothing."""
 
 
+_NOTHING = 1e-20
+"""A term that is this part of the largest adds nothing that a float can hold, nor do all those beyond it."""
+
+
 def chance_of_at_most(count: int, mean: float) -> float:
-    """Return the chance of `count` events or fewer where `mean` are expected (the Poisson distribution)."""
+    """Return the chance of `count` events or fewer where `mean` are expected (the Poisson distribution).
+
+    Each term is had from the one beside it, from the largest outwards both ways.
+    """
     if mean == 0:
         return 1.0
-    return min(1.0, fsum(exp(k * log(mean) - mean - lgamma(k + 1)) for k in range(count + 1)))
+    largest = min(count, int(mean))
+    first = exp(largest * log(mean) - mean - lgamma(largest + 1))
+    terms = [term := first]
+    for k in range(largest, 0, -1):
+        if (term := term * k / mean) < _NOTHING * first:
+            break
+        terms.append(term)
+    term = first
+    for k in range(largest + 1, count + 1):
+        if (term := term * mean / k) < _NOTHING * first:
+            break
+        terms.append(term)
+    return min(1.0, fsum(terms))
 
 
 def exact_limits(count: int, sure: float = 0.95) -> tuple[float, float]:
