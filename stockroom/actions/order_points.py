@@ -83,7 +83,7 @@ def order_below(store: Store, material: Material, choices: Sequence[Choice], tod
 
 def _yearly(store: Store, material: Material, today: date) -> int:
     """Return what was used a year without being booked, in quanta, by what the reckoned amount looks back on."""
-    since = today - timedelta(days=LOOK_BACK_DAYS)
-    first = max(since, date.fromisoformat(first_here(store, material.id) or today.isoformat()))
+    since = (today - timedelta(days=LOOK_BACK_DAYS)).isoformat()
+    first = date.fromisoformat(first_here(store, material.id, since) or today.isoformat())
     days = max(_LEAST_DAYS, (today - first).days)
-    return sum(quanta for _, quanta in used_without_booking(store, material.id, since.isoformat())) * _YEAR // days
+    return sum(quanta for _, quanta in used_without_booking(store, material.id, since)) * _YEAR // days

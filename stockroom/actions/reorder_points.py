@@ -18,11 +18,11 @@ def order_point_of(
 
     `chance` is that of running out before the delivery comes; None for what the studio has chosen. Raises BadInput.
     """
-    since = today - timedelta(days=LOOK_BACK_DAYS)
+    since = (today - timedelta(days=LOOK_BACK_DAYS)).isoformat()
     uses = [
         Use(day=date.fromisoformat(day), quanta=quanta)
-        for day, quanta in used_without_booking(store, material.id, since.isoformat())
+        for day, quanta in used_without_booking(store, material.id, since)
     ]
-    begun = date.fromisoformat(first_here(store, material.id) or today.isoformat())
+    begun = date.fromisoformat(first_here(store, material.id, since) or today.isoformat())
     chance = running_out_chance(store) if chance is None else chance
     return order_when_below(material, uses, begun, today, delivery_days, chance)

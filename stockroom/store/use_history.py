@@ -20,8 +20,9 @@ _DRAWS = (
     "FROM lot JOIN entry ON entry.lot_id = lot.id JOIN action ON action.number = entry.action_number "
     "LEFT JOIN lot AS other ON other.id = entry.other_lot_id "
     "WHERE lot.material_id = :material AND entry.effect = 'draw' AND entry.count_action IS NULL "
-    f"AND entry.day >= :since AND {_USED}"
+    f"AND (lot.ended_on IS NULL OR lot.ended_on >= :since) AND entry.day >= :since AND {_USED}"
 )
+"""Lots that had ended before are passed over at once: they become many more than those that were used since."""
 
 
 def used_without_booking(store: Store, material_id: int, since: str) -> list[tuple[str, int]]:
@@ -47,8 +48,14 @@ def _booked(store: Store, put_right: str) -> bool:
     return row is not None and row["booking_id"] is not None
 
 
-def first_here(store: Store, material_id: int) -> str | None:
-    """Return the day on which anything of a material was first in the books; None where nothing ever was."""
+def first_here(store: Store, material_id: int, since: str = "") -> str | None:
+    """Return the day on which anything of a material was first in the books; None where nothing ever was.
+
+    Where that was by `since`, it is not looked for any further, and `since` is returned.
+    """
+    sql = "SELECT entry.day FROM lot JOIN entry ON entry.lot_id = lot.id WHERE lot.material_id = :material"
+    if store.row(f"{sql} AND entry.day <= :since LIMIT 1", material=material_id, since=since):
+        return since
     row = store.row(
         "SELECT min((SELECT min(entry.day) FROM entry WHERE entry.lot_id = lot.id)) AS day FROM lot "
         "WHERE lot.material_id = :material",
