@@ -198,22 +198,34 @@ def _fail(session: Session, kind: str, message: str, hint: str | None, details: 
 
 
 def _report(error: Exception) -> str:
-    """Write what went wrong where the maintainers can find it, and say so."""
-    import traceback
+    """Write where it went wrong where the maintainers can find it, and say so.
+
+    What an error says of itself may hold a client's name or anything else that was typed: only its kind is written.
+    """
+    import os
     from datetime import UTC, datetime
 
     from stockroom.paths import state_folder
 
-    text = "".join(traceback.format_exception(error))
     try:
         folder = state_folder()
         folder.mkdir(parents=True, exist_ok=True)
         path = folder / f"fault-{datetime.now(UTC):%Y%m%dT%H%M%S}.txt"
-        path.write_text(text, encoding="utf-8", errors="backslashreplace")
-        where = f" What happened is in {path}."
+        with open(os.open(path, os.O_CREAT | os.O_WRONLY | os.O_APPEND, 0o600), "w", encoding="utf-8") as file:
+            file.write(_where_it_went_wrong(error))
+        where = f" Where it happened is in {path}."
     except OSError:
         where = f" ({type(error).__name__}: {error})"
     return (
         f"Something is wrong in the program itself. What was not yet booked is not booked.{where} "
         "'stockroom verify' tells whether the stockroom file is sound."
     )
+
+
+def _where_it_went_wrong(error: BaseException) -> str:
+    import traceback
+
+    before = error.__cause__ or (None if error.__suppress_context__ else error.__context__)
+    told = f"{_where_it_went_wrong(before)}and from there\n" if before else ""
+    places = "".join(traceback.format_tb(error.__traceback__))
+    return f"{told}{places}{type(error).__module__}.{type(error).__qualname__}\n"

@@ -38,7 +38,7 @@ def at_once(base: Path, folder: Path, times: int, seed: int) -> Iterator[Tried]:
             tried.count("drawn" if said["action"] else "refused in words: not enough left")
             if said["action"]:
                 codes.append(said["action"])
-            elif not said["message"].startswith("Not enough on the shelf"):
+            elif not ("Not enough on the shelf" in said["message"] or "used up" in said["message"]):
                 tried.lost.append(f"refused: {said['message']}")
     left = read(path, f"SELECT sum(quantity) FROM balance JOIN lot ON lot.id = lot_id WHERE code IN {JARS}")[0][0]
     if held - left != len(codes) * amount * 1000:
