@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import json
 
+from stockroom.errors import DatabaseUnusable
 from stockroom.store.open import Store
 
 FORM = 1
@@ -93,7 +94,16 @@ def action_of_seal(store: Store, sealed: str) -> str | None:
 
 
 def seal(store: Store, number: int) -> None:
-    """Seal a complete action; nothing can be added to it afterwards."""
+    """Seal a complete action; nothing can be added to it afterwards.
+
+    Raises DatabaseUnusable where the action before it was never sealed, as in a file whose journal was taken away.
+    """
+    before = store.row("SELECT max(number) AS number FROM action WHERE number < :number", number=number)
+    if before is not None and (before["number"] or 0) != number_sealed(store):
+        raise DatabaseUnusable(
+            f"{store.path} is damaged: its last action is not whole. Nothing was changed; restore the latest copy.",
+            why="damaged",
+        )
     previous = last_seal(store)
     store.run(
         "INSERT INTO seal (action_number, form, previous, hash) VALUES (:number, :form, :previous, :hash)",

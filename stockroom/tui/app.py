@@ -153,8 +153,10 @@ class StockroomApp(App[None]):
 
     @work(group="soundness")
     async def look_through(self) -> None:
-        """Look through the file once a day, after the first paint, and tell of damage."""
-        await self.ask_database(check_once_a_day)
+        """Look through the file and copy it once a day, after the first paint; tell of damage, or that no copy is."""
+        trouble = await self.ask_database(check_once_a_day)
+        if trouble:
+            self.notify(trouble, severity="warning", timeout=30, markup=False)
 
     @work(exclusive=True, group="revision")
     async def look_again(self) -> None:

@@ -68,6 +68,7 @@ class Drafts:
                 return
             path.parent.mkdir(parents=True, exist_ok=True)
             part = path.with_suffix(".part")
+            part.touch(mode=0o600)
             part.write_text(json.dumps(asdict(draft), ensure_ascii=False), encoding="utf-8", errors="surrogatepass")
             os.replace(part, path)
         except OSError:

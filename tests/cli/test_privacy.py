@@ -137,7 +137,10 @@ def test_a_fault_of_the_program_is_kept_without_what_people_typed(
     assert private(fault)
 
 
-def test_nothing_that_is_kept_of_its_own_names_a_client(stockroom: CommandLine) -> None:
+def test_nothing_that_is_kept_of_its_own_names_a_client(
+    stockroom: CommandLine, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
     for arguments in BY_HAND[:12]:
         stockroom(*arguments)
     notes = [path for path in state_folder().rglob("*") if path.is_file()]

@@ -10,6 +10,7 @@ import pytest
 from builders import Bench
 
 from stockroom.actions.verifying import verify
+from stockroom.errors import DatabaseUnusable
 from stockroom.store.open import Store
 from stockroom.store.seals import FIRST, hash_of, last_seal, sealed_text
 
@@ -275,3 +276,17 @@ def test_verify_changes_nothing(bench: Bench, tmp_path: Path) -> None:
     verify(bench.store)
     assert list(bench.store.connection.iterdump()) == before
     assert not bench.store.connection.in_transaction
+
+
+def test_nothing_is_booked_after_an_action_that_is_not_whole(bench: Bench, behind: Callable[[str], None]) -> None:
+    """As where a write was cut off and its journal taken away."""
+    behind("DELETE FROM seal WHERE action_number = (SELECT max(action_number) FROM seal)")
+    before = list(bench.store.connection.iterdump())
+    with pytest.raises(DatabaseUnusable, match="not whole"):
+        bench.do("take A 1 spilled")
+    assert list(bench.store.connection.iterdump()) == before
+
+
+def test_text_that_is_no_text_is_found_where_no_seal_covers_it(bench: Bench, behind: Callable[[str], None]) -> None:
+    behind("UPDATE person SET name = CAST(x'ff41' AS TEXT)")
+    assert [problem.kind for problem in verify(bench.store).problems] == ["file"]
