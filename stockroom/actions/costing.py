@@ -8,14 +8,13 @@ from __future__ import annotations
 
 import json
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
 
-from stockroom.actions.cost_shares import WasteShare, ingredients_of, waste_shares
-from stockroom.actions.estimating import estimate
-from stockroom.domain.jobs import Job
+from stockroom.actions.cost_shares import WasteShare, waste_shares
+from stockroom.domain.jobs import Booking, Job
 from stockroom.domain.ledger import Place
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
@@ -24,12 +23,13 @@ from stockroom.science.quantities import Quantity
 from stockroom.store import ledger
 from stockroom.store.cost_sums import apart_from_job
 from stockroom.store.estimates import kept_estimate
-from stockroom.store.history import action_by_number, find_action
+from stockroom.store.history import action_by_number, find_action, recipe_name
 from stockroom.store.jobs import bookings_of, find_job
 from stockroom.store.lots import lot_by_id
-from stockroom.store.materials import all_materials
 from stockroom.store.open import Store
-from stockroom.store.recipes import find_recipe
+
+if TYPE_CHECKING:
+    from stockroom.planning.estimating import Expected
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,11 +95,28 @@ class Costing:
     to_come: int
     """What the treatments still booked are expected to cost."""
     expected_complete: bool
-    """False where some price was not known, so that the estimate is "at least"."""
+    """False where some price was not known, or a treatment not worked out, so that the estimate is "at least"."""
+    unworked: tuple[str, ...] = ()
+    """Codes of the bookings that cannot be worked out yet, such as for an object without a size."""
     apart: int = 0
     """What would have changed the total since the job was closed; it stands as a difference, no part of `total`."""
     waste: tuple[WasteShare, ...] = ()
     """Where asked for: the job's shares of what was wasted of the jars it used; no part of `total`."""
+
+    @property
+    def by_lot(self) -> tuple[Used, ...]:
+        """Return what was used of each lot, whatever for; what cancels out is left out."""
+        merged: dict[int, Used] = {}
+        for one in self.used:
+            before = merged.get(one.lot.id)
+            merged[one.lot.id] = replace(
+                one,
+                treatment=None,
+                quantity=one.quantity + before.quantity if before else one.quantity,
+                value=one.value + (before.value if before else 0),
+                trim=one.trim + before.trim if before else one.trim,
+            )
+        return tuple(one for one in merged.values() if one.quantity.quanta or one.value)
 
     @property
     def estimate(self) -> int:
@@ -138,8 +155,8 @@ def costing(store: Store, job_words: str, local: datetime, *, with_waste: bool =
             quantity=one.quantity.quanta, value=one.value, complete=one.lot.cost_known
         )
         trim[one.treatment, one.lot.material.id] += one.trim
-    expected, to_come = _estimates(store, job, local)
-    lines = _lines(store, expected, actual, trim, to_come)
+    expected, to_come, unworked = _estimates(store, job, local)
+    lines = _lines(store, used, expected, actual, trim, to_come)
     plans = [*expected.values(), *to_come.values()]
     return Costing(
         job=job,
@@ -149,7 +166,8 @@ def costing(store: Store, job_words: str, local: datetime, *, with_waste: bool =
         complete=all(one.lot.cost_known for one in used),
         expected=sum(one.value for one in expected.values()),
         to_come=sum(one.value for one in to_come.values()),
-        expected_complete=all(one.complete for one in plans),
+        expected_complete=not unworked and all(one.complete for one in plans),
+        unworked=unworked,
         apart=apart_from_job(store, job.id),
         waste=tuple(waste_shares(store).get(job.id, ())) if with_waste else (),
     )
@@ -201,8 +219,10 @@ def _treatment(store: Store, number: int) -> tuple[str | None, int]:
     return str(details["recipe"]), int(details.get("trim", 0))
 
 
-def _estimates(store: Store, job: Job, local: datetime) -> tuple[dict[Key, Amounts], dict[Key, Amounts]]:
-    """Return what was expected of the bookings that are done, and what is of those still to come."""
+def _estimates(
+    store: Store, job: Job, local: datetime
+) -> tuple[dict[Key, Amounts], dict[Key, Amounts], tuple[str, ...]]:
+    """Return what was expected of the bookings that are done, what is of those to come, and those not worked out."""
     bookings = bookings_of(store, job.id)
     expected: dict[Key, Amounts] = defaultdict(Amounts)
     to_come: dict[Key, Amounts] = defaultdict(Amounts)
@@ -212,17 +232,26 @@ def _estimates(store: Store, job: Job, local: datetime) -> tuple[dict[Key, Amoun
                 quantity=kept.quantity, value=kept.value or 0, complete=kept.complete
             )
     waiting = [one for one in bookings if one.state == "booked"]
-    found = estimate(store, waiting, local)
+    found = _reckoned(store, waiting, local)
     for one in waiting:
-        for line in found[one.id]:
+        for line in found.get(one.id, ()):
             to_come[one.recipe_key, line.material.id] += Amounts(
                 quantity=line.quantity, value=line.value or 0, complete=line.complete
             )
-    return expected, to_come
+    return expected, to_come, tuple(one.code for one in waiting if one.id not in found)
+
+
+def _reckoned(store: Store, waiting: Sequence[Booking], local: datetime) -> dict[int, list[Expected]]:
+    if not waiting:
+        return {}
+    from stockroom.actions.estimating import estimate  # reckoning loads far more than reading what was booked
+
+    return estimate(store, waiting, local)
 
 
 def _lines(
     store: Store,
+    used: Sequence[Used],
     expected: dict[Key, Amounts],
     actual: dict[Key, Amounts],
     trim: dict[Key, Amounts],
@@ -231,8 +260,12 @@ def _lines(
     keys = dict.fromkeys([*expected, *actual, *to_come])
     if not keys:
         return ()
-    materials = {each.id: each for each in all_materials(store, retired=True)}
-    names = {key: _name(store, key) for key, _ in keys}
+    materials = {one.lot.material.id: one.lot.material for one in used}
+    if any(key not in materials for _, key in keys):
+        from stockroom.store.materials import all_materials
+
+        materials |= {each.id: each for each in all_materials(store, retired=True)}
+    names = {key: treatment_name(store, key) for key, _ in keys}
     return tuple(
         Line(
             treatment=key[0],
@@ -247,53 +280,5 @@ def _lines(
     )
 
 
-def _name(store: Store, treatment: str | None) -> str:
-    return "taken by itself" if treatment is None else find_recipe(store, treatment).name
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sum:
-    """What one thing of a list cost."""
-
-    key: str
-    name: str
-    value: int
-    quantity: Quantity | None = None
-    """None where it adds up things that are not measured alike."""
-
-
-def by_treatment(store: Store, used: Iterable[Used]) -> list[Sum]:
-    """Add up what a job used by treatment, in the order of its first use."""
-    sums: dict[str | None, int] = defaultdict(int)
-    for one in used:
-        sums[one.treatment] += one.value
-    return [Sum(key=key or "", name=_name(store, key), value=value) for key, value in sums.items()]
-
-
-def by_material(used: Sequence[Used]) -> list[Sum]:
-    """Add up what a job used by material, dearest first."""
-    materials = {one.lot.material.key: one.lot.material for one in used}
-    return sorted(
-        (
-            Sum(
-                key=key,
-                name=material.name,
-                value=sum(one.value for one in used if one.lot.material.key == key),
-                quantity=material.quantity(sum(one.quantity.quanta for one in used if one.lot.material.key == key)),
-            )
-            for key, material in materials.items()
-        ),
-        key=lambda one: (-one.value, one.name),
-    )
-
-
-def by_ingredient(store: Store, used: Iterable[Used]) -> list[Sum]:
-    """Add up what a job used by the lots that everything was made of in the end, dearest first."""
-    sums: dict[int, int] = defaultdict(int)
-    lots: dict[int, Lot] = {}
-    for one in used:
-        for part in ingredients_of(store, one.lot.id, one.value):
-            sums[part.lot.id] += part.value
-            lots[part.lot.id] = part.lot
-    found = [Sum(key=lots[lot].code, name=lots[lot].material.name, value=value) for lot, value in sums.items()]
-    return sorted((one for one in found if one.value), key=lambda one: (-one.value, one.key))
+def treatment_name(store: Store, treatment: str | None) -> str:
+    return "taken by itself" if treatment is None else recipe_name(store, treatment)

@@ -27,27 +27,27 @@ def estimator(store: Store, needs: Sequence[Need]) -> Estimator:
     return Estimator(shelf(store), current_offers(store), {key: how.recipe for key, how in made.items()}, book)
 
 
-def needs_of_booking(store: Store, booking: Booking, job: Job, recipe: Recipe) -> list[Need]:
-    """Work a booking out; nothing where that cannot be done yet, such as for an object without a size."""
+def needs_of_booking(store: Store, booking: Booking, job: Job, recipe: Recipe) -> list[Need] | None:
+    """Work a booking out; None where that cannot be done yet, such as for an object without a size."""
     try:
         return scaled_needs(Booked(booking=booking, job=job, recipe=recipe), load_book(store, recipe))
     except BadInput:
-        return []
+        return None
 
 
 def estimate(store: Store, bookings: Sequence[Booking], local: datetime) -> dict[int, list[Expected]]:
     """Return what each booking would take and cost, drawn one after the other by day; by the booking's id.
 
-    What is planned for a day is judged at that day's noon; what has passed, at the local moment.
+    What is planned for a day is judged at that day's noon; what has passed, at the local moment. A booking that
+    cannot be worked out yet is left out.
     """
     worked = [
         (one, needs_of_booking(store, one, job_by_id(store, one.job_id), find_recipe(store, one.recipe_key)))
         for one in sorted(bookings, key=lambda one: (one.for_day, one.id))
     ]
-    if not any(needs for _, needs in worked):
-        return {one.id: [] for one, _ in worked}
-    expected = estimator(store, [need for _, needs in worked for need in needs])
-    return {one.id: expected.expect(needs, moment_of(one, local)) for one, needs in worked}
+    known = {one: needs for one, needs in worked if needs is not None}
+    expected = estimator(store, [need for needs in known.values() for need in needs])
+    return {one.id: expected.expect(needs, moment_of(one, local)) for one, needs in known.items()}
 
 
 def moment_of(booking: Booking, local: datetime) -> datetime:
@@ -58,7 +58,7 @@ def moment_of(booking: Booking, local: datetime) -> datetime:
 
 def keep_estimate_of(store: Store, booking: Booking, local: datetime) -> None:
     """Keep what a booking is expected to cost, as it looks now; inside `write()`."""
-    lines = estimate(store, [booking], local)[booking.id]
+    lines = estimate(store, [booking], local).get(booking.id, [])
     kept = [
         KeptEstimate(
             material_id=line.material.id,

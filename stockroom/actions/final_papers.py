@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from stockroom.actions.costing import Costing, by_material, by_treatment
+from stockroom.actions.cost_reports import by_material, by_treatment
+from stockroom.actions.costing import Costing
 from stockroom.actions.papers import plain_cell, shown
 from stockroom.actions.quote_comparing import Against, against_quote
 from stockroom.actions.quote_papers import RECORD, materials_only, show_range

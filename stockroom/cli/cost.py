@@ -11,8 +11,8 @@ from stockroom.cli.output import json_option
 from stockroom.cli.session import Session
 
 if TYPE_CHECKING:
-    from stockroom.actions.costing import Costing, Sum
-    from stockroom.actions.looking import CostLine
+    from stockroom.actions.cost_reports import Sum
+    from stockroom.actions.costing import Costing
     from stockroom.actions.object_costs import ObjectCost
 
 
@@ -52,32 +52,43 @@ def cost(
               stockroom cost 'harbour chart' --by treatment --handling '12 %'
               stockroom cost 'harbour chart' --out final.pdf
     """
-    from stockroom.actions.costing import by_ingredient, by_material, by_treatment, costing
-    from stockroom.actions.final_papers import final_paper
-    from stockroom.actions.looking import job_cost
+    from stockroom.actions.costing import costing
     from stockroom.actions.object_costs import object_costs
-    from stockroom.actions.papers import write_paper
-    from stockroom.actions.quote_comparing import against_quote
-    from stockroom.cli.told_papers import against_document
-    from stockroom.science.handling import handling_on
-    from stockroom.store.quotes import accepted_quote
+    from stockroom.store.estimates import was_quoted
 
     found = costing(session.store, job, session.local, with_waste=with_waste)
-    by_lot, objects = job_cost(session.store, job).lines, object_costs(session.store, job)
-    on_top = None if handling is None else handling_on(handling, found.total, session.currency)
-    sums = {"treatment": by_treatment(session.store, found.used), "material": by_material(found.used)}.get(by)
-    down = by_ingredient(session.store, found.used) if ingredients else None
-    quote = accepted_quote(session.store, found.job.id)
-    document = _document(session, found, by_lot, objects, sums, down, handling, on_top)
+    objects = object_costs(session.store, job)
+    sums = down = on_top = None
+    if by != "lot" or ingredients:
+        from stockroom.actions.cost_reports import by_ingredient, by_material, by_treatment
+
+        if by != "lot":
+            sums = by_material(found.used) if by == "material" else by_treatment(session.store, found.used)
+        down = by_ingredient(session.store, found.used) if ingredients else None
+    if handling is not None:
+        from stockroom.science.handling import handling_on
+
+        on_top = handling_on(handling, found.total, session.currency)
+    document = _document(session, found, objects, sums, down, handling, on_top)
+    quote = None
+    if was_quoted(session.store, found.job.id):
+        from stockroom.actions.quote_comparing import against_quote
+        from stockroom.cli.told_papers import against_document
+        from stockroom.store.quotes import accepted_quote
+
+        quote = accepted_quote(session.store, found.job.id)
     if quote is not None:
         lines = against_document(against_quote(quote, found), session.currency)
         document["quote"] = {"code": quote.code, "lines": lines}
     if out is not None:
+        from stockroom.actions.final_papers import final_paper
+        from stockroom.actions.papers import write_paper
+
         day = session.local.date().isoformat()
         paper = final_paper(session.store, found, day=day, handling=handling, shows=shows)
         document["files"] = [str(write_paper(paper, out))]
     session.document(document)
-    _say(session, found, by_lot, objects, sums, down, handling, on_top)
+    _say(session, found, objects, sums, down, handling, on_top)
     if quote is not None:
         session.say(f"Quote {quote.code} was accepted: stockroom quote show {quote.code} compares the two.")
     if out is not None:
@@ -87,7 +98,6 @@ def cost(
 def _document(
     session: Session,
     found: Costing,
-    by_lot: tuple[CostLine, ...],
     objects: tuple[ObjectCost, ...],
     sums: list[Sum] | None,
     down: list[Sum] | None,
@@ -106,14 +116,14 @@ def _document(
 
     lines = [
         {
-            "material": one.material,
-            "name": one.name,
-            "code": one.code,
+            "material": one.lot.material.key,
+            "name": one.lot.material.name,
+            "code": one.lot.code,
             "amount": amount_text(one.quantity)[0],
             "unit": amount_text(one.quantity)[1],
             "cost": money(one.value),
         }
-        for one in by_lot
+        for one in found.by_lot
     ]
     document: dict[str, Any] = {
         "job": found.job.code,
@@ -128,6 +138,7 @@ def _document(
             "done": money(found.expected),
             "to_come": money(found.to_come),
             "cost_incomplete": not found.expected_complete,
+            "not_worked_out": list(found.unworked),
         },
         "difference": {
             "value": money(found.total - found.expected),
@@ -161,7 +172,6 @@ def _document(
 def _say(
     session: Session,
     found: Costing,
-    by_lot: tuple[CostLine, ...],
     objects: tuple[ObjectCost, ...],
     sums: list[Sum] | None,
     down: list[Sum] | None,
@@ -177,9 +187,9 @@ def _say(
 
     session.say(f"{found.job.code}  {found.job.title}: materials")
     if sums is None:
-        for one in by_lot:
+        for one in found.by_lot:
             amount = show(one.quantity) if one.quantity.quanta >= 0 else f"back: {show(-one.quantity)}"
-            line(one.value, f"{amount} of {one.name} ({one.code})")
+            line(one.value, f"{amount} of {one.lot.material.name} ({one.lot.code})")
     for each in sums or ():
         line(each.value, each.name if each.quantity is None else f"{show(each.quantity)} of {each.name}")
     line(found.total, "in all" + ("" if found.complete else " at least: the cost of some of it is not known"))
@@ -202,8 +212,10 @@ def _say(
         session.say("Down to what it was made of:")
         for each in down:
             line(each.value, f"{each.name} ({each.key})")
-    if any(one.expected or one.to_come for one in found.lines):
+    if found.unworked or any(one.expected or one.to_come for one in found.lines):
         least = "" if found.expected_complete else " at least: some prices are not known"
+        if found.unworked:
+            least = f" at least: {', '.join(found.unworked)} cannot be worked out yet, see 'stockroom plan'"
         session.say(f"Expected{least}:")
         line(found.expected, "for what is done, as reckoned when it was booked")
         line(found.to_come, "for what is still booked, at the prices of now")

@@ -54,3 +54,8 @@ def kept_estimate(store: Store, booking_id: int) -> list[KeptEstimate]:
         )
         for row in rows
     ]
+
+
+def was_quoted(store: Store, job_id: int) -> bool:
+    """Say whether a quote was given for a job."""
+    return store.row("SELECT id FROM quote WHERE job_id = :job LIMIT 1", job=job_id) is not None

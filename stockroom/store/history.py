@@ -108,6 +108,12 @@ def kept_of_bath(store: Store, done: WorkDone) -> int:
     return sum(row["quantity"] for row in rows if json.loads(row["details"])["of"] == done.code)
 
 
+def recipe_name(store: Store, key: str) -> str:
+    """Return the name of a recipe, retired ones too."""
+    row = store.row("SELECT name FROM recipe WHERE key = :key", key=key)
+    return str(row["name"]) if row else key
+
+
 def recipe_versions_used(store: Store, job_id: int) -> dict[str, tuple[int, ...]]:
     """Return the numbers of the versions that a job's treatments in effect were done by, by the recipe's key."""
     rows = store.rows(

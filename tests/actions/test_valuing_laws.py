@@ -10,8 +10,9 @@ from histories import STEPS, Step, many, tried
 from hypothesis import given
 from hypothesis import strategies as st
 
+from stockroom.actions.cost_reports import by_ingredient, by_material, by_treatment
 from stockroom.actions.cost_shares import waste_shares
-from stockroom.actions.costing import by_ingredient, by_material, by_treatment, costing
+from stockroom.actions.costing import costing
 from stockroom.actions.valuing import StockValue, averages, stock_value
 from stockroom.store.lots import all_lots
 from stockroom.store.verification import sums

@@ -27,7 +27,12 @@ def used(room: CommandLine, booking: str, *more: str) -> None:
 def test_estimate_and_actual_are_the_same_where_nothing_differed(rinse: CommandLine) -> None:
     """400 mL of 1 in 4 take 100 mL: a millilitre is a cent."""
     booking = booked(rinse)
-    assert cost(rinse)["estimate"] == {"done": "0.00", "to_come": "1.00", "cost_incomplete": False}
+    assert cost(rinse)["estimate"] == {
+        "done": "0.00",
+        "to_come": "1.00",
+        "cost_incomplete": False,
+        "not_worked_out": [],
+    }
     used(rinse, booking)
     found = cost(rinse)
     assert (found["total"], found["estimate"]["done"], found["estimate"]["to_come"]) == ("1.00", "1.00", "0.00")
@@ -71,8 +76,17 @@ def test_without_any_price_the_estimate_is_at_least(rinse: CommandLine) -> None:
     rinse.json(*DAY, "receive", "rinse-spirit", "1 L", "--found")
     rinse.json(*DAY, "take", "L001W", "950 mL", "--why", "test")
     booked(rinse)
-    assert cost(rinse)["estimate"] == {"done": "0.00", "to_come": "0.50", "cost_incomplete": True}
+    assert cost(rinse)["estimate"] == {"done": "0.00", "to_come": "0.50", "cost_incomplete": True, "not_worked_out": []}
     assert "Expected at least: some prices are not known" in rinse(*LATER, "cost", "railway").out
+
+
+def test_a_booking_that_cannot_be_worked_out_yet_is_named(stockroom: CommandLine) -> None:
+    stockroom.json(*DAY, "job", "new", "Railway poster", "--object", "Poster")
+    code = booked(stockroom, recipe="press-between-webs")
+    assert cost(stockroom)["estimate"] == {
+        "done": "0.00", "to_come": "0.00", "cost_incomplete": True, "not_worked_out": [code]
+    }  # fmt: skip
+    assert f"at least: {code} cannot be worked out yet" in stockroom(*LATER, "cost", "railway").out
 
 
 def test_a_job_may_be_added_up_by_material_and_by_treatment_to_the_same_total(rinse: CommandLine) -> None:
