@@ -5,10 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+from stockroom.actions.materials import edit_material
+from stockroom.actions.offers import Asked, new_offer
+from stockroom.actions.suppliers import new_supplier
 from stockroom.actions.taking import take
 from stockroom.domain.occasion import Occasion
 from stockroom.store.lots import shelf
 from stockroom.store.open import Store
+from stockroom.store.orders import all_orders
 
 MOST = 12
 
@@ -76,3 +80,28 @@ async def test_what_a_job_cost(screens, stocked, store: Store, occasion: Callabl
         await keys.press("enter")
         await shown.sees("materials 3.78 EUR in all")
     assert keys.pressed <= MOST
+
+
+async def test_reordering_what_is_low(screens, stocked, store: Store, occasion: Callable[..., Occasion]) -> None:
+    new_supplier(store, "Laboratory", delivery=5)
+    new_offer(
+        store, occasion(), Asked(supplier="Laboratory", material="calcium-hydroxide", pack="500 g", price="12.90")
+    )
+    edit_material(store, occasion(), "calcium-hydroxide", {"low": "600 g"})
+    async with screens() as shown:
+        keys = Keys(shown)
+        await keys.press("f9")
+        await shown.sees("1 thing, 12.90 EUR")
+        await keys.press("o")
+        await shown.sees("Draft these orders?")
+        await keys.press("b")
+        await shown.sees("p Placed")
+        await keys.press("p")
+        await shown.sees("Note that an order was placed", "2026-11-30")
+        await keys.press("ctrl+s")
+        await shown.sees("b Book it")
+        await keys.press("b")
+        await shown.sees("is placed")
+        await shown.press("enter")
+    assert keys.pressed <= MOST
+    assert [order.state for order in all_orders(store)] == ["placed"]

@@ -166,7 +166,7 @@ def _line(line: BuyLine, currency: str) -> Entry:
     else:
         what, verb = f"{goods(line.material, line.net.quanta)} lacking", "lacks on"
     words = Content.assemble(
-        ("! late  " if line.late else "", "bold $text-error"),
+        ("! late  " if line.late else "", "bold"),
         f"{verb} {line.order_by:%a} {line.order_by}  ",
         (one_line(line.material.name), "bold"),
         f"  {what}",
