@@ -14,6 +14,7 @@ from stockroom.science.substance_groups import codes_of
 from stockroom.store.edits import edits_of
 from stockroom.store.open import Store
 from stockroom.store.recipes import find_recipe, recipe_making
+from stockroom.store.stockroom_settings import local_day
 
 HAZARD_FIELDS = ("signal_word", "hazards", "precautions", "pictograms", "hazard_ground")
 BATH = "bath-"
@@ -137,4 +138,4 @@ def _because(store: Store, key: str) -> str | None:
     if not edits:
         return None
     last = edits[-1]
-    return f"{last['reason']} ({last['initials']}, {last['booked_at'][:10]})"
+    return f"{last['reason']} ({last['initials']}, {local_day(store, last['booked_at'])})"

@@ -13,7 +13,7 @@ from stockroom.errors import BadInput
 from stockroom.science.numerals import quoted, read_decimal
 from stockroom.store.edits import edits_of
 from stockroom.store.open import Row, Store
-from stockroom.store.stockroom_settings import choice, set_setting
+from stockroom.store.stockroom_settings import choice, local_day, set_setting
 
 if TYPE_CHECKING:
     from stockroom.science.ranges import Used
@@ -58,15 +58,15 @@ def studio_choices(store: Store) -> StudioChoices:
     refills = choice(store, REFILLS)
     return StudioChoices(
         limit_percent=limit_percent(store),
-        limit_source=_source(edits, LIMIT, _UNTIL),
+        limit_source=_source(store, edits, LIMIT, _UNTIL),
         refills_allowed=refills_allowed(store),
-        refills_source=_source(edits, REFILLS, "the studio has not chosen; refills are only counted")
+        refills_source=_source(store, edits, REFILLS, "the studio has not chosen; refills are only counted")
         if refills is None
-        else _source(edits, REFILLS, ""),
+        else _source(store, edits, REFILLS, ""),
         humidity_tolerance=float(choice(store, HUMIDITY) or DEFAULT_HUMIDITY),
-        humidity_source=_source(edits, HUMIDITY, _UNTIL),
+        humidity_source=_source(store, edits, HUMIDITY, _UNTIL),
         running_out_percent=100 * running_out_chance(store),
-        running_out_source=_source(edits, RUNNING_OUT, "until the studio chooses; a judgement, no source"),
+        running_out_source=_source(store, edits, RUNNING_OUT, "until the studio chooses; a judgement, no source"),
         edits=edits,
     )
 
@@ -98,7 +98,7 @@ def _own(store: Store, name: str, what: str, unit: str) -> Used | None:
     chosen = choice(store, name)
     if chosen is None:
         return None
-    source = _source(tuple(edits_of(store, NOUN, NAMED)), name, _UNTIL)
+    source = _source(store, tuple(edits_of(store, NOUN, NAMED)), name, _UNTIL)
     return Used(what=what, figure=exactly(float(chosen), unit), own=f"{float(chosen):g} {unit}, {source}")
 
 
@@ -184,9 +184,9 @@ def read_refills(text: str) -> str:
     raise BadInput(f"{quoted(text)} is not how often: write never, a whole number up to {_MOST_REFILLS}, or any.")
 
 
-def _source(edits: tuple[Row, ...], field: str, otherwise: str) -> str:
+def _source(store: Store, edits: tuple[Row, ...], field: str, otherwise: str) -> str:
     last = next((edit for edit in reversed(edits) if edit["field"] == field), None)
     if last is None:
         return otherwise
     why = f": {last['reason']}" if last["reason"] else ""
-    return f"chosen by the studio, {last['initials']} on {last['booked_at'][:10]}{why}"
+    return f"chosen by the studio, {last['initials']} on {local_day(store, last['booked_at'])}{why}"

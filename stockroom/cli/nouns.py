@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from stockroom.cli.output import Output
+from stockroom.store.stockroom_settings import local_day
 
 if TYPE_CHECKING:
     from stockroom.cli.session import Session
@@ -44,12 +45,12 @@ def changes_document(made: Iterable[Change]) -> list[dict[str, Any]]:
     return [{"field": change.field, "was": change.was, "became": change.became} for change in made]
 
 
-def say_edits(output: Output, edits: Iterable[Row]) -> None:
+def say_edits(session: Session, edits: Iterable[Row]) -> None:
     """Tell every edit there was: when, by whom, what it said before."""
     for edit in edits:
         why = f" ({edit['reason']})" if edit["reason"] else ""
-        output.say(
-            f"  {edit['booked_at'][:10]} {edit['initials']}: {edit['field']} "
+        session.say(
+            f"  {local_day(session.store, edit['booked_at'])} {edit['initials']}: {edit['field']} "
             f"{_said(edit['was'])} → {_said(edit['became'])}{why}"
         )
 

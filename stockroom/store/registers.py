@@ -5,6 +5,7 @@ from __future__ import annotations
 from stockroom.domain.registers import Explained, UnexplainedLoss
 from stockroom.science.quantities import Dimension, Quantity
 from stockroom.store.open import Row, Store
+from stockroom.store.stockroom_settings import local_day
 
 _NO_EXPLANATION = ("unknown", "stock-take")
 """Reasons of a count that explain nothing: what a person may give, and what a round is kept with without one."""
@@ -78,7 +79,11 @@ def explanations(store: Store, material_id: int) -> list[Explained]:
     )
     return [
         Explained(
-            action=row["action"], lot=row["lot"], reason=row["reason"], by=row["initials"], on=row["booked_at"][:10]
+            action=row["action"],
+            lot=row["lot"],
+            reason=row["reason"],
+            by=row["initials"],
+            on=local_day(store, row["booked_at"]),
         )
         for row in rows
     ]

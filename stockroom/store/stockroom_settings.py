@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
 from stockroom.store.open import Store
 
 
@@ -35,3 +38,9 @@ def set_setting(store: Store, name: str, value: str) -> None:
         name=name,
         value=value,
     )
+
+
+def local_day(store: Store, at: str) -> str:
+    """Return the stockroom's own day of a moment as stored, in UTC: late in the evening it is another one."""
+    zone = ZoneInfo(setting(store, "time_zone"))
+    return datetime.fromisoformat(at).astimezone(zone).date().isoformat()

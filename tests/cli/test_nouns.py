@@ -11,6 +11,8 @@ from typing import Any
 import click
 import pytest
 
+from stockroom.store.stockroom_settings import local_day
+
 NOUNS = ("material", "recipe", "place", "measure", "person", "job")
 
 
@@ -60,3 +62,13 @@ def test_listing_loads_neither_units_nor_screens_nor_labels(stockroom: Any) -> N
     ended = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     loaded = {name.partition(".")[0] for name in json.loads(ended.stderr.splitlines()[-1])}
     assert not loaded & {"pint", "textual", "qrcode", "reportlab", "PIL", "sqlite_utils", "stdnum"}
+
+
+def test_an_edit_is_told_on_the_days_of_the_stockroom_not_of_greenwich(
+    stockroom: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Late on 25 November in Greenwich it is the 26th in Berlin."""
+    stockroom.json("place", "new", "Cold store")
+    stockroom.json("place", "edit", "Cold store", "--note", "ask for the key")
+    monkeypatch.setattr("stockroom.cli.nouns.local_day", lambda store, at: local_day(store, "2026-11-25T23:30:00Z"))
+    assert "2026-11-26 AB: note" in stockroom("place", "show", "Cold store").out
