@@ -22,6 +22,7 @@ def close_books(session: Session, day: str | None, open_from: str | None, why: s
     What turns up later for a closed day is booked today and names its day; undoing something of a closed day is dated
     today; jobs that were closed keep their figure.
 
+    \b
     Examples: stockroom close-books 2026-10-31
               stockroom close-books --open-from 2026-10-01 --why 'an invoice was forgotten'
     """

@@ -48,6 +48,7 @@ def cost(
 
     What several objects shared is shared by their area.
 
+    \b
     Examples: stockroom cost 'harbour chart'
               stockroom cost 'harbour chart' --by treatment --handling '12 %'
               stockroom cost 'harbour chart' --out final.pdf

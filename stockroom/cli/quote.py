@@ -29,6 +29,7 @@ class JobFirst(click.Group):
 def quote() -> None:
     """What a job's materials are expected to cost, frozen as it was given. Materials only, never labour.
 
+    \b
     Examples: stockroom quote 'harbour chart' --waste '10 %' --fills K0015=2-4
               stockroom quote accept E001J
     """

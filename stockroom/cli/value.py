@@ -31,6 +31,7 @@ def value(
     Each lot is worth its own cost, and the earliest date is used first. By default things count from the day they
     happened, as the books say now.
 
+    \b
     Examples: stockroom value --on 2026-12-31
               stockroom value --on 2026-12-31 --as-booked
     """
