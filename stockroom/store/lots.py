@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from stockroom.domain.lots import Balance, Lot
 from stockroom.errors import BadInput, NotFound
-from stockroom.store.codes import why_unknown
 from stockroom.store.fold import fold
 from stockroom.store.materials import COLUMNS, material_of
 from stockroom.store.open import Row, Store
@@ -79,6 +78,8 @@ def find_lot(store: Store, typed: str) -> Lot:
         return found
     if code.prefix != "L":
         raise NotFound(f"{code.text} is not the code of a lot. Codes of lots begin with L.", code=code.text)
+    from stockroom.store.codes import why_unknown
+
     why = why_unknown(store, code) or f"No lot has the code {code.text}."
     raise NotFound(why, code=code.text)
 
