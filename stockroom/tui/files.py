@@ -14,13 +14,14 @@ if TYPE_CHECKING:
     from stockroom.tui.app import StockroomApp
 
 
-async def hand_over(app: StockroomApp, name: str, write: Callable[[Store, Path], object]) -> bool:
-    """Write a file and hand it over; say whether that was done. No file is written over.
+async def hand_over(app: StockroomApp, name: str, write: Callable[[Store, Path], object]) -> None:
+    """Write a file and hand it over; what went wrong is told. No file is written over.
 
     `write` is work for the thread of the database. In a browser the file is a download, and nothing of it stays here.
     """
     if app.is_web:
-        return await _as_download(app, name, write)
+        await _as_download(app, name, write)
+        return
 
     def run(store: Store) -> Path:
         from platformdirs import user_downloads_path
@@ -34,10 +35,9 @@ async def hand_over(app: StockroomApp, name: str, write: Callable[[Store, Path],
     path = await app.ask_database(run)
     if path is not None:
         app.notify(f"Saved as {path}.", markup=False)
-    return path is not None
 
 
-async def _as_download(app: StockroomApp, name: str, write: Callable[[Store, Path], object]) -> bool:
+async def _as_download(app: StockroomApp, name: str, write: Callable[[Store, Path], object]) -> None:
     def run(store: Store) -> bytes:
         with TemporaryDirectory(prefix="stockroom-") as folder:
             path = Path(folder) / name
@@ -47,7 +47,6 @@ async def _as_download(app: StockroomApp, name: str, write: Callable[[Store, Pat
     content = await app.ask_database(run)
     if content is not None:
         app.deliver_binary(BytesIO(content), save_filename=name, open_method="download")
-    return content is not None
 
 
 def free_path(folder: Path, name: str) -> Path:
