@@ -40,7 +40,7 @@ class Shown:
         strips = self.app.screen._compositor.render_strips()
         return "\n".join("".join(segment.text for segment in strip).rstrip() for strip in strips)
 
-    async def until(self, condition: Callable[[], bool], message: str, timeout: float = 10.0) -> None:
+    async def until(self, condition: Callable[[], bool], message: str, timeout: float = 60.0) -> None:
         """Wait for a condition; fail with what was waited for and what the screen says."""
         deadline = time.monotonic() + timeout
         while not condition():
