@@ -44,19 +44,19 @@ def _of_lot(form: str, does: str) -> Callable[[Store, Due], Way]:
 
 
 def _remake(store: Store, item: Due) -> Way:
-    return _more_of(store, find_lot(store, item.code).material.key, "make it afresh")
+    material = find_lot(store, item.code).material
+    recipe = recipe_making(store, material.key)
+    if recipe:
+        return Way(does="make it afresh", form="make", known={"recipe": recipe.key})
+    return Way(does="book a delivery in", form="receive", known={"material": material.key})
 
 
 def _more(store: Store, item: Due) -> Way:
-    return _more_of(store, item.code, "make more")
-
-
-def _more_of(store: Store, key: str, does: str) -> Way:
-    recipe = recipe_making(store, key)
+    material = find_material(store, item.code)
+    recipe = recipe_making(store, material.key)
     if recipe:
-        return Way(does=does, form="make", known={"recipe": recipe.key})
-    material = find_material(store, key)
-    return Way(does="book a delivery in", form="receive", known={"material": material.key})
+        return Way(does="make more", form="make", known={"recipe": recipe.key})
+    return Way(does="order more", area="buy")
 
 
 def _to_buy(store: Store, item: Due) -> Way:

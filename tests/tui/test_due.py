@@ -36,16 +36,16 @@ async def test_past_its_date_is_thrown_away_with_its_reason(screens, stocked) ->
         await shown.sees("looking 14 days ahead")
 
 
-async def test_what_is_low_is_booked_in_or_made(screens, stocked, store: Store, occasion) -> None:  # type: ignore[no-untyped-def]
+async def test_what_is_low_is_ordered_or_made(screens, stocked, store: Store, occasion) -> None:  # type: ignore[no-untyped-def]
     edit_material(store, occasion(), "acetone", {"low": "1 L"})
     edit_material(store, occasion(), "calcium-hydroxide-solution", {"low": "5 L"})
     async with screens() as shown:
         await shown.sees("none left", "Acetone")
         await mark(shown, "Acetone")
-        await shown.sees("Enter: book a delivery in")
+        await shown.sees("Enter: order more")
         await shown.press("enter")
-        await shown.sees("Receive a delivery", "Acetone", "Still to fill in: How much")
-        await shown.press("escape")
+        await shown.sees("[F9 Buy]", "Acetone", "order when below 1 L")
+        await shown.press("f2")
         await mark(shown, "calcium-hydroxide-solution")
         await shown.sees("Enter: make more")
         await shown.press("enter")
