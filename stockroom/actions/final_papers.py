@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from stockroom.actions.cost_reports import by_material, by_treatment
-from stockroom.actions.costing import Costing
+from stockroom.actions.costing import Costing, Used
 from stockroom.actions.papers import plain_cell, shown
 from stockroom.actions.quote_comparing import Against, against_quote
-from stockroom.actions.quote_papers import RECORD, materials_only, show_range
+from stockroom.actions.quote_papers import Records, costs, materials_only, records, show_range
 from stockroom.domain.papers import Column, Paper, Table
-from stockroom.domain.quotes import SHOWS, Quote
+from stockroom.domain.quotes import SHOWS, Quote, Range
 from stockroom.errors import BadInput
 from stockroom.science.handling import handling_on
-from stockroom.science.money import money_text, show_money
+from stockroom.science.money import show_money
 from stockroom.science.quantities import amount_text, show
 from stockroom.store.history import recipe_versions_used
 from stockroom.store.open import Store
@@ -35,18 +35,16 @@ def final_paper(
     if shows not in SHOWS:
         raise BadInput(f"A final sheet shows one of: {', '.join(SHOWS)}.")
     least = "" if costing.complete else " at least: the cost of some of it is not known"
-    sums = [("Materials" + least, show_money(costing.total, currency))]
-    whole = costing.total
+    on_top: dict[str, int] = {}
     if costing.waste:
-        sums.append(("Share of what was wasted", show_money(costing.waste_value, currency)))
-        whole += costing.waste_value
+        on_top["Share of what was wasted"] = costing.waste_value
     if handling is not None:
-        on_top = handling_on(handling, whole, currency)
-        sums.append((f"Handling, {handling}", show_money(on_top, currency)))
-        whole += on_top
-    if len(sums) > 1:
-        sums.append(("In all", show_money(whole, currency)))
-    tables = [_used(store, costing, shows, currency, tuple(sums))]
+        on_top[f"Handling, {handling}"] = handling_on(handling, costing.total + costing.waste_value, currency)
+    sums = [("Materials" + least, costing.total), *on_top.items()]
+    if on_top:
+        sums.append(("In all", costing.total + sum(on_top.values())))
+    told = tuple((words, show_money(value, currency)) for words, value in sums)
+    tables = [_used(store, costing, shows, currency, told)]
     if quote is not None:
         tables.append(_compared(quote, against_quote(quote, costing), shows, currency))
     job = costing.job
@@ -59,7 +57,7 @@ def final_paper(
         ),
         tables=tuple(tables),
         foot=(materials_only(store),),
-        records=_records(store, costing, currency),
+        records=_records(store, costing, shows, on_top, currency),
     )
 
 
@@ -121,27 +119,37 @@ def _compared(quote: Quote, lines: Sequence[Against], shows: str, currency: str)
     return Table(title=title, columns=columns, rows=rows if shows != "total" else (), sums=whole)
 
 
-def _records(store: Store, costing: Costing, currency: str) -> tuple[tuple[str, ...], ...]:
+def _records(store: Store, costing: Costing, shows: str, on_top: Mapping[str, int], currency: str) -> Records:
+    """Return a row a lot, or a row a treatment where materials are not shown; of the total alone, one row."""
     versions = recipe_versions_used(store, costing.job.id)
-    rows = []
-    for one in costing.used:
+    lines: list[dict[str, str]] = []
+    if shows == "total":
+        lines.append({"name": "Materials"} | _costs(costing.used, currency))
+    if shows == "treatments":
+        for key in dict.fromkeys(one.treatment for one in costing.used):
+            those = [one for one in costing.used if one.treatment == key]
+            lines.append(_treatment_record(key, versions) | _costs(those, currency))
+    for one in costing.used if shows in ("materials", "prices") else ():
         amount, unit = amount_text(one.quantity)
-        value = money_text(one.value, currency)
-        rows.append(
-            (
-                "final",
-                costing.job.code,
-                one.treatment or "",
-                " ".join(str(number) for number in versions.get(one.treatment or "", ())),
-                *("", "", ""),
-                one.lot.material.key,
-                plain_cell(one.lot.material.name),
-                one.lot.code,
-                *(amount, amount, amount),
-                unit,
-                *(value, value, value),
-                currency,
-                "known" if one.lot.cost_known else "at least",
-            )
+        lines.append(
+            _treatment_record(one.treatment, versions)
+            | {"material": one.lot.material.key, "name": plain_cell(one.lot.material.name), "code": one.lot.code}
+            | dict.fromkeys(("amount_low", "amount", "amount_high"), amount)
+            | {"unit": unit}
+            | _costs([one], currency)
         )
-    return (RECORD, *rows)
+    extra = {name: _certain(value) for name, value in on_top.items()}
+    return records("final", costing.job.code, lines, extra, currency)
+
+
+def _treatment_record(key: str | None, versions: Mapping[str, Sequence[int]]) -> dict[str, str]:
+    return {"treatment": key or "", "recipe_version": " ".join(map(str, versions.get(key or "", ())))}
+
+
+def _costs(used: Sequence[Used], currency: str) -> dict[str, str]:
+    known = "known" if all(one.lot.cost_known for one in used) else "at least"
+    return costs(_certain(sum(one.value for one in used)), currency) | {"cost_known": known}
+
+
+def _certain(value: int) -> Range:
+    return Range(low=value, best=value, high=value)

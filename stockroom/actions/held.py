@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
@@ -12,8 +13,10 @@ from dateutil.relativedelta import relativedelta
 from stockroom.domain.held import Container, HazardTotal, Held, SafetySheet
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
+from stockroom.errors import NotFound
 from stockroom.science.hazard_words import choose_signal_word
 from stockroom.science.quantities import Dimension, Quantity
+from stockroom.science.reference import rows
 from stockroom.science.sharing import round_half_even_ratio
 from stockroom.store.fold import fold
 from stockroom.store.held import held_on
@@ -23,6 +26,7 @@ from stockroom.store.studio import all_places, find_place
 
 SHEET_YEARS = 3
 """From this age on a safety sheet is called old; common practice, no source: what counts is for local rules."""
+_CODE = re.compile(r"H[2-4]\d\d[a-z]{0,2}|EUH\d{3}a?|GHS0[1-9]|danger|warning", re.IGNORECASE)
 _MEASURED = (Dimension.MASS, Dimension.VOLUME)
 
 
@@ -36,10 +40,16 @@ def held(
 ) -> Held:
     """Return what was held at the end of a day, at one place or all, of one hazard or any.
 
-    A hazard is the code of a statement or pictogram, or words of a statement. Raises NotFound for the place.
+    A hazard is the code of a statement or pictogram, or words of a statement. Raises NotFound for the place, and
+    for a hazard that is no code and in no statement: a slip must not read as "nothing is held".
     """
     where = find_place(store, place, retired=True).name if place else None
-    found = [one for one in _containers(store, day.isoformat()) if where is None or one.place == where]
+    everywhere = list(_containers(store, day.isoformat()))
+    if hazard and not _is_known(hazard, [one.lot.material for one in everywhere]):
+        raise NotFound(
+            f"No statement here says '{hazard}'. Say a code or words of a statement, such as H225, GHS02, flammable."
+        )
+    found = [one for one in everywhere if where is None or one.place == where]
     if hazard:
         found = [one for one in found if _carries(one.lot.material, hazard)]
     found.sort(key=lambda one: (one.place or "", not one.codes, one.lot.material.name, one.lot.code))
@@ -98,6 +108,15 @@ def _lowest_prices(store: Store) -> dict[int, Fraction]:
         material = offer.material.id
         prices[material] = min(price, prices.get(material, price))
     return prices
+
+
+def _is_known(hazard: str, materials: Iterable[Material]) -> bool:
+    """Tell a hazard from a slip: it is written like a code, or a material here or a listed statement says it."""
+    return (
+        _CODE.fullmatch(hazard.strip()) is not None
+        or any(_carries(material, hazard) for material in materials)
+        or any(fold(hazard) in fold(row.what) for row in rows("hazard_statements") if row.of[0] != "P")
+    )
 
 
 def _carries(material: Material, hazard: str) -> bool:

@@ -25,7 +25,7 @@ def plain_cell(text: str) -> str:
 
 
 def paper_text(paper: Paper) -> str:
-    """Write a sheet as plain text."""
+    """Write a sheet as plain text; sums stand under the last column of figures."""
     parts = [paper.title, *paper.heading]
     for table in paper.tables:
         parts += ["", *_table_text(table)]
@@ -42,7 +42,8 @@ def _table_text(table: Table) -> list[str]:
         ).rstrip()
         for row in rows
     ]
-    whole = max(len(line) for line in lines)
+    figures = [index for index, column in enumerate(table.columns) if column.right]
+    whole = sum(widths[: figures[-1] + 1]) + 2 * figures[-1] if figures else max(len(line) for line in lines)
     titled = [table.title] if table.title else []
     return [*titled, *lines, *(f"{what}: {value}".rjust(whole) for what, value in table.sums)]
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+
 from stockroom.actions.papers import plain_cell, shown
 from stockroom.domain.papers import Column, Paper, Table
 from stockroom.domain.quotes import NOTHING, Quote, QuoteLine, Range
@@ -18,6 +20,8 @@ RECORD = (
     "amount_low", "amount", "amount_high", "unit", "cost_low", "cost", "cost_high", "currency", "cost_known",
 )  # fmt: skip
 """The columns for a spreadsheet, of the final sheet too."""
+
+Records = tuple[tuple[str, ...], ...]
 
 
 def materials_only(store: Store) -> str:
@@ -150,27 +154,60 @@ _QUOTE_ROWS = {
 }
 
 
-def _quote_records(quote: Quote, currency: str) -> tuple[tuple[str, ...], ...]:
-    rows = []
-    for line in quote.lines:
+def records(
+    sheet: str, job: str, lines: Sequence[dict[str, str]], on_top: Mapping[str, Range], currency: str
+) -> Records:
+    """Return the rows for a spreadsheet: the lines, then what comes on top of them, so that the costs add up."""
+    known = "known" if all(line["cost_known"] == "known" for line in lines) else "at least"
+    every = {"sheet": f"{sheet}, materials only", "job": job, "currency": currency, "cost_known": known}
+    whole = [*lines, *({"name": name} | costs(value, currency) for name, value in on_top.items())]
+    return (RECORD, *(tuple((every | line).get(name, "") for name in RECORD) for line in whole))
+
+
+def costs(of: Range, currency: str) -> dict[str, str]:
+    """Return a sum as it stands in a spreadsheet, from the least to the greatest."""
+    return {
+        name: money_text(value, currency)
+        for name, value in (("cost_low", of.low), ("cost", of.best), ("cost_high", of.high))
+    }
+
+
+def _quote_records(quote: Quote, currency: str) -> Records:
+    """Return a row a material, or a row a treatment where materials are not shown; of the total alone, one row."""
+    lines: list[dict[str, str]] = []
+    for line in quote.lines if quote.shows in ("materials", "prices") else ():
         amounts = [
             amount_text(line.material.quantity(q)) for q in (line.quantity.low, line.quantity.best, line.quantity.high)
         ]
-        rows.append(
-            (
-                f"quote {quote.code}",
-                quote.job.code,
-                line.recipe,
-                str(line.version),
-                *(str(number) for number in (line.fills.low, line.fills.best, line.fills.high)),
-                line.material.key,
-                plain_cell(line.material.name),
-                "",
-                *(amount for amount, _ in amounts),
-                amounts[0][1],
-                *(money_text(value, currency) for value in (line.value.low, line.value.best, line.value.high)),
-                currency,
-                "known" if line.complete else "at least",
-            )
+        lines.append(
+            _treatment_record(line)
+            | {
+                "material": line.material.key,
+                "name": plain_cell(line.material.name),
+                **dict(zip(("amount_low", "amount", "amount_high"), (amount for amount, _ in amounts), strict=True)),
+                "unit": amounts[0][1],
+                **costs(line.value, currency),
+                "cost_known": "known" if line.complete else "at least",
+            }
         )
-    return (RECORD, *rows)
+    if quote.shows == "treatments":
+        for code in dict.fromkeys(line.booking for line in quote.lines):
+            those = [line for line in quote.lines if line.booking == code]
+            known = "known" if all(line.complete for line in those) else "at least"
+            whole = costs(sum((line.value for line in those), NOTHING), currency)
+            lines.append(_treatment_record(those[0]) | whole | {"cost_known": known})
+    if quote.shows == "total":
+        known = "known" if quote.complete else "at least"
+        lines.append({"name": "Materials", **costs(quote.materials, currency), "cost_known": known})
+    on_top = {}
+    if quote.waste is not None:
+        on_top[f"Allowance for waste, {_percent(quote.waste)}"] = quote.for_waste
+    if quote.handling is not None:
+        on_top[f"Handling, {quote.handling}"] = quote.for_handling(currency)
+    return records(f"quote {quote.code}", quote.job.code, lines, on_top, currency)
+
+
+def _treatment_record(line: QuoteLine) -> dict[str, str]:
+    fills = (line.fills.low, line.fills.best, line.fills.high)
+    numbers = dict(zip(("fills_low", "fills", "fills_high"), map(str, fills), strict=True))
+    return {"treatment": line.recipe, "recipe_version": str(line.version)} | numbers

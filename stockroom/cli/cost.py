@@ -69,7 +69,7 @@ def cost(
     if handling is not None:
         from stockroom.science.handling import handling_on
 
-        on_top = handling_on(handling, found.total, session.currency)
+        on_top = handling_on(handling, found.total + found.waste_value, session.currency)
     document = _document(session, found, objects, sums, down, handling, on_top)
     quote = None
     if was_quoted(session.store, found.job.id):
@@ -166,7 +166,7 @@ def _document(
         document["total_with_waste"] = money(found.total + found.waste_value)
     if on_top is not None:
         document["handling"] = {"words": handling, "value": money(on_top)}
-        document["total_with_handling"] = money(found.total + on_top)
+        document["total_with_handling"] = money(found.total + found.waste_value + on_top)
     return document
 
 
@@ -206,7 +206,7 @@ def _say(
         line(found.total + found.waste_value, "with its share of what was wasted")
     if on_top is not None:
         line(on_top, f"handling, {handling}")
-        line(found.total + on_top, "with handling")
+        line(found.total + found.waste_value + on_top, "with handling")
     for thing in objects if any(thing.name and thing.value for thing in objects) else ():
         line(thing.value, f"for {thing.name or 'the job, object not stated'}")
     if down is not None:

@@ -125,6 +125,20 @@ def test_what_was_wasted_of_a_jar_is_shared_over_the_jobs_that_used_it_in_a_view
     assert jar.json("verify")["sums"] == before
 
 
+def test_handling_on_materials_and_their_share_of_waste_is_the_same_on_screen_and_on_the_sheet(
+    jar: CommandLine, tmp_path: Path
+) -> None:
+    """A jar of 0.13, a tenth of it for the one job that used it and the rest thrown away: 0.13, and as much on top."""
+    jar.json(*DAY, "job", "new", "Herbarium plate")
+    jar.json(*DAY, "take", "L002U", "100 mL", "--job", "herbarium", "--why", "past its date")
+    jar.json(*DAY, "discard", "L002U", "--why", "past its date", "--to", "drain")
+    path = tmp_path / "final.txt"
+    found = jar.json(*DAY, "cost", "herbarium", "--with-waste", "--handling", "100 %", "--out", str(path))
+    assert (found["total"], found["total_with_waste"], found["total_with_handling"]) == ("0.01", "0.13", "0.26")
+    assert found["handling"] == {"words": "100 %", "value": "0.13"}
+    assert "In all: 0.26 EUR" in path.read_text()
+
+
 def test_handling_is_a_line_of_its_own_and_never_in_the_prices(rinse: CommandLine) -> None:
     used(rinse, booked(rinse))
     percent, flat = cost(rinse, "--handling", "12 %"), cost(rinse, "--handling", "5.00")

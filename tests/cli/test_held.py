@@ -85,6 +85,17 @@ def test_only_one_place_or_one_hazard(studio: Any) -> None:
     assert studio("held", "--place", "attic").code == 2
 
 
+@pytest.mark.parametrize("slip", ["flamable", "H522", "GHS2", "H2250", "fatal if swallowed"])
+def test_a_mistyped_hazard_is_refused_and_never_reads_as_nothing_held(studio: Any, slip: str) -> None:
+    answer = studio("held", "--hazard", slip)
+    assert answer.code == 2 and slip in answer.err and "Nothing" not in answer.out
+
+
+def test_words_of_a_hazard_that_another_place_carries_are_no_slip(studio: Any) -> None:
+    assert held(studio, "--place", "Bench", "--hazard", "highly flammable")["containers"] == []
+    assert held(studio, "--place", "Chest", "--hazard", "strong oxidiser")["containers"] == []
+
+
 def test_a_jar_drawn_dry_and_a_waste_can_are_there(studio: Any) -> None:
     """Solid only is still calcium hydroxide in the house; a can warns of what is in it."""
     jar = next(one["code"] for one in held(studio)["containers"] if one["kind"] == "jar")

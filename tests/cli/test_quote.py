@@ -145,13 +145,45 @@ def test_the_final_sheet_is_written_as_text_csv_and_pdf(rinse: CommandLine, book
         assert (document["total"], document["files"]) == ("2.00", [str(path)])
         if kind == "csv":
             rows = list(csv.DictReader(path.read_text().splitlines()))
-            assert [(row["material"], row["code"], row["amount"], row["cost"]) for row in rows] == [
-                ("rinse-spirit", "L001W", "200", "2.00")
+            assert [(row["material"], row["name"], row["code"], row["amount"], row["cost"]) for row in rows] == [
+                ("rinse-spirit", "Rinse spirit", "L001W", "200", "2.00"),
+                ("", "Handling, 5.00", "", "", "5.00"),
             ]
+            assert {row["sheet"] for row in rows} == {"final, materials only"}
             continue
         text = path.read_text() if kind == "txt" else read_pdf(path)
         for words in ("materials only", "Rinse spirit", "200 mL", "Handling, 5.00", "7.00 EUR", "Against quote"):
             assert words in text, (kind, words)
+
+
+@pytest.mark.parametrize(
+    ("shows", "seen"),
+    [
+        ("total", [("", "Materials", "2.00")]),
+        ("treatments", [("rinse", "", "2.00")]),
+        ("prices", [("rinse", "Rinse spirit", "2.00")]),
+    ],
+)
+def test_a_sheet_for_a_spreadsheet_shows_no_more_than_was_chosen_and_adds_up(
+    rinse: CommandLine, booking: str, tmp_path: Path, shows: str, seen: list[tuple[str, str, str]]
+) -> None:
+    """2.00 of materials, 10 % of it for waste and 5.00 for handling: 7.20; used for 2.00, with handling 7.00."""
+    code = str(given(rinse, "--waste", "10 %", "--handling", "5.00", "--shows", shows)["code"])
+    rinse.json(*DAY, "quote", "accept", code)
+    rinse.json(*DAY, "quote", "print", code, "--out", str(tmp_path / "quote.csv"))
+    rinse.json(*LATER, "use", "rinse", "--job", "railway", "--booking", booking)
+    rinse.json(*LATER, "cost", "railway", "--out", str(tmp_path / "final.csv"))
+    waste, handling = ("", "Allowance for waste, 10 %", "0.20"), ("", "Handling, 5.00", "5.00")
+    for name, expected in (("quote", [*seen, waste, handling]), ("final", [*seen, handling])):
+        rows = list(csv.DictReader((tmp_path / f"{name}.csv").read_text().splitlines()))
+        assert [(row["treatment"], row["name"], row["cost"]) for row in rows] == expected
+        assert all(row["sheet"].endswith("materials only") for row in rows)
+
+
+def test_sums_stand_under_the_figures_that_they_add_up(rinse: CommandLine, booking: str) -> None:
+    lines = rinse(*DAY, "quote", "show", str(given(rinse, "--waste", "10 %")["code"])).out.splitlines()
+    row, *sums = [line.index(" EUR") for line in lines if " EUR" in line][:4]
+    assert sums == [row, row, row]
 
 
 def test_typed_text_is_no_formula_and_no_control_character_on_paper(rinse: CommandLine, tmp_path: Path) -> None:
