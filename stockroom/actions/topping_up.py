@@ -21,6 +21,7 @@ from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused
 from stockroom.planning.due import FAILED_CHECK
+from stockroom.planning.fitness import is_withdrawn
 from stockroom.science.lives import life_end, read_life
 from stockroom.science.quantities import Quantity, show
 from stockroom.science.ranges import Range, show_best, show_range
@@ -124,12 +125,17 @@ def top_up(
             refills_left=None,
             rewettings=None,
             verdict="weaker: no solid restores it",
-            cautions=_too_much(after, most),
+            cautions=(*_withdrawn(after), *_too_much(after, most)),
             action=posted.code,
         )
         return _with_balance(store, after, quantity.quanta, done) if lot.over_solid else done
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+
+
+def _withdrawn(after: Lot) -> tuple[str, ...]:
+    """Say that water makes nothing fit that was withdrawn."""
+    return (f"Not to be used, settled or not: {after.unfit}.",) if is_withdrawn(after) else ()
 
 
 def _too_much(after: Lot, most: Quantity | None) -> tuple[str, ...]:

@@ -38,8 +38,10 @@ class Recall:
 
     @property
     def to_pull(self) -> tuple[Lot, ...]:
-        """What holds some and has to be taken off the shelf, or may go back there."""
-        return tuple(lot for lot in self.marked if not lot.ended and lot.balance.quantity)
+        """What holds some, if only its solid, and has to be taken off the shelf, or may go back there."""
+        return tuple(
+            lot for lot in self.marked if not lot.ended and (lot.balance.quantity or lot.state == "solid only")
+        )
 
     def as_plan(self) -> Recall:
         return replace(self, action=None)

@@ -113,7 +113,8 @@ def _tell(session: Session, recall: Recall, why: str | None) -> None:
     for lot in recall.to_pull:
         place = f", {lot.place}" if lot.place else ""
         still = f"; still unfit: {lot.unfit}" if lot.unfit and recall.kind == "release" else ""
-        session.say(f"  {lot.code}  {lot.material.name}: {lot.amount_words}{place}{still}")
+        amount = lot.amount_words if lot.balance.quantity else lot.state
+        session.say(f"  {lot.code}  {lot.material.name}: {amount}{place}{still}")
     session.say(f"Objects it reached: {len(recall.trace.objects) or 'none'}")
     for thing in recall.trace.objects:
         session.say(f"  {_words(thing)}")

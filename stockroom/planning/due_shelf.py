@@ -31,7 +31,8 @@ def due_lots(lots: Sequence[Lot], local: datetime, within: int) -> list[Due]:
                 first = "shake, settle and titrate again; if still weak, " if ": weak by" in verdict.why else ""
                 kind, why = "remake", f"{verdict.why}; {held} left: {first}make it afresh"
             case "unfit" if is_withdrawn(lot):
-                kind, why = "withdrawn", f"{verdict.why}; {held} left: off the shelf, until released or discarded"
+                left = held if lot.balance.quantity else "its solid"
+                kind, why = "withdrawn", f"{verdict.why}; {left} left: off the shelf, until released or discarded"
             case "unfit":
                 kind, why = "withdrawn", f"{verdict.why}; {held} left: discard it or put it right"
             case "used-bath" if lot.kind == "used bath":

@@ -204,6 +204,19 @@ def test_a_used_up_bottle_is_withdrawn_too(stockroom: Any, studio: Any) -> None:
     assert line(stockroom, studio["jars"][0])["fit"] is False
 
 
+def test_a_jar_drawn_down_to_its_solid_is_recalled_too_and_water_makes_it_no_fitter(
+    stockroom: Any, studio: Any
+) -> None:
+    jar = studio["jars"][1]
+    on(stockroom, "2026-11-08", "take", jar, "1 L", "--why", "test")
+    recall = stockroom("--on", "2026-11-10", "withdraw", "--maker-lot", "7731", "--why", "recalled").out
+    assert f"{jar}  Calcium hydroxide solution: solid only" in recall
+    due = {one["code"]: one["why"] for one in on(stockroom, "2026-11-10", "due")["items"]}
+    assert "its solid left: off the shelf" in due[jar]
+    topped = on(stockroom, "2026-11-10", "top-up", jar, "500 mL", "--temperature", "22")
+    assert topped["cautions"][0].startswith("Not to be used, settled or not: holds some of")
+
+
 def test_releasing_gives_back_what_was_said_before(stockroom: Any, studio: Any) -> None:
     weak = ("titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "8.0 mL", "--temperature", "22")
     on(stockroom, "2026-11-08", "check", studio["jars"][1], *weak)
