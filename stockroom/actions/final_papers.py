@@ -10,7 +10,7 @@ from stockroom.actions.papers import plain_cell, shown
 from stockroom.actions.quote_comparing import Against, against_quote
 from stockroom.actions.quote_papers import Records, costs, materials_only, records, show_range
 from stockroom.domain.papers import Column, Paper, Table
-from stockroom.domain.quotes import SHOWS, Quote, Range
+from stockroom.domain.quotes import NOTHING, SHOWS, Quote, Range
 from stockroom.errors import BadInput
 from stockroom.science.handling import handling_on
 from stockroom.science.money import show_money
@@ -105,18 +105,25 @@ def _compared(quote: Quote, lines: Sequence[Against], shows: str, currency: str)
         ("Used", show_money(used, currency)),
         ("Difference", show_money(used - quoted, currency)),
     )
-    rows = tuple(
-        (
-            shown(line.treatment + (f", {line.material.name}" if line.material else "")),
-            show_range(line.quoted, currency) if line.quoted else "",
-            show_money(line.used.value, currency) if line.used else "",
-            show_money(line.difference, currency),
-            line.why,
-        )
-        for line in lines
-    )
+    parts: dict[str, list[Against]] = {}
+    for line in lines:
+        material = f", {line.material.name}" if line.material and shows != "treatments" else ""
+        parts.setdefault(line.treatment + material, []).append(line)
+    rows = tuple(_compared_row(name, those, currency) for name, those in parts.items())
     title = f"Against quote {quote.code} of {quote.day}, without handling"
     return Table(title=title, columns=columns, rows=rows if shows != "total" else (), sums=whole)
+
+
+def _compared_row(name: str, lines: Sequence[Against], currency: str) -> tuple[str, ...]:
+    quoted = [line.quoted for line in lines if line.quoted]
+    used = [line.used.value for line in lines if line.used]
+    return (
+        shown(name),
+        show_range(sum(quoted, NOTHING), currency) if quoted else "",
+        show_money(sum(used), currency) if used else "",
+        show_money(sum(line.difference for line in lines), currency),
+        "; ".join(dict.fromkeys(line.why for line in lines if line.why)),
+    )
 
 
 def _records(store: Store, costing: Costing, shows: str, on_top: Mapping[str, int], currency: str) -> Records:

@@ -93,8 +93,10 @@ def import_file(
             digest = _digest(layout, rows)
             if not again:
                 _refuse_same_again(store, occasion, path, digest)
-            if not problems:
-                taken = _take(store, occasion, layout, rows, problems, again=again)
+            if all(name in read.columns for name in layout.needed):
+                unread = {one.row for one in read.problems}
+                whole = [row for row in rows if row.number not in unread]
+                taken = _take(store, occasion, layout, whole, problems, again=again)
             if problems:
                 raise _refusal(path, layout, problems)
             if dry_run:
@@ -134,7 +136,7 @@ def _wrong_columns(sheet: Sheet, layout: Layout) -> list[Problem]:
     problems = []
     for name in sheet.columns:
         if name not in known:
-            near = get_close_matches(name, layout.names, 1)
+            near = get_close_matches(name, layout.names, 1, cutoff=0.7)
             hint = f" Is it {near[0]}?" if near else f" There are: {', '.join(layout.names)}."
             problems.append(Problem(row=1, column=name, words=f"{layout.name} have no such column.{hint}"))
     if missing := [name for name in layout.needed if name not in sheet.columns]:

@@ -59,7 +59,9 @@ def year_paper(store: Store, year: Year) -> Paper:
     """Return a year as a sheet: the stock by place to be counted, the sums, and what was used, wasted and spent."""
     currency = setting(store, "currency")
     closed = closed_until(store)
-    state = "closed" if closed and closed >= year.last.isoformat() else "not closed yet"
+    state = "not closed yet"
+    if closed and closed >= year.first.isoformat():
+        state = "closed" if closed >= year.last.isoformat() else f"closed up to {closed}, not whole"
     least = "" if year.end.complete else " Values are at least: the cost of some lots is not known."
     jobs = {job.id: f"{job.code} {job.title}" for job in all_jobs(store)}
     used = _added((jobs[one.job_id], -one.value) for one in year.during if one.job_id is not None)

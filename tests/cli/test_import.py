@@ -115,6 +115,17 @@ def test_unknown_and_missing_columns_are_told_with_the_nearest(stockroom: Comman
     assert (unnamed.code, "--as" in unnamed.err) == (2, True)
 
 
+def test_a_column_too_many_and_a_cell_that_is_no_text_hide_no_other_problem(
+    stockroom: CommandLine, tmp_path: Path
+) -> None:
+    file = sheet(tmp_path, "material | amount | cost | note\nethanol | 1\0 L | 13 | a\nethanol | 1 kg | abc | b")
+    before = everything_in(stockroom)
+    found = stockroom.json("import", file, "--as", "lots", code=2)["problems"]
+    assert places_of(found) == [(1, "note"), (2, "amount"), (3, "cost")]
+    assert "There are: " in str(found[0]["problem"])
+    assert everything_in(stockroom) == before
+
+
 @pytest.mark.parametrize("what", TABLES)
 @pytest.mark.parametrize("form", ["csv", "xlsx"])
 def test_a_template_explains_itself_and_its_example_is_never_taken_in(

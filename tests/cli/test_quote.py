@@ -180,6 +180,18 @@ def test_a_sheet_for_a_spreadsheet_shows_no_more_than_was_chosen_and_adds_up(
         assert all(row["sheet"].endswith("materials only") for row in rows)
 
 
+@pytest.mark.parametrize(("shows", "named"), [("total", False), ("treatments", False), ("materials", True)])
+def test_the_comparison_names_no_material_that_the_client_is_not_to_see(
+    rinse: CommandLine, booking: str, tmp_path: Path, shows: str, named: bool
+) -> None:
+    rinse.json(*DAY, "quote", "accept", str(given(rinse, "--shows", shows)["code"]))
+    rinse.json(*LATER, "use", "rinse", "--job", "railway", "--booking", booking)
+    path = tmp_path / "final.txt"
+    rinse.json(*LATER, "cost", "railway", "--out", str(path))
+    assert ("Rinse spirit" in path.read_text()) is named
+    assert "Quoted: 2.00 EUR" in path.read_text()
+
+
 def test_sums_stand_under_the_figures_that_they_add_up(rinse: CommandLine, booking: str) -> None:
     lines = rinse(*DAY, "quote", "show", str(given(rinse, "--waste", "10 %")["code"])).out.splitlines()
     row, *sums = [line.index(" EUR") for line in lines if " EUR" in line][:4]

@@ -57,6 +57,7 @@ def test_the_sheet_reads_back_with_stock_by_place_use_waste_and_a_line_to_sign(
     for words in (
         "Stock and use, 2026-01-01 to 2026-02-28", "Stock: shelf", "Stock: no place stated", "790 mL", "L001W",
         "Used in jobs", "Sea chart", "1.00 EUR", "Studio use", "cleaning", "0.50 EUR", "Wasted", "broken", "0.10 EUR",
+        "The books are closed up to 2026-01-31, not whole.",
         "Booked late, for days that were closed", "on 2026-02-28, for 2026-01-20", "Counted", "Signature",
     ):  # fmt: skip
         assert words in text, words
