@@ -7,6 +7,7 @@ difference is to be read like any other.
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Awaitable, Callable
 from difflib import unified_diff
 from importlib import import_module
@@ -220,6 +221,17 @@ async def say_the_same(
                     clear()
                 await shown.press("escape")
     assert not different, "\n".join(different)
+
+
+def test_what_the_readme_shows_of_the_screens_is_what_they_say() -> None:
+    """A line of `…` stands for any lines."""
+    readme = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
+    shown = re.findall(r"<!-- screen (\S+) -->\n```text\n(.+?)```", readme, re.DOTALL)
+    assert len(shown) >= 4
+    for name, picture in shown:
+        said = (KEPT / f"{name}-80x24.txt").read_text("utf-8")
+        for part in re.split(r"(?m)^…\n", picture):
+            assert part in said, f"{name}: {part}"
 
 
 async def at_rest(shown: Any) -> None:
