@@ -47,6 +47,15 @@ def test_only_the_screens_load_textual(stockroom: CommandLine) -> None:
     assert ran.stderr.strip() == "False"
 
 
+def test_the_opening_screen_does_not_wait_for_what_makes_plans() -> None:
+    program = (
+        "import sys\nimport stockroom.tui.app, stockroom.tui.screens.due\n"
+        "print([name for name in sys.modules if name in ('stockroom.actions.making', 'stockroom.actions.measuring')])"
+    )
+    ran = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True, cwd=ROOT)
+    assert ran.stdout.strip() == "[]"
+
+
 DIALECT = {
     "INSERT OR": r"\bINSERT\s+OR\b",
     "rowid": r"\browid\b",

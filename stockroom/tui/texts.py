@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from stockroom.actions.making import Making
-from stockroom.actions.measuring import LineMeasured, strength_words
-from stockroom.actions.outcomes import Drawn
-from stockroom.actions.taking import Taking
-from stockroom.actions.using import Using
 from stockroom.domain.codes import show as show_code
 from stockroom.labels.plain_text import make_visible as one_line
 from stockroom.planning.fitness import spoken
@@ -18,6 +14,13 @@ from stockroom.planning.steps import StepToDo, unsaid
 from stockroom.science.cautions import Caution
 from stockroom.science.money import show_money
 from stockroom.science.quantities import show
+
+if TYPE_CHECKING:  # the opening screen shows no plan, and is not to wait for what makes one
+    from stockroom.actions.making import Making
+    from stockroom.actions.measuring import LineMeasured
+    from stockroom.actions.outcomes import Drawn
+    from stockroom.actions.taking import Taking
+    from stockroom.actions.using import Using
 
 __all__ = ["drawn_text", "made_text", "making_text", "one_line", "rows", "steps_text", "taking_text", "using_text"]
 
@@ -67,6 +70,8 @@ def _behind_signs(words: Sequence[str]) -> Content:
 
 def measured_text(measured: Sequence[LineMeasured]) -> Content:
     """Write with what of the studio's own each line is measured, and where nothing here is fine enough."""
+    from stockroom.actions.measuring import strength_words
+
     lines: list[Content] = []
     for line in measured:
         for index, way in enumerate(line.ways):

@@ -12,7 +12,6 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
-from stockroom.actions.telling import tell
 from stockroom.actions.whats_due import due_items
 from stockroom.planning.due import Due
 from stockroom.store.history import actions_of_person
@@ -136,6 +135,8 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
 
 def last_words(store: Store, by: str, zone: ZoneInfo) -> str:
     """Say what a person booked last, so that whoever comes back knows whether it was booked."""
+    from stockroom.actions.telling import tell
+
     last = actions_of_person(store, by, 1)
     told = tell(store, last[0], zone) if last else None
     return f"{by} booked last, {told.when}: {told.words}" if told else ""
