@@ -63,22 +63,27 @@ def year_paper(store: Store, year: Year) -> Paper:
     if closed and closed >= year.first.isoformat():
         state = "closed" if closed >= year.last.isoformat() else f"closed up to {closed}, not whole"
     least = "" if year.end.complete else " Values are at least: the cost of some lots is not known."
-    jobs = {job.id: f"{job.code} {job.title}" for job in all_jobs(store)}
-    used = _added((jobs[one.job_id], -one.value) for one in year.during if one.job_id is not None)
-    studio = _added((one.reason or "no reason given", -one.value) for one in year.during if one.other_end == "studio")
-    parts = (
-        ("Used in jobs", "Job", used),
-        ("Studio use", "For what", studio),
-        ("Wasted", "Why", year.end.written_off),
-        ("Booked late, for days that were closed", "What", _late(year)),
-    )
+    parts = _parts(store, year)
     tables = [_sums(year, currency), *(_list(title, head, sums, currency) for title, head, sums in parts if sums)]
     return Paper(
         title=f"Stock and use, {year.first} to {year.last}",
         heading=(f"The books are {state}. Prices are {setting(store, 'costs')}, each lot at its own cost.{least}",),
         tables=(*tables, *_stock(year, currency)),
         foot=(f"Counted by: {LINE * 2}   Date: {LINE}", "", f"Signature: {LINE * 2}"),
-        records=_records(year, parts, currency),
+        records=_records(year_lines(store, year)),
+    )
+
+
+def _parts(store: Store, year: Year) -> tuple[tuple[str, str, dict[str, int]], ...]:
+    """Return what was used, wasted, spent and booked late: a title, what it is listed by, and the sums."""
+    jobs = {job.id: f"{job.code} {job.title}" for job in all_jobs(store)}
+    used = _added((jobs[one.job_id], -one.value) for one in year.during if one.job_id is not None)
+    studio = _added((one.reason or "no reason given", -one.value) for one in year.during if one.other_end == "studio")
+    return (
+        ("Used in jobs", "Job", used),
+        ("Studio use", "For what", studio),
+        ("Wasted", "Why", year.end.written_off),
+        ("Booked late, for days that were closed", "What", _late(year)),
     )
 
 
@@ -140,17 +145,19 @@ def _stock(year: Year, currency: str) -> list[Table]:
     return tables
 
 
-def _records(
-    year: Year, parts: Iterable[tuple[str, str, dict[str, int]]], currency: str
-) -> tuple[tuple[str, ...], ...]:
-    sheet = f"{year.first} to {year.last}"
+def year_lines(store: Store, year: Year) -> list[dict[str, str]]:
+    """Return every lot of the stock and every sum of what was used, wasted and spent, as rows of RECORD."""
+    sheet, currency = f"{year.first} to {year.last}", setting(store, "currency")
     rows: list[tuple[str, ...]] = []
     for one in year.end.lots:
-        amount, unit = amount_text(one.quantity)
-        named = (one.lot.code, one.lot.material.key, plain_cell(one.lot.material.name), amount, unit)
-        rows.append((sheet, "stock", plain_cell(one.place), *named, money_text(one.value, currency), currency))
-    for title, _, sums in parts:
+        named = (one.lot.code, one.lot.material.key, one.lot.material.name, *amount_text(one.quantity))
+        rows.append((sheet, "stock", one.place, *named, money_text(one.value, currency), currency))
+    for title, _, sums in _parts(store, year):
         for name, value in sums.items():
-            empty = ("", "", "")
-            rows.append((sheet, title.lower(), *empty, plain_cell(name), "", "", money_text(value, currency), currency))
-    return (RECORD, *rows)
+            rows.append((sheet, title.lower(), "", "", "", name, "", "", money_text(value, currency), currency))
+    return [dict(zip(RECORD, row, strict=True)) for row in rows]
+
+
+def _records(lines: Iterable[dict[str, str]]) -> tuple[tuple[str, ...], ...]:
+    typed = ("place", "name")
+    return (RECORD, *(tuple(plain_cell(cell) if key in typed else cell for key, cell in row.items()) for row in lines))

@@ -24,7 +24,7 @@ REPORTS: dict[str, str | None] = {
     "losses": "reasons", "value": "lots", "cost": "lines", "quote": None, "statement": "treatments", "trace": "lots",
     "held": "containers", "register": None, "job": None, "recipe": None, "material": None, "supplier": None,
     "place": None, "person": None, "measure": None, "waste-can": None, "closed": None, "label-stock": None,
-    "jars": None, "sources": None, "verify": "problems", "calc": None,
+    "jars": None, "sources": None, "verify": "problems", "calc": None, "year-end": "lines",
 }  # fmt: skip
 """The commands whose answer can be written as a table, and the list of it that is taken where none is named; else its
 first. They are asked, and book nothing."""

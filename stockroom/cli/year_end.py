@@ -25,7 +25,7 @@ def year_end(session: Session, year: int | None, out: Path | None) -> None:
     Example: stockroom year-end 2026 --out year.pdf
     """
     from stockroom.actions.papers import paper_text, write_paper
-    from stockroom.actions.year_end import load_year, year_paper
+    from stockroom.actions.year_end import load_year, year_lines, year_paper
     from stockroom.science.money import money_text
 
     today = session.local.date()
@@ -42,6 +42,7 @@ def year_end(session: Session, year: int | None, out: Path | None) -> None:
             "opening": money_text(found.before.on_the_shelves, session.currency),
             **{name: money_text(found.spent(name), session.currency) for name in names},
             "closing": money_text(found.end.total, session.currency),
+            "lines": year_lines(session.store, found),
             "files": files,
         }
     )

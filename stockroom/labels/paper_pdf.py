@@ -67,6 +67,8 @@ def _flow(block: Block) -> Iterator[Any]:
             yield _room_below(size)
             yield _paragraph(text, size, bold=True, before=8, after=3)
         case Words(text=text, strong=strong):
+            if strong:
+                yield _room_below(_TEXT)
             yield _paragraph(text, _TEXT, bold=strong, after=4)
         case Points(items=items):
             yield from (_paragraph(item, _TEXT, after=2, point=True) for item in items)
@@ -139,7 +141,7 @@ def _table(block: Rows) -> Any:
 
 
 def _room_below(size: float) -> Any:
-    """Turn the page before a heading that would have no more than a line or two below it."""
+    """Turn the page before a heading or a strong line that would have no more than a line or two below it."""
     from reportlab.platypus import CondPageBreak
 
     return CondPageBreak(6 * size)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import csv
+import json
+from decimal import Decimal
 from pathlib import Path
 
 import pypdfium2
@@ -27,7 +29,7 @@ def two_years(stockroom: CommandLine) -> CommandLine:
 
 def test_opening_and_bought_less_what_went_is_what_is_left(two_years: CommandLine) -> None:
     year = two_years.json(*NOW, "year-end")
-    assert {name: year[name] for name in year if name not in ("files", "currency", "cost_incomplete")} == {
+    assert {name: year[name] for name in year if name not in ("files", "lines", "currency", "cost_incomplete")} == {
         "since": "2026-01-01",
         "until": "2026-02-28",
         "opening": "9.50",
@@ -75,3 +77,14 @@ def test_a_spreadsheet_of_the_year_adds_up_to_the_same(two_years: CommandLine, t
     rows = list(csv.DictReader(path.read_text().splitlines()))
     assert sum(round(float(row["value"]) * 100) for row in rows if row["part"] == "stock") == 2020
     assert {row["part"] for row in rows} == {"stock", "used in jobs", "studio use", "wasted"}
+
+
+def test_the_year_is_exported_like_any_report_and_adds_up(two_years: CommandLine, tmp_path: Path) -> None:
+    path = tmp_path / "year.json"
+    two_years.json(*NOW, "export", "year-end", "2026", "--out", str(path))
+    rows = json.loads(path.read_text())["rows"]
+    told = two_years.json(*NOW, "year-end", "2026")
+    for part, name in (("stock", "closing"), ("used in jobs", "in_jobs"), ("wasted", "wasted")):
+        assert sum(Decimal(str(row["value"])) for row in rows if row["part"] == part) == Decimal(told[name]) > 0
+    for form in ("csv", "xlsx"):
+        two_years.json(*NOW, "export", "year-end", "2026", "--out", str(tmp_path / f"year.{form}"))

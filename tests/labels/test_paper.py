@@ -122,6 +122,15 @@ def test_a_long_table_goes_on_under_its_heading_and_a_cell_of_ten_thousand_signs
     assert "".join(pages).count("x") >= 10_000
 
 
+@pytest.mark.parametrize("lines", range(40, 56))
+def test_a_strong_line_stands_on_the_page_of_the_list_that_it_begins(lines: int) -> None:
+    above = tuple(Words(text=f"line {number}") for number in range(lines))
+    begun = (Words(text="Withdrawn since then:", strong=True), Points(items=("the first of them", "the second")))
+    pages = read_pdf(draw_paper(Paper(title="Statement", blocks=(*above, *begun))))
+    (page,) = (page for page in pages if "Withdrawn since then" in page)
+    assert "the first of them" in page
+
+
 def test_pictograms_are_drawn_in_red_and_black() -> None:
     """Rendered at 72 dpi: both colours are on the page, side by side."""
     bitmap = pypdfium2.PdfDocument(draw_paper(PAPER))[0].render(scale=1).to_pil().convert("RGB")
