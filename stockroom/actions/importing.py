@@ -133,11 +133,13 @@ def _is_left_out(row: SheetRow, layout: Layout) -> bool:
 
 def _wrong_columns(sheet: Sheet, layout: Layout) -> list[Problem]:
     known = (*layout.names, LEFT_OUT)
-    problems = []
+    problems: list[Problem] = []
+    names = f" There are: {', '.join(layout.names)}."
     for name in sheet.columns:
         if name not in known:
             near = get_close_matches(name, layout.names, 1, cutoff=0.7)
-            hint = f" Is it {near[0]}?" if near else f" There are: {', '.join(layout.names)}."
+            hint = f" Is it {near[0]}?" if near else names
+            names = names if near else ""
             problems.append(Problem(row=1, column=name, words=f"{layout.name} have no such column.{hint}"))
     if missing := [name for name in layout.needed if name not in sheet.columns]:
         words = f"{layout.name} need the column{'s' if len(missing) > 1 else ''} {', '.join(missing)}."

@@ -15,13 +15,14 @@ from stockroom.domain.jobs import Job, JobObject
 from stockroom.domain.lots import Lot
 from stockroom.domain.media import media_test_of
 from stockroom.domain.trace import Branch, LastCheck, Trace, TracedLot, TracedObject, TracedTreatment
-from stockroom.errors import BadInput
+from stockroom.errors import BadInput, NotFound
 from stockroom.science.quantities import Dimension
 from stockroom.store.checks import checks_of
 from stockroom.store.history import WorkDone, action_by_number, find_action
 from stockroom.store.jobs import find_job, find_object, job_by_id
 from stockroom.store.lots import find_lot, lot_by_id, lots_of_maker
 from stockroom.store.open import Store
+from stockroom.store.records import find_object_anywhere
 from stockroom.store.standing import objects_of_action
 from stockroom.store.tracing import (
     DrawnOff,
@@ -45,7 +46,7 @@ def trace(
     material: str | None = None,
     objects: tuple[str, ...] = (),
 ) -> Trace:
-    """Trace a lot by its code, a job by its code or title (or objects of it), or every lot of a maker's lot number.
+    """Trace a lot by its code, a job or object by its code or name, or every lot of a maker's lot number.
 
     Raises BadInput where not exactly one of them is named, NotFound.
     """
@@ -56,11 +57,29 @@ def trace(
             raise BadInput("--object goes with a job: say which job it belongs to.")
         return trace_lots(store, lots_of_maker(store, maker_lot, material), f"maker's lot {maker_lot}")
     lot = _lot(store, typed or "")
+    if lot is None and material:
+        raise BadInput("--material goes with --maker-lot.")
     if lot is None:
-        return trace_job(store, find_job(store, typed or ""), objects)
+        return trace_job(store, *_job_and_objects(store, typed or "", objects))
     if objects or material:
         raise BadInput("--object goes with a job, --material with --maker-lot.")
     return trace_lots(store, [lot], f"{lot.code} {lot.material.name}")
+
+
+def _job_and_objects(store: Store, typed: str, objects: tuple[str, ...]) -> tuple[Job, tuple[str, ...]]:
+    """Find a job, or the one object anywhere that is called so. Raises NotFound."""
+    try:
+        return find_job(store, typed), objects
+    except NotFound as trouble:
+        if objects or "fits" in trouble.details:
+            raise
+        found = find_object_anywhere(store, typed)
+        if found is None:
+            raise NotFound(
+                f"'{typed}' is no lot, job or object here. 'stockroom job list' shows the jobs; a maker's lot number "
+                "goes with --maker-lot."
+            ) from trouble
+        return find_job(store, found[0]), (found[1],)
 
 
 def trace_lots(store: Store, lots: Iterable[Lot], of: str) -> Trace:

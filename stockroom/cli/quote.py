@@ -213,7 +213,10 @@ def _tell(session: Session, one: Quote, *, against: bool = False) -> None:
         }
     )
     session.say(paper_text(quote_paper(session.store, replace(one, shows="prices"))).rstrip("\n"))
-    session.say(f"Quote {one.code} is {one.state}. To send it: stockroom quote print {one.code} --out quote.pdf")
+    send = (
+        f" To send it: stockroom quote print {one.code} --out quote.pdf" if one.state in ("given", "accepted") else ""
+    )
+    session.say(f"Quote {one.code} is {one.state}.{send}")
     for line in compared:
         difference = f"{line['difference']} {session.currency}"
         session.say(

@@ -29,7 +29,7 @@ def _maker_options(command: Command) -> Command:
 
 
 @click.command()
-@click.argument("code", metavar="[CODE_OR_JOB]", required=False)
+@click.argument("code", metavar="[CODE|JOB|OBJECT]", required=False)
 @_maker_options
 @click.option("--object", "objects", multiple=True, metavar="OBJECT", help="Only this object of the job.")
 @json_option

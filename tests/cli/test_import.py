@@ -118,11 +118,13 @@ def test_unknown_and_missing_columns_are_told_with_the_nearest(stockroom: Comman
 def test_a_column_too_many_and_a_cell_that_is_no_text_hide_no_other_problem(
     stockroom: CommandLine, tmp_path: Path
 ) -> None:
-    file = sheet(tmp_path, "material | amount | cost | note\nethanol | 1\0 L | 13 | a\nethanol | 1 kg | abc | b")
+    file = sheet(
+        tmp_path, "material | amount | cost | note | ink\nethanol | 1\0 L | 13 | a | c\nethanol | 1 kg | abc | b | d"
+    )
     before = everything_in(stockroom)
     found = stockroom.json("import", file, "--as", "lots", code=2)["problems"]
-    assert places_of(found) == [(1, "note"), (2, "amount"), (3, "cost")]
-    assert "There are: " in str(found[0]["problem"])
+    assert places_of(found) == [(1, "note"), (1, "ink"), (2, "amount"), (3, "cost")]
+    assert ["There are: " in str(one["problem"]) for one in found] == [True, False, False, False]
     assert everything_in(stockroom) == before
 
 

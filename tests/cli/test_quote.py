@@ -79,6 +79,7 @@ def test_one_quote_of_a_job_is_accepted_and_the_one_before_is_replaced(rinse: Co
     assert states == {first: "replaced", second: "accepted"}
     assert rinse(*DAY, "quote", "withdraw", str(second)).code == 2
     assert rinse.json(*DAY, "quote", "withdraw", str(second), "--why", "the client decided otherwise")
+    assert "To send it" not in rinse(*DAY, "quote", "show", str(second)).out
     assert rinse(*DAY, "quote", "accept", str(second)).code == 1
 
 

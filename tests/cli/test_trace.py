@@ -147,21 +147,30 @@ def test_a_makers_lot_number_leads_from_all_its_bottles(stockroom: Any, studio: 
     assert trace(stockroom, "--maker-lot", "7731", "--material", POWDER)["starts"] == studio["bottles"]
 
 
+def test_an_object_is_traced_by_its_name_alone(stockroom: Any, studio: Any) -> None:
+    assert trace(stockroom, "north") == trace(stockroom, "Sea chart", "--object", "North")
+    on(stockroom, "2026-11-06", "job", "new", "Bay", "--object", "Northern bay")
+    on(stockroom, "2026-11-06", "job", "new", "Cape", "--object", "Northern cape")
+    assert "Northern bay (" in trace(stockroom, "northern", code=2)["error"]["message"]
+
+
 @pytest.mark.parametrize(
-    "what",
+    ("what", "words"),
     [
-        (),
-        ("L999X",),
-        ("no such job",),
-        ("--maker-lot", "none"),
-        ("L001W", "--maker-lot", "7731"),
-        ("L001W", "--object", "North"),
-        ("Sea chart", "--object", "East"),
-        ("--maker-lot", "7731", "--object", "North"),
+        ((), "Trace what?"),
+        (("L999X",), "L999X"),
+        (("no such job",), "no lot, job or object"),
+        (("7731",), "--maker-lot"),
+        (("--maker-lot", "none"), "'none'"),
+        (("L001W", "--maker-lot", "7731"), "Trace what?"),
+        (("L001W", "--object", "North"), "--object goes with a job"),
+        (("Sea chart", "--object", "East"), "Its objects: 1 North"),
+        (("Sea chart", "--material", POWDER), "--material goes with --maker-lot"),
+        (("--maker-lot", "7731", "--object", "North"), "which job it belongs to"),
     ],
 )
-def test_what_cannot_be_traced_is_said_plainly(stockroom: Any, studio: Any, what: tuple[str, ...]) -> None:
-    assert trace(stockroom, *what, code=2)["error"]["message"]
+def test_what_cannot_be_traced_is_said_plainly(stockroom: Any, studio: Any, what: tuple[str, ...], words: str) -> None:
+    assert words in trace(stockroom, *what, code=2)["error"]["message"]
 
 
 def line(stockroom: Any, code: str) -> Any:
