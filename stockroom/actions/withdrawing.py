@@ -12,12 +12,14 @@ from datetime import datetime
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.posting import Fact, post
 from stockroom.actions.tracing import trace_lots
+from stockroom.domain.edits import LeftOpen
 from stockroom.domain.ledger import Draft
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.trace import Trace
 from stockroom.errors import BadInput, Refused
 from stockroom.planning.fitness import HOLDS_WITHDRAWN, WITHDRAWN, is_withdrawn
+from stockroom.store.left_open import loans_out
 from stockroom.store.lots import find_lot, lots_of_maker
 from stockroom.store.open import Store
 from stockroom.store.tracing import said_over_time
@@ -34,6 +36,8 @@ class Recall:
     marked: tuple[Lot, ...]
     """Every lot whose mark changed, those themselves first; as they are now."""
     trace: Trace
+    lent: tuple[LeftOpen, ...] = ()
+    """Loans of any of it that are not back."""
     action: str | None = None
 
     @property
@@ -152,7 +156,10 @@ def _recalled(
     now = [find_lot(store, lot.code) for lot in lots]
     traced = trace_lots(store, now, _codes(now))
     others = [one.lot for one in traced.lots_reached if one.lot.id in marks]
-    return Recall(kind=kind, lots=tuple(now), marked=(*now, *others), trace=traced, action=posted.code)
+    marked = (*now, *others)
+    codes = {lot.code for lot in marked}
+    lent = tuple(loan for loan in loans_out(store) if loan.lot in codes)
+    return Recall(kind=kind, lots=tuple(now), marked=marked, trace=traced, lent=lent, action=posted.code)
 
 
 def _codes(lots: Iterable[Lot]) -> str:

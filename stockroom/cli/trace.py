@@ -104,6 +104,7 @@ def _tell(session: Session, recall: Recall, why: str | None) -> None:
             "codes": [lot.code for lot in recall.lots],
             "marked": [_marked(lot) for lot in recall.marked],
             "to_pull": [_marked(lot) for lot in recall.to_pull],
+            "lent": [{"action": one.code, "code": one.lot, "words": one.words, "by": one.by} for one in recall.lent],
         }
     )
     done = {"withdraw": "Withdrawn", "release": "Released"}[recall.kind]
@@ -115,6 +116,10 @@ def _tell(session: Session, recall: Recall, why: str | None) -> None:
         still = f"; still unfit: {lot.unfit}" if lot.unfit and recall.kind == "release" else ""
         amount = lot.amount_words if lot.balance.quantity else lot.state
         session.say(f"  {lot.code}  {lot.material.name}: {amount}{place}{still}")
+    if recall.lent:
+        session.say("Lent out: call it back." if recall.kind == "withdraw" else "Lent out: say that it may be used.")
+    for loan in recall.lent:
+        session.say(f"  {loan.words} ({loan.code})")
     session.say(f"Objects it reached: {len(recall.trace.objects) or 'none'}")
     for thing in recall.trace.objects:
         session.say(f"  {_words(thing)}")

@@ -25,3 +25,5 @@ class LeftOpen:
     words: str
     by: str | None = None
     """The day it should be done by."""
+    lot: str | None = None
+    """Of a loan: the code of its lot."""

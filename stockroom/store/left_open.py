@@ -52,6 +52,7 @@ def loans_out(store: Store, *, initials: str | None = None, job_id: int | None =
             words=f"{show(Quantity(Dimension(row['dimension']), row['lent']))} of {row['material']} ({row['lot']}) "
             f"lent to {row['to_whom']}",
             by=row["back_on"],
+            lot=row["lot"],
         )
         for row in store.rows(_LOANS, initials=initials, job=job_id)
         if row["lent"] > 0

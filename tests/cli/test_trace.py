@@ -226,6 +226,18 @@ def test_a_jar_drawn_down_to_its_solid_is_recalled_too_and_water_makes_it_no_fit
     assert topped["cautions"][0].startswith("Not to be used, settled or not: holds some of")
 
 
+def test_what_is_lent_of_a_recalled_lot_is_called_back(stockroom: Any, studio: Any) -> None:
+    first, second = studio["jars"]
+    loan = ("--why", "lent", "--to", "the frame workshop")
+    action = on(stockroom, "2026-11-08", "take", first, "50 mL", *loan)["action"]
+    on(stockroom, "2026-11-08", "take", second, "60 mL", *loan)
+    recall = stockroom("--on", "2026-11-10", "withdraw", studio["bottles"][0], "--why", "recalled").out
+    told = f"50 mL of Calcium hydroxide solution ({first}) lent to the frame workshop ({action})"
+    assert f"Lent out: call it back.\n  {told}" in recall and second not in recall
+    on(stockroom, "2026-11-11", "bring-back", action, "50 mL")
+    assert on(stockroom, "2026-11-12", "release", studio["bottles"][0], "--why", "mistaken number")["lent"] == []
+
+
 def test_releasing_gives_back_what_was_said_before(stockroom: Any, studio: Any) -> None:
     weak = ("titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "8.0 mL", "--temperature", "22")
     on(stockroom, "2026-11-08", "check", studio["jars"][1], *weak)
