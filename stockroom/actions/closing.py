@@ -29,7 +29,9 @@ class Closing:
         return replace(self, action=None)
 
 
-def close_books(store: Store, occasion: Occasion, last: date, *, dry_run: bool = False) -> Closing:
+def close_books(
+    store: Store, occasion: Occasion, last: date, *, dry_run: bool = False, confirmed: Closing | None = None
+) -> Closing:
     """Close the books up to a day, that day too. Bookings of those days that are still open are named.
 
     Raises BadInput for today or later, Refused where they are closed so far already, or a round of counting that was
@@ -55,10 +57,12 @@ def close_books(store: Store, occasion: Occasion, last: date, *, dry_run: bool =
         )
         return Closing(until=until, warnings=warnings, action=posted.code)
 
-    return carry_out(store, build, dry_run=dry_run)
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
-def open_books(store: Store, occasion: Occasion, first: date, *, dry_run: bool = False) -> Closing:
+def open_books(
+    store: Store, occasion: Occasion, first: date, *, dry_run: bool = False, confirmed: Closing | None = None
+) -> Closing:
     """Open the books again from a day on. Raises BadInput without a reason, Refused where that day is open."""
     if not occasion.reason:
         raise BadInput("Why are they opened again? Say --why; the reason is kept.")
@@ -72,7 +76,7 @@ def open_books(store: Store, occasion: Occasion, first: date, *, dry_run: bool =
         set_setting(store, CLOSED_UNTIL, until)
         return Closing(until=until, action=posted.code)
 
-    return carry_out(store, build, dry_run=dry_run)
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
 def _draft(kind: str, occasion: Occasion, until: str, before: str | None) -> Draft:

@@ -60,7 +60,14 @@ class CanPage:
 
 
 def new_waste_can(
-    store: Store, occasion: Occasion, title: str, capacity: str, *, vented: bool = False, place: str | None = None
+    store: Store,
+    occasion: Occasion,
+    title: str,
+    capacity: str,
+    *,
+    vented: bool = False,
+    place: str | None = None,
+    dry_run: bool = False,
 ) -> CanChanged:
     """Begin an empty can of a capacity as typed. Raises BadInput, Unreadable, NotFound for the place."""
     words = " ".join(title.split())
@@ -79,10 +86,18 @@ def new_waste_can(
         add_waste_can(store, find_lot(store, posted.lots[-1]).id, words, holds, vented=vented)
         return CanChanged(can=find_waste_can(store, posted.lots[-1]), action=posted.code)
 
-    return carry_out(store, build)
+    return carry_out(store, build, dry_run=dry_run)
 
 
-def end_waste_can(store: Store, occasion: Occasion, typed: str, how: str) -> CanChanged:
+def end_waste_can(
+    store: Store,
+    occasion: Occasion,
+    typed: str,
+    how: str,
+    *,
+    dry_run: bool = False,
+    confirmed: CanChanged | None = None,
+) -> CanChanged:
     """End a can that was collected or emptied, with all that is in it; the reason says by whom. Raises BadInput."""
     if how not in ENDS:
         raise BadInput(f"'{how}' is not how a can ends. Accepted are {' and '.join(ENDS)}.")
@@ -103,7 +118,7 @@ def end_waste_can(store: Store, occasion: Occasion, typed: str, how: str) -> Can
         posted = post(store, draft, booked_at)
         return CanChanged(can=find_waste_can(store, can.lot.code), action=posted.code)
 
-    return carry_out(store, build)
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
 def waste_can_page(store: Store, typed: str) -> CanPage:

@@ -101,6 +101,7 @@ _WAYS: dict[str, Callable[[Store, Due], Way]] = {
     "suspect-residue": _of_lot("check", "check it"),
     "reorder": _to_buy,
     "order-late": _order,
+    "can-full": _of_lot("end-can", "say that it was collected or emptied"),
     "look-for": _of_lot("count", "count what you found"),
     "booking-passed": _passed,
     "low": _more,
