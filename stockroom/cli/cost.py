@@ -9,11 +9,13 @@ import click
 
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session
+from stockroom.errors import BadInput
 
 if TYPE_CHECKING:
     from stockroom.actions.cost_reports import Sum
     from stockroom.actions.costing import Costing
     from stockroom.actions.object_costs import ObjectCost
+    from stockroom.store.open import Store
 
 
 @click.command()
@@ -57,6 +59,10 @@ def cost(
     from stockroom.actions.object_costs import object_costs
     from stockroom.store.estimates import was_quoted
 
+    if shows and out is None:
+        raise BadInput("--shows is for the final sheet: say with --out FILE where it goes.")
+    if out is not None and not with_waste:
+        with_waste = _waste_was_quoted(session.store, job)
     found = costing(session.store, job, session.local, with_waste=with_waste)
     objects = object_costs(session.store, job)
     sums = down = on_top = None
@@ -94,6 +100,15 @@ def cost(
         session.say(f"Quote {quote.code} was accepted: stockroom quote show {quote.code} compares the two.")
     if out is not None:
         session.say(f"Written: {out}")
+
+
+def _waste_was_quoted(store: Store, job: str) -> bool:
+    """Say whether the accepted quote has an allowance for waste: the sheet then tells what was wasted against it."""
+    from stockroom.store.jobs import find_job
+    from stockroom.store.quotes import accepted_quote
+
+    quote = accepted_quote(store, find_job(store, job).id)
+    return quote is not None and quote.waste is not None
 
 
 def _document(

@@ -134,7 +134,8 @@ def _say(
     }
     shares = [f"{show_money(minor, session.currency)} {where}" for where, minor in places.items() if minor]
     line(sums.bought, f"bought until then; the rest went to: {', '.join(shares) or 'nothing yet'}")
-    session.say("By kind:")
+    if found.by_kind:
+        session.say("By kind:")
     for kind, minor in found.by_kind.items():
         line(minor, kind)
     if found.written_off:

@@ -139,6 +139,27 @@ def test_handling_on_materials_and_their_share_of_waste_is_the_same_on_screen_an
     assert "In all: 0.26 EUR" in path.read_text()
 
 
+def test_an_allowance_for_waste_that_was_accepted_stands_against_what_was_wasted(
+    jar: CommandLine, tmp_path: Path
+) -> None:
+    """A jar of 0.13, a tenth of it used and the rest thrown away: 0.12 wasted is no allowance "not used"."""
+    jar.json(*DAY, "job", "new", "Herbarium plate")
+    bath = ("calcium-hydroxide-1-in-2", "--job", "herbarium")
+    booking = str(jar.json(*DAY, "book", *bath, "--for", "2026-11-28", "--qty", "200 mL")["code"])
+    jar.json(*DAY, "quote", "accept", str(jar.json(*DAY, "quote", "herbarium", "--waste", "10 %")["code"]))
+    jar.json(*DAY, "use", *bath, "--booking", booking, "--tested", "AB", "--from", "L002U", "--why", "past its date")
+    jar.json(*DAY, "discard", "L002U", "--why", "past its date", "--to", "drain")
+    path = tmp_path / "final.txt"
+    jar.json(*DAY, "cost", "herbarium", "--out", str(path))
+    assert "Share of what was wasted: 0.12 EUR" in path.read_text()
+    assert "not used" not in path.read_text()
+
+
+def test_what_the_sheet_shows_is_not_asked_without_a_sheet(rinse: CommandLine) -> None:
+    asked = rinse(*LATER, "cost", "railway", "--shows", "total")
+    assert (asked.code, asked.out) == (2, "") and "--out FILE" in asked.err
+
+
 def test_handling_is_a_line_of_its_own_and_never_in_the_prices(rinse: CommandLine) -> None:
     used(rinse, booked(rinse))
     percent, flat = cost(rinse, "--handling", "12 %"), cost(rinse, "--handling", "5.00")

@@ -42,6 +42,11 @@ def test_what_was_written_off_and_where_the_rest_went_is_told_in_words(ethanol: 
     assert "in the books 9.80 EUR" in told
 
 
+def test_a_day_before_everything_has_no_empty_heading(ethanol: CommandLine) -> None:
+    told = ethanol(*NOW, "value", "--on", "2026-10-31").out
+    assert "0.00 EUR  in all" in told and "By kind" not in told
+
+
 def test_a_day_to_come_or_turned_round_is_refused(ethanol: CommandLine) -> None:
     assert ethanol(*NOW, "value", "--on", "2026-12-01").code == 2
     assert ethanol(*NOW, "value", "--on", "2026-11-05", "--since", "2026-11-06").code == 2
