@@ -39,13 +39,13 @@ class Output:
 
 
 def plain(text: str) -> str:
-    """Make typed text safe for a terminal: control characters other than line feed and tab are shown, not sent.
+    """Make typed text safe for a terminal: control characters are shown (`[U+001B]`), not sent, but line feed and tab.
 
     So are those that turn the direction of writing: what follows them would be read for something else.
     """
     if text.isprintable():
         return text
-    return "".join(char if char in "\n\t" or _is_printable(char) else f"\\x{ord(char):02x}" for char in text)
+    return "".join(char if char in "\n\t" or _is_printable(char) else f"[U+{ord(char):04X}]" for char in text)
 
 
 def _is_printable(char: str) -> bool:
