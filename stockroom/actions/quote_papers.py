@@ -13,8 +13,6 @@ from stockroom.store.open import Store
 from stockroom.store.stockroom_settings import setting
 from stockroom.store.studio import find_person
 
-TREATMENT = Column(head="Treatment", width_mm=55)
-MATERIAL = Column(head="Material", width_mm=50)
 RECORD = (
     "sheet", "job", "treatment", "recipe_version", "fills_low", "fills", "fills_high", "material", "name", "code",
     "amount_low", "amount", "amount_high", "unit", "cost_low", "cost", "cost_high", "currency", "cost_known",
@@ -108,11 +106,11 @@ def _treatment_rows(quote: Quote, currency: str) -> Rows:
 
 def _material_rows(quote: Quote, currency: str) -> Rows:
     columns = (
-        TREATMENT,
+        Column(head="Treatment", width_mm=47),
         Column(head="Fills", width_mm=16, right=True),
-        Column(head="Material", width_mm=40),
-        Column(head="Amount", width_mm=27, right=True),
-        Column(head="Cost", width_mm=32, right=True),
+        Column(head="Material", width_mm=42),
+        Column(head="Amount", width_mm=32, right=True),
+        Column(head="Cost", width_mm=33, right=True),
     )
     return columns, tuple(
         (
@@ -128,11 +126,11 @@ def _material_rows(quote: Quote, currency: str) -> Rows:
 
 def _price_rows(quote: Quote, currency: str) -> Rows:
     columns = (
-        Column(head="Treatment", width_mm=40),
-        Column(head="Material", width_mm=36),
-        Column(head="Amount", width_mm=24, right=True),
-        Column(head="Cost", width_mm=28, right=True),
-        Column(head="Recipe, price from", width_mm=42),
+        Column(head="Treatment", width_mm=30),
+        Column(head="Material", width_mm=38),
+        Column(head="Amount", width_mm=29, right=True),
+        Column(head="Cost", width_mm=32, right=True),
+        Column(head="Recipe, price from", width_mm=41),
     )
     return columns, tuple(
         (

@@ -193,6 +193,17 @@ def test_the_comparison_names_no_material_that_the_client_is_not_to_see(
     assert "Quoted: 2.00 EUR" in path.read_text()
 
 
+@pytest.mark.parametrize("shows", ["materials", "prices"])
+def test_a_range_is_printed_on_one_line_so_that_no_number_stands_without_its_unit(
+    rinse: CommandLine, booking: str, tmp_path: Path, shows: str
+) -> None:
+    code = str(given(rinse, "--fills", f"{booking}=1-4", "--shows", shows)["code"])
+    rinse.json(*DAY, "quote", "print", code, "--out", str(tmp_path / "quote.pdf"))
+    lines = read_pdf(tmp_path / "quote.pdf").splitlines()
+    assert any("100 mL to 400 mL" in line for line in lines)
+    assert any("1.00 to 4.00 EUR" in line for line in lines)
+
+
 def test_sums_stand_under_the_figures_that_they_add_up(rinse: CommandLine, booking: str) -> None:
     lines = rinse(*DAY, "quote", "show", str(given(rinse, "--waste", "10 %")["code"])).out.splitlines()
     row, *sums = [line.index(" EUR") for line in lines if " EUR" in line][:4]
