@@ -55,7 +55,8 @@ class Shown:
         await self.pilot.press(*keys)
 
     async def fill(self, field: str, words: str) -> None:
-        """Put words into a field, as if typed."""
+        """Put words into a field, as if typed, once it is there."""
+        await self.until(lambda: bool(self.screen.query(f"#{field}")), f"the field {field}")
         self.screen.query_one(f"#{field}", Input).value = words
         await self.pilot.pause(0)
 
