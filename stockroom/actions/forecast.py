@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
@@ -77,7 +78,8 @@ def _measured(store: Store, lot: Lot, short_on: str | None, local: datetime) -> 
     reasons: list[Reason] = []
     refills = next_refills(store, lot)
     if refills is not None and refills.low < 1:
-        reasons.append(solid_reason(lot, f"{show_range(refills)} of {show(usual_refill(store, lot))}", short_on, local))
+        words = f"{show_range(replace(refills, unit=''))} refills of {show(usual_refill(store, lot))}"
+        reasons.append(solid_reason(lot, words, short_on, local))
     trend = trend_of(store, lot)
     if trend is not None and trend.likeliest:
         reasons.append(Reason(reason="trend", by=trend.likeliest.isoformat(), why=trend.why))

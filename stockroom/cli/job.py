@@ -275,7 +275,7 @@ def _booking(booking: Booking) -> dict[str, Any]:
 
 def _booking_words(booking: Booking) -> str:
     fill = f", {show_quantity(Quantity(Dimension.VOLUME, booking.fill_quanta))}" if booking.fill_quanta else ""
-    fills = f", {booking.fills} fills" if booking.fills else ""
+    fills = f", {booking.fills} fill{'' if booking.fills == 1 else 's'}" if booking.fills else ""
     note = f" ({booking.note})" if booking.note else ""
     return f"{booking.code} {booking.state} for {booking.for_day}: {booking.recipe_key}{fill}{fills}{note}"
 

@@ -137,7 +137,7 @@ def plan_remake(
         start = studio.last_open(latest).isoformat()
         if version.ready_after and start < local.date().isoformat():
             ready = life_end(local, read_life(version.ready_after)).text()
-            why += f"; begun now, the next is ready {spoken(ready)}"
+            why = f"{why.removesuffix('.')}; begun now, the next is ready {spoken(ready)}"
     return Remake(by=first.by, reason=first.reason, why=why, make=make, start_by=start, others=tuple(others))
 
 

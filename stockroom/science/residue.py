@@ -44,19 +44,21 @@ class Standing:
 def judge_residue(rewettings: int, allowed: int | None, *, chosen: bool = True) -> Residue:
     """Compare how often the solid was watered again with what the studio allows; None allows any number.
 
-    `chosen` says whether the studio has chosen at all.     Raises BadInput for a count below nothing.
+    `chosen` says whether the studio has chosen at all. Raises BadInput for a count below nothing.
     """
     if rewettings < 0 or (allowed is not None and allowed < 0):
         raise BadInput("How often the solid was watered again is counted from nothing up.")
     suspect = allowed is not None and rewettings > allowed
-    often = {0: "not yet", 1: "once"}.get(rewettings, f"{rewettings} times")
+    often = {0: "has not been watered again", 1: "was watered again once"}.get(
+        rewettings, f"was watered again {rewettings} times"
+    )
     rule = "the studio allows " + ("any number" if allowed is None else "none" if not allowed else f"at most {allowed}")
     rule = rule if chosen else "the studio has not chosen how often it may be"
     found = [row_of("pharmacopoeia", "calcium hydroxide solution", what) for what in _TRADITIONS]
     return Residue(
         suspect=suspect,
         rewettings=rewettings,
-        why=f"The solid was watered again {often}; {rule}. One pharmacopoeia forbids it (USP, Calcium"
+        why=f"The solid {often}; {rule}. One pharmacopoeia forbids it (USP, Calcium"
         " Hydroxide Topical Solution), another tradition keeps an excess in the jar. White solid may be carbonate:"
         " titrate after shaking and settling.",
         used=tuple(Used(what=row.what, figure=exactly(float(row.span[0]), row.unit), rows=(row,)) for row in found),
