@@ -75,12 +75,14 @@ class Browser(Server):
         return await handler(request)
 
     async def on_startup(self, app: web.Application) -> None:
-        self._told()
+        """Say nothing yet: the port is not had before all of this is done."""
 
     def serve(self, debug: bool = False) -> None:
         """Answer until it is stopped. Raises BadInput where the port cannot be had."""
         try:
-            web.run_app(self._make_app(), host=self.host, port=self.port, print=None, access_log=None)
+            web.run_app(
+                self._make_app(), host=self.host, port=self.port, print=lambda *_: self._told(), access_log=None
+            )
         except OSError as error:
             why = error.strerror or str(error)
             raise BadInput(f"{self.host}:{self.port} cannot be had ({why}). Name another port with --port.") from error

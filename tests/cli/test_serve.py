@@ -28,3 +28,4 @@ def test_a_port_that_is_taken_is_told_in_words(stockroom) -> None:
         ran = stockroom("serve", "--port", str(taken.getsockname()[1]))
     assert ran.code == 2
     assert "Name another port with --port" in ran.err
+    assert not ran.out

@@ -18,8 +18,8 @@ from hypothesis import strategies as st
 from stockroom.cli.main import COMMANDS
 from stockroom.store.open import open_store
 
-NOT_HERE = {"screens", "demo", "init", "restore", "printer"}
-"""They open a screen, write files of their own, or ask a printer."""
+NOT_HERE = {"screens", "serve", "demo", "init", "restore", "printer"}
+"""They open a screen or go on until they are stopped, write files of their own, or ask a printer."""
 CONTROL = {chr(code) for code in [*range(0x20), *range(0x7F, 0xA0)]} - {"\n", "\t"}
 """What a terminal would obey."""
 NEVER = {"--help", "--print", "--version"}
