@@ -6,7 +6,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-BENCHES = ("start", "first_paint", "posting", "growth", "planning", "labels", "symbols")
+BENCHES = ("start", "first_paint", "posting", "growth", "screens", "planning", "labels", "symbols")
 
 
 def main() -> None:
