@@ -8,11 +8,11 @@ from typing import Any
 
 from stockroom.domain.papers import Column, Paper, Table
 from stockroom.labels.fonts import BOLD, REGULAR, fit_to_font, load_face, measure
+from stockroom.labels.pdf import POINTS_PER_MM
 from stockroom.labels.wrapping import wrap
 
 ROOM_MM = 170.0
 """How wide the columns of a table may be in all."""
-_POINTS_PER_MM = 72 / 25.4
 _WIDTH_MM, _HEIGHT_MM, _MARGIN_MM = 210.0, 297.0, 20.0
 _LETTER_MM, _LINE_MM, _TITLE_MM, _SMALL_MM = 3.6, 5.2, 6.0, 3.0
 _GAP_MM = 2.0
@@ -29,13 +29,13 @@ class _Page:
         self, text: str, x_mm: float, *, size_mm: float = _LETTER_MM, bold: bool = False, right: bool = False
     ) -> None:
         face = BOLD if bold else REGULAR
-        self.canvas.setFont(face, size_mm * _POINTS_PER_MM)
-        x, y = x_mm * _POINTS_PER_MM, (_HEIGHT_MM - self.top - size_mm) * _POINTS_PER_MM
+        self.canvas.setFont(face, size_mm * POINTS_PER_MM)
+        x, y = x_mm * POINTS_PER_MM, (_HEIGHT_MM - self.top - size_mm) * POINTS_PER_MM
         (self.canvas.drawRightString if right else self.canvas.drawString)(x, y, text)
 
     def rule(self) -> None:
-        y = (_HEIGHT_MM - self.top - 1) * _POINTS_PER_MM
-        self.canvas.line(_MARGIN_MM * _POINTS_PER_MM, y, (_WIDTH_MM - _MARGIN_MM) * _POINTS_PER_MM, y)
+        y = (_HEIGHT_MM - self.top - 1) * POINTS_PER_MM
+        self.canvas.line(_MARGIN_MM * POINTS_PER_MM, y, (_WIDTH_MM - _MARGIN_MM) * POINTS_PER_MM, y)
         self.top += 2.5
 
     def lines(self, text: str, *, size_mm: float = _LETTER_MM, bold: bool = False) -> None:
@@ -68,7 +68,7 @@ def draw_paper(paper: Paper) -> bytes:
     for name in (REGULAR, BOLD):
         load_face(name)
     stream = BytesIO()
-    canvas = Canvas(stream, pagesize=(_WIDTH_MM * _POINTS_PER_MM, _HEIGHT_MM * _POINTS_PER_MM), invariant=1)
+    canvas = Canvas(stream, pagesize=(_WIDTH_MM * POINTS_PER_MM, _HEIGHT_MM * POINTS_PER_MM), invariant=1)
     canvas.setTitle(paper.title)
     canvas.setCreator("stockroom")
     page = _Page(canvas, paper.title)

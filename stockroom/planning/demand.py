@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from stockroom.domain.materials import Material
+from stockroom.domain.orders import counted
 from stockroom.errors import BadInput
 from stockroom.science.delivery_demand import Uses, check_chance, likely_at_most
 from stockroom.science.event_counts import exact_limits, upper_limit
@@ -169,11 +170,6 @@ def order_when_below(
         fading=fading,
         why=tuple(why),
     )
-
-
-def counted(number: int, word: str) -> str:
-    """Write a number of things: `1 day`, `14 days`."""
-    return f"{number} {word}{'' if number == 1 else 's'}"
 
 
 def likely(per_time: Range) -> str:

@@ -14,7 +14,7 @@ from datetime import date, datetime
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import CUT_ONE, Material
 from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
-from stockroom.domain.orders import USUAL_DELIVERY_DAYS, goods
+from stockroom.domain.orders import USUAL_DELIVERY_DAYS, counted, goods
 from stockroom.errors import BadInput
 from stockroom.planning.booked_needs import Worked
 from stockroom.planning.covering import Demand, Receipt, Supply, Taking, cover
@@ -261,7 +261,7 @@ class _Planner:
             begin = min(max(begin, self._today), receipt.on)
             words.append(f"how long delivery takes is not known, {USUAL_DELIVERY_DAYS} days are taken")
         else:
-            words.append(f"delivery takes {how.delivery_days} day{'' if how.delivery_days == 1 else 's'}")
+            words.append(f"delivery takes {counted(how.delivery_days, 'day')}")
         there = how.there_from(self._today, self._studio) if self._today > begin else receipt.on
         if there > receipt.on:
             words.append(f"late: here {there} at the earliest")

@@ -67,13 +67,6 @@ def change_material(store: Store, material: Material) -> None:
     store.run(f"UPDATE material SET {fields} WHERE id = :id", id=material.id, **values)
 
 
-def material_by_id(store: Store, material_id: int) -> Material:
-    row = store.row("SELECT * FROM material WHERE id = :id", id=material_id)
-    if row is None:
-        raise LookupError(material_id)
-    return material_of(row)
-
-
 def all_materials(store: Store, words: str = "", *, retired: bool = False) -> list[Material]:
     """Return the materials that hold every word, by name; retired ones only when asked for."""
     rows = store.rows("SELECT * FROM material ORDER BY name, key")
