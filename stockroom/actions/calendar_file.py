@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Sequence
-from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from stockroom.errors import AlreadyExists, BadInput, Refused
+from stockroom.errors import AlreadyExists, BadInput
+from stockroom.files import write_whole
 from stockroom.planning.calendar_dates import CalendarDate, calendar_dates
 from stockroom.planning.due import Due
 from stockroom.store.open import Store
@@ -60,7 +59,7 @@ def write_calendar(
     here = {event.uid for event in events}
     gone = [_cancelled(event, stamp) for uid, event in old.items() if uid not in here]
     gone = [event for event in gone if _day(event) > local.date() - _KEEP_CANCELLED]
-    _put(path, _calendar([*events, *gone]))
+    write_whole(path, _calendar([*events, *gone]))
     return CalendarFile(path=path, entries=len(events), cancelled=len(gone))
 
 
@@ -141,15 +140,3 @@ def _read_ours(path: Path, home: str) -> dict[str, Event] | None:
     except (OSError, ValueError, KeyError, IndexError):
         return None
     return events if known and all(uid.endswith(f"@{home}") for uid in events) else None
-
-
-def _put(path: Path, content: bytes) -> None:
-    beside = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        beside.write_bytes(content)
-        os.replace(beside, path)
-    except OSError as error:
-        raise Refused(f"{path} cannot be written ({error.strerror}). Nothing was changed there.") from error
-    finally:
-        with suppress(OSError):
-            beside.unlink()

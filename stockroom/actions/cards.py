@@ -14,8 +14,8 @@ from stockroom.domain.labels import Card
 from stockroom.domain.occasion import utc_text
 from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput
+from stockroom.files import write_whole
 from stockroom.labels.bench_card import BenchCard, CardLine, draw_card
-from stockroom.labels.write import write_whole
 from stockroom.planning.requirements import Need, Scale, needs_of
 from stockroom.planning.steps import Measured, StepToDo, unsaid, written_out
 from stockroom.science.amounts import show_amount

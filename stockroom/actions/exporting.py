@@ -9,11 +9,10 @@ from zoneinfo import ZoneInfo
 
 from stockroom.actions import exchange_rows as written
 from stockroom.domain.lots import Lot
-from stockroom.errors import AlreadyExists, BadInput
 from stockroom.exchange.files import form_of, laid_out
 from stockroom.exchange.layouts import LAYOUTS
 from stockroom.exchange.sheet import Column, Table
-from stockroom.labels.write import write_whole
+from stockroom.files import write_file
 from stockroom.science.money import minor_digits
 from stockroom.store.exchange import begun_at, every_count
 from stockroom.store.lots import shelf
@@ -99,13 +98,4 @@ def write_table(
     Raises AlreadyExists for a file that is there, unless it is to be replaced; BadInput for a folder that is not.
     """
     form = form_of(path)
-    refuse_taken(path, replacing=replacing)
-    write_whole(path, laid_out(table, form, mark=mark, explained=explained))
-
-
-def refuse_taken(path: Path, *, replacing: bool) -> None:
-    """Raise AlreadyExists for a file that is there, BadInput for a folder, or where there is no folder for it."""
-    if path.is_dir() or not path.parent.is_dir():
-        raise BadInput(f"{path}: there is no such folder, or it is a folder itself. Name a file in a folder that is.")
-    if path.exists() and not replacing:
-        raise AlreadyExists(f"{path} is there. Nothing was written. Choose another name, or say --replace.")
+    write_file(path, laid_out(table, form, mark=mark, explained=explained), replace=replacing)

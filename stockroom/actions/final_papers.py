@@ -6,11 +6,10 @@ from collections.abc import Mapping, Sequence
 
 from stockroom.actions.cost_reports import by_material, by_treatment
 from stockroom.actions.costing import Costing, Used
-from stockroom.actions.papers import plain_cell, shown
 from stockroom.actions.quote_comparing import Against, against_quote
 from stockroom.actions.quote_papers import Records, costs, materials_only, records, show_range
-from stockroom.domain.papers import Column, Paper, Table
-from stockroom.domain.quotes import NOTHING, SHOWS, Quote, Range
+from stockroom.domain.papers import Block, Column, Heading, Lines, Paper, Rows, Words
+from stockroom.domain.quotes import NOTHING, SHOWS, Range
 from stockroom.errors import BadInput
 from stockroom.science.handling import handling_on
 from stockroom.science.money import show_money
@@ -44,59 +43,61 @@ def final_paper(
     if on_top:
         sums.append(("In all", costing.total + sum(on_top.values())))
     told = tuple((words, show_money(value, currency)) for words, value in sums)
-    tables = [_used(store, costing, shows, currency, told)]
-    if quote is not None:
-        tables.append(_compared(quote, against_quote(quote, costing), shows, currency))
     job = costing.job
+    heading = (
+        f"For: {job.title}",
+        *([f"Client: {job.client}"] if job.client else []),
+        f"Date: {day}" + ("" if job.state == "closed" else "; the job is not closed yet"),
+    )
+    blocks: list[Block] = [Lines(items=heading), _used(store, costing, shows, currency, told)]
+    if quote is not None:
+        blocks += [
+            Heading(text=f"Against quote {quote.code} of {quote.day}, without handling"),
+            _compared(against_quote(quote, costing), shows, currency),
+        ]
     return Paper(
         title=f"Final sheet of {job.code}: materials only",
-        heading=(
-            f"For: {shown(job.title)}",
-            *([f"Client: {shown(job.client)}"] if job.client else []),
-            f"Date: {day}" + ("" if job.state == "closed" else "; the job is not closed yet"),
-        ),
-        tables=tuple(tables),
-        foot=(materials_only(store),),
+        blocks=(*blocks, Words(text=materials_only(store))),
         records=_records(store, costing, shows, on_top, currency),
     )
 
 
-def _used(store: Store, costing: Costing, shows: str, currency: str, sums: tuple[tuple[str, str], ...]) -> Table:
-    cost = Column(head="Cost", width_mm=35, right=True)
+def _used(store: Store, costing: Costing, shows: str, currency: str, sums: tuple[tuple[str, str], ...]) -> Rows:
+    cost = Column(title="Cost", share=35, right=True)
     if shows in ("total", "treatments"):
-        rows = [(shown(one.name), show_money(one.value, currency)) for one in by_treatment(store, costing.used)]
+        rows = [(one.name, show_money(one.value, currency)) for one in by_treatment(store, costing.used)]
         if shows == "total":
-            return Table(
-                columns=(Column(head="Treatment", width_mm=170),), rows=tuple((name,) for name, _ in rows), sums=sums
+            return Rows(
+                columns=(Column(title="Treatment", share=170),), rows=tuple((name,) for name, _ in rows), sums=sums
             )
-        return Table(columns=(Column(head="Treatment", width_mm=135), cost), rows=tuple(rows), sums=sums)
-    amount = Column(head="Amount", width_mm=35, right=True)
+        return Rows(columns=(Column(title="Treatment", share=135), cost), rows=tuple(rows), sums=sums)
+    amount = Column(title="Amount", share=35, right=True)
     if shows == "materials":
-        return Table(
-            columns=(Column(head="Material", width_mm=100), amount, cost),
+        return Rows(
+            columns=(Column(title="Material", share=100), amount, cost),
             rows=tuple(
-                (shown(one.name), show(one.quantity) if one.quantity else "", show_money(one.value, currency))
+                (one.name, show(one.quantity) if one.quantity else "", show_money(one.value, currency))
                 for one in by_material(costing.used)
             ),
             sums=sums,
         )
-    return Table(
-        columns=(Column(head="Material", width_mm=75), Column(head="Lot", width_mm=25), amount, cost),
+    return Rows(
+        columns=(Column(title="Material", share=75), Column(title="Lot", share=25), amount, cost),
         rows=tuple(
-            (shown(one.lot.material.name), one.lot.code, show(one.quantity), show_money(one.value, currency))
+            (one.lot.material.name, one.lot.code, show(one.quantity), show_money(one.value, currency))
             for one in costing.used
         ),
         sums=sums,
     )
 
 
-def _compared(quote: Quote, lines: Sequence[Against], shows: str, currency: str) -> Table:
+def _compared(lines: Sequence[Against], shows: str, currency: str) -> Rows:
     columns = (
-        Column(head="Treatment, material", width_mm=56),
-        Column(head="Quoted", width_mm=30, right=True),
-        Column(head="Used", width_mm=24, right=True),
-        Column(head="Difference", width_mm=24, right=True),
-        Column(head="Why", width_mm=36),
+        Column(title="Treatment, material", share=56),
+        Column(title="Quoted", share=30, right=True),
+        Column(title="Used", share=24, right=True),
+        Column(title="Difference", share=24, right=True),
+        Column(title="Why", share=36),
     )
     quoted = sum(line.quoted.best for line in lines if line.quoted)
     used = sum(line.used.value for line in lines if line.used)
@@ -110,15 +111,14 @@ def _compared(quote: Quote, lines: Sequence[Against], shows: str, currency: str)
         material = f", {line.material.name}" if line.material and shows != "treatments" else ""
         parts.setdefault(line.treatment + material, []).append(line)
     rows = tuple(_compared_row(name, those, currency) for name, those in parts.items())
-    title = f"Against quote {quote.code} of {quote.day}, without handling"
-    return Table(title=title, columns=columns, rows=rows if shows != "total" else (), sums=whole)
+    return Rows(columns=columns, rows=rows if shows != "total" else (), sums=whole)
 
 
 def _compared_row(name: str, lines: Sequence[Against], currency: str) -> tuple[str, ...]:
     quoted = [line.quoted for line in lines if line.quoted]
     used = [line.used.value for line in lines if line.used]
     return (
-        shown(name),
+        name,
         show_range(sum(quoted, NOTHING), currency) if quoted else "",
         show_money(sum(used), currency) if used else "",
         show_money(sum(line.difference for line in lines), currency),
@@ -140,7 +140,7 @@ def _records(store: Store, costing: Costing, shows: str, on_top: Mapping[str, in
         amount, unit = amount_text(one.quantity)
         lines.append(
             _treatment_record(one.treatment, versions)
-            | {"material": one.lot.material.key, "name": plain_cell(one.lot.material.name), "code": one.lot.code}
+            | {"material": one.lot.material.key, "name": one.lot.material.name, "code": one.lot.code}
             | dict.fromkeys(("amount_low", "amount", "amount_high"), amount)
             | {"unit": unit}
             | _costs([one], currency)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from stockroom.domain.held import Container, HazardTotal, Held, SafetySheet
-from stockroom.labels.paper import Block, Column, Heading, Paper, Pictograms, Points, Rows, Words
+from stockroom.domain.papers import Block, Column, Heading, Paper, Pictograms, Points, Rows, Words
 from stockroom.science.hazards import DEFERENCE
 from stockroom.science.money import show_money
 from stockroom.science.quantities import show

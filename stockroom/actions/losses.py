@@ -9,8 +9,8 @@ from itertools import groupby
 
 from stockroom.actions.waste_cans import CanPage, waste_can_page
 from stockroom.domain.edits import LeftOpen
+from stockroom.domain.papers import Block, Column, Heading, Paper, Points, Rows, Words
 from stockroom.errors import BadInput
-from stockroom.labels.paper import Block, Column, Heading, Paper, Points, Rows, Words
 from stockroom.science.money import show_money
 from stockroom.science.quantities import show
 from stockroom.store.left_open import loans_out

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from stockroom.actions.papers import plain_cell, shown
-from stockroom.domain.papers import Column, Paper, Table
+from stockroom.domain.papers import Column, Lines, Paper, Rows, Words
 from stockroom.domain.quotes import NOTHING, Quote, QuoteLine, Range
 from stockroom.science.money import money_text, show_money
 from stockroom.science.quantities import amount_text, show
@@ -40,19 +39,20 @@ def quote_paper(store: Store, quote: Quote) -> Paper:
     if len(sums) > 1:
         sums.append(("In all", show_range(quote.whole(currency), currency)))
     columns, rows = _QUOTE_ROWS[quote.shows](quote, currency)
-    table = Table(columns=columns, rows=rows, sums=tuple(sums))
-    heading = [
-        f"For: {shown(quote.job.title)} ({quote.job.code})",
-        *([f"Client: {shown(quote.job.client)}"] if quote.job.client else []),
+    heading = (
+        f"For: {quote.job.title} ({quote.job.code})",
+        *([f"Client: {quote.job.client}"] if quote.job.client else []),
         f"Date: {quote.day}; valid until {quote.valid_until}",
-        f"Given by: {shown(find_person(store, quote.initials).name)}",
-        *([shown(quote.note)] if quote.note else []),
-    ]
+        f"Given by: {find_person(store, quote.initials).name}",
+        *(quote.note or "").splitlines(),
+    )
     return Paper(
         title=f"Quote {quote.code}: materials only" + (f" ({quote.state})" if quote.state != "given" else ""),
-        heading=tuple(heading),
-        tables=(table,),
-        foot=(materials_only(store),),
+        blocks=(
+            Lines(items=heading),
+            Rows(columns=columns, rows=rows, sums=tuple(sums)),
+            Words(text=materials_only(store)),
+        ),
         records=_quote_records(quote, currency),
     )
 
@@ -79,44 +79,44 @@ def _amount(line: QuoteLine) -> str:
     return f"{show(material.quantity(of.low))} to {show(material.quantity(of.high))}"
 
 
-Rows = tuple[tuple[Column, ...], tuple[tuple[str, ...], ...]]
+Cells = tuple[tuple[Column, ...], tuple[tuple[str, ...], ...]]
 
 
-def _total_rows(quote: Quote, currency: str) -> Rows:
+def _total_rows(quote: Quote, currency: str) -> Cells:
     names = dict.fromkeys(line.recipe_name for line in quote.lines)
-    return (Column(head="Treatment", width_mm=170),), tuple((shown(name),) for name in names)
+    return (Column(title="Treatment", share=170),), tuple((name,) for name in names)
 
 
-def _treatment_rows(quote: Quote, currency: str) -> Rows:
+def _treatment_rows(quote: Quote, currency: str) -> Cells:
     values: dict[str, Range] = {}
     first: dict[str, QuoteLine] = {}
     for line in quote.lines:
         values[line.booking] = values.get(line.booking, NOTHING) + line.value
         first.setdefault(line.booking, line)
     columns = (
-        Column(head="Treatment", width_mm=105),
-        Column(head="Fills", width_mm=20, right=True),
-        Column(head="Cost", width_mm=45, right=True),
+        Column(title="Treatment", share=105),
+        Column(title="Fills", share=20, right=True),
+        Column(title="Cost", share=45, right=True),
     )
     return columns, tuple(
-        (shown(first[code].recipe_name), _fills(first[code].fills), show_range(value, currency))
+        (first[code].recipe_name, _fills(first[code].fills), show_range(value, currency))
         for code, value in values.items()
     )
 
 
-def _material_rows(quote: Quote, currency: str) -> Rows:
+def _material_rows(quote: Quote, currency: str) -> Cells:
     columns = (
-        Column(head="Treatment", width_mm=47),
-        Column(head="Fills", width_mm=16, right=True),
-        Column(head="Material", width_mm=42),
-        Column(head="Amount", width_mm=32, right=True),
-        Column(head="Cost", width_mm=33, right=True),
+        Column(title="Treatment", share=47),
+        Column(title="Fills", share=16, right=True),
+        Column(title="Material", share=42),
+        Column(title="Amount", share=32, right=True),
+        Column(title="Cost", share=33, right=True),
     )
     return columns, tuple(
         (
-            shown(line.recipe_name),
+            line.recipe_name,
             _fills(line.fills),
-            shown(line.material.name),
+            line.material.name,
             _amount(line),
             show_range(line.value, currency) if line.complete else f"at least {show_range(line.value, currency)}",
         )
@@ -124,21 +124,21 @@ def _material_rows(quote: Quote, currency: str) -> Rows:
     )
 
 
-def _price_rows(quote: Quote, currency: str) -> Rows:
+def _price_rows(quote: Quote, currency: str) -> Cells:
     columns = (
-        Column(head="Treatment", width_mm=30),
-        Column(head="Material", width_mm=38),
-        Column(head="Amount", width_mm=29, right=True),
-        Column(head="Cost", width_mm=32, right=True),
-        Column(head="Recipe, price from", width_mm=41),
+        Column(title="Treatment", share=30),
+        Column(title="Material", share=38),
+        Column(title="Amount", share=29, right=True),
+        Column(title="Cost", share=32, right=True),
+        Column(title="Recipe, price from", share=41),
     )
     return columns, tuple(
         (
-            shown(line.recipe_name),
-            shown(line.material.name),
+            line.recipe_name,
+            line.material.name,
             _amount(line),
             show_range(line.value, currency) if line.complete else f"at least {show_range(line.value, currency)}",
-            shown(f"version {line.version}, {line.priced_by}"),
+            f"version {line.version}, {line.priced_by}",
         )
         for line in quote.lines
     )
@@ -181,7 +181,7 @@ def _quote_records(quote: Quote, currency: str) -> Records:
             _treatment_record(line)
             | {
                 "material": line.material.key,
-                "name": plain_cell(line.material.name),
+                "name": line.material.name,
                 **dict(zip(("amount_low", "amount", "amount_high"), (amount for amount, _ in amounts), strict=True)),
                 "unit": amounts[0][1],
                 **costs(line.value, currency),

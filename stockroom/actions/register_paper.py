@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from stockroom.domain.papers import Block, Column, Heading, Paper, Points, Rows, Words
 from stockroom.domain.registers import Register, RegisterLine
-from stockroom.labels.paper import Block, Column, Heading, Paper, Points, Rows, Words
 from stockroom.science.quantities import Quantity, show
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import chain
 
+from stockroom.domain.papers import Block, Column, Heading, Paper, Points, Rows, Words
 from stockroom.domain.statement import Bought, Solution, Statement, Treated, Used
-from stockroom.labels.paper import Block, Column, Heading, Paper, Points, Rows, Words
 from stockroom.science.quantities import show
 
 NOT_STATED = "job, object not stated"

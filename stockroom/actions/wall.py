@@ -9,7 +9,7 @@ from datetime import date, datetime, timedelta
 
 from stockroom.actions.whats_due import due_items
 from stockroom.domain.jobs import Booking
-from stockroom.labels.paper import Block, Column, Heading, Paper, Rows, Words
+from stockroom.domain.papers import Block, Column, Heading, Paper, Rows, Words
 from stockroom.planning.due import STOPS_WORK, WORDS
 from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.store.jobs import job_by_id, open_bookings

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 from zoneinfo import ZoneInfo
 
-from stockroom.actions.papers import plain_cell, shown
 from stockroom.actions.valuing import StockValue, stock_value
-from stockroom.domain.papers import Column, Paper, Table
+from stockroom.domain.papers import Block, Column, Heading, Lines, Paper, Rows, Words
 from stockroom.errors import BadInput
 from stockroom.science.money import money_text, show_money
 from stockroom.science.quantities import amount_text, show
@@ -63,19 +62,27 @@ def year_paper(store: Store, year: Year) -> Paper:
     if closed and closed >= year.first.isoformat():
         state = "closed" if closed >= year.last.isoformat() else f"closed up to {closed}, not whole"
     least = "" if year.end.complete else " Values are at least: the cost of some lots is not known."
-    parts = _parts(store, year)
-    tables = [_sums(year, currency), *(_list(title, head, sums, currency) for title, head, sums in parts if sums)]
+    state_and_prices = f"The books are {state}. Prices are {setting(store, 'costs')}, each lot at its own cost.{least}"
     return Paper(
         title=f"Stock and use, {year.first} to {year.last}",
-        heading=(f"The books are {state}. Prices are {setting(store, 'costs')}, each lot at its own cost.{least}",),
-        tables=(*tables, *_stock(year, currency)),
-        foot=(f"Counted by: {LINE * 2}   Date: {LINE}", "", f"Signature: {LINE * 2}"),
-        records=_records(year_lines(store, year)),
+        blocks=(
+            Words(text=state_and_prices),
+            Heading(text="Sums"),
+            _sums(year, currency),
+            *_lists(_parts(store, year), currency),
+            *_stock(year, currency),
+            Lines(items=(f"Counted by: {LINE * 2}   Date: {LINE}", "", f"Signature: {LINE * 2}")),
+        ),
+        records=(RECORD, *(tuple(line.values()) for line in year_lines(store, year))),
     )
 
 
-def _parts(store: Store, year: Year) -> tuple[tuple[str, str, dict[str, int]], ...]:
-    """Return what was used, wasted, spent and booked late: a title, what it is listed by, and the sums."""
+Part = tuple[str, str, dict[str, int]]
+"""A title, what it is listed by, and the sums."""
+
+
+def _parts(store: Store, year: Year) -> tuple[Part, ...]:
+    """Return what was used, wasted, spent and booked late."""
     jobs = {job.id: f"{job.code} {job.title}" for job in all_jobs(store)}
     used = _added((jobs[one.job_id], -one.value) for one in year.during if one.job_id is not None)
     studio = _added((one.reason or "no reason given", -one.value) for one in year.during if one.other_end == "studio")
@@ -98,7 +105,7 @@ def _added(pairs: Iterable[tuple[str, int]]) -> dict[str, int]:
     return {name: value for name, value in sorted(sums.items(), key=lambda one: (-one[1], one[0])) if value}
 
 
-def _sums(year: Year, currency: str) -> Table:
+def _sums(year: Year, currency: str) -> Rows:
     moves = (
         ("On the shelves at the beginning", year.before.on_the_shelves),
         ("Bought", year.spent("bought")),
@@ -107,42 +114,42 @@ def _sums(year: Year, currency: str) -> Table:
         ("Wasted", -year.spent("wasted")),
         ("Differences on closed jobs", -year.spent("differences")),
     )
-    return Table(
-        title="Sums",
-        columns=(Column(head="What", width_mm=125), Column(head="Value", width_mm=45, right=True)),
+    return Rows(
+        columns=(Column(title="What", share=125), Column(title="Value", share=45, right=True)),
         rows=tuple((what, show_money(value, currency)) for what, value in moves),
         sums=(("On the shelves at the end", show_money(year.end.total, currency)),),
     )
 
 
-def _list(title: str, head: str, sums: dict[str, int], currency: str) -> Table:
-    return Table(
-        title=title,
-        columns=(Column(head=head, width_mm=125), Column(head="Value", width_mm=45, right=True)),
-        rows=tuple((shown(name), show_money(value, currency)) for name, value in sums.items()),
-        sums=(("In all", show_money(sum(sums.values()), currency)),),
-    )
+def _lists(parts: Iterable[Part], currency: str) -> Iterator[Block]:
+    for title, head, sums in parts:
+        if sums:
+            yield Heading(text=title)
+            yield Rows(
+                columns=(Column(title=head, share=125), Column(title="Value", share=45, right=True)),
+                rows=tuple((name, show_money(value, currency)) for name, value in sums.items()),
+                sums=(("In all", show_money(sum(sums.values()), currency)),),
+            )
 
 
-def _stock(year: Year, currency: str) -> list[Table]:
-    """Return a table for each place, with a blank to write in what was counted."""
+def _stock(year: Year, currency: str) -> Iterator[Block]:
+    """Give a table for each place, with a blank to write in what was counted."""
     columns = (
-        Column(head="Lot", width_mm=20),
-        Column(head="Material", width_mm=60),
-        Column(head="In the books", width_mm=30, right=True),
-        Column(head="Value", width_mm=28, right=True),
-        Column(head="Counted", width_mm=32, right=True),
+        Column(title="Lot", share=20),
+        Column(title="Material", share=60),
+        Column(title="In the books", share=30, right=True),
+        Column(title="Value", share=28, right=True),
+        Column(title="Counted", share=32),
     )
-    tables: list[Table] = []
     for place in dict.fromkeys(one.place for one in year.end.lots):
         lots = [one for one in year.end.lots if one.place == place]
         rows = tuple(
-            (one.lot.code, shown(one.lot.material.name), show(one.quantity), show_money(one.value, currency), LINE)
+            (one.lot.code, one.lot.material.name, show(one.quantity), show_money(one.value, currency), LINE)
             for one in lots
         )
         whole = (("In all", show_money(sum(one.value for one in lots), currency)),)
-        tables.append(Table(title=f"Stock: {shown(place)}", columns=columns, rows=rows, sums=whole))
-    return tables
+        yield Heading(text=f"Stock: {place}")
+        yield Rows(columns=columns, rows=rows, sums=whole)
 
 
 def year_lines(store: Store, year: Year) -> list[dict[str, str]]:
@@ -156,8 +163,3 @@ def year_lines(store: Store, year: Year) -> list[dict[str, str]]:
         for name, value in sums.items():
             rows.append((sheet, title.lower(), "", "", "", name, "", "", money_text(value, currency), currency))
     return [dict(zip(RECORD, row, strict=True)) for row in rows]
-
-
-def _records(lines: Iterable[dict[str, str]]) -> tuple[tuple[str, ...], ...]:
-    typed = ("place", "name")
-    return (RECORD, *(tuple(plain_cell(cell) if key in typed else cell for key, cell in row.items()) for row in lines))

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from stockroom.cli.output import json_option
+from stockroom.cli.papers import Into, paper_options
 from stockroom.cli.session import Session
 from stockroom.errors import BadInput
 
@@ -26,9 +26,7 @@ if TYPE_CHECKING:
 @click.option("--ingredients", is_flag=True, help="Trace solutions down to what they were made of.")
 @click.option("--with-waste", is_flag=True, help="Share what was wasted of each jar over the jobs that used it.")
 @click.option("--handling", metavar="PERCENT|SUM", help="Handling on top, as a line of its own: '12 %' or 5.00.")
-@click.option(
-    "--out", type=click.Path(path_type=Path), metavar="FILE", help="Write the final sheet: a .pdf, .txt or .csv file."
-)
+@paper_options("The final sheet: a .pdf, .md, .txt or .csv file.")
 @click.option(
     "--shows",
     type=click.Choice(["total", "treatments", "materials", "prices"]),
@@ -43,7 +41,7 @@ def cost(
     ingredients: bool,
     with_waste: bool,
     handling: str | None,
-    out: Path | None,
+    into: Into,
     shows: str | None,
 ) -> None:
     """What a job's materials cost, against what its booked treatments were expected to. Never labour.
@@ -59,6 +57,7 @@ def cost(
     from stockroom.actions.object_costs import object_costs
     from stockroom.store.estimates import was_quoted
 
+    out, replace = into
     if shows and out is None:
         raise BadInput("--shows is for the final sheet: say with --out FILE where it goes.")
     if out is not None and not with_waste:
@@ -80,7 +79,7 @@ def cost(
     quote = None
     if was_quoted(session.store, found.job.id):
         from stockroom.actions.quote_comparing import against_quote
-        from stockroom.cli.told_papers import against_document
+        from stockroom.cli.told_quotes import against_document
         from stockroom.store.quotes import accepted_quote
 
         quote = accepted_quote(session.store, found.job.id)
@@ -93,7 +92,7 @@ def cost(
 
         day = session.local.date().isoformat()
         paper = final_paper(session.store, found, day=day, handling=handling, shows=shows)
-        document["files"] = [str(write_paper(paper, out))]
+        document["files"] = [str(write_paper(paper, out, replace=replace))]
     session.document(document)
     _say(session, found, objects, sums, down, handling, on_top)
     if quote is not None:

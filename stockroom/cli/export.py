@@ -76,11 +76,12 @@ def export(
         return
     if not what or out is None or form is not None:
         raise BadInput("What, and where to? Write it like: stockroom export lots --out lots.csv.")
-    from stockroom.actions.exporting import refuse_taken, write_table
+    from stockroom.actions.exporting import write_table
     from stockroom.exchange.files import form_of
+    from stockroom.files import refuse_taken
 
     form_of(out)
-    refuse_taken(out, replacing=replace)
+    refuse_taken(out, replace=replace)
     table, others = _table(session, what, part)
     write_table(table, out, replacing=replace, mark=mark)
     session.document({"file": str(out), "table": table.name, "rows": len(table.rows)})
@@ -162,8 +163,9 @@ def _asked(session: Session, words: Sequence[str]) -> dict[str, Any]:
 
 def _write_everything(session: Session, folder: Path, form: str, *, mark: bool, replace: bool) -> None:
     """Write every table and the usual reports; file names are the tables' own, so none leaves the folder."""
-    from stockroom.actions.exporting import refuse_taken, write_table
+    from stockroom.actions.exporting import write_table
     from stockroom.actions.ledger_tables import LEDGER_TABLES
+    from stockroom.files import refuse_taken
 
     asked = [*((name, None) for name in (*LAYOUTS, *LEDGER_TABLES)), *USUAL_REPORTS]
     targets = [
@@ -175,7 +177,7 @@ def _write_everything(session: Session, folder: Path, form: str, *, mark: bool, 
     except OSError as error:
         raise BadInput(f"{folder} cannot be made a folder ({error.strerror}).") from None
     for _, _, path in targets:
-        refuse_taken(path, replacing=replace)
+        refuse_taken(path, replace=replace)
     tables = [(_table(session, words, part)[0], path) for words, part, path in targets]
     for table, path in tables:
         write_table(table, path, replacing=replace, mark=mark)

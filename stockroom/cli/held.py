@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from stockroom.cli.output import json_option
-from stockroom.cli.papers import hand_out, paper_options
+from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session
 from stockroom.science.money import money_text
 from stockroom.science.quantities import Quantity, amount_text
@@ -24,7 +23,7 @@ if TYPE_CHECKING:
 @click.option(
     "--sheet-years", type=click.IntRange(1, 50), default=3, metavar="N", help="From this age a safety sheet is old (3)."
 )
-@paper_options
+@paper_options()
 @json_option
 @click.pass_obj
 def held(
@@ -33,7 +32,7 @@ def held(
     place: str | None,
     hazard: str | None,
     sheet_years: int,
-    into: tuple[Path | None, bool],
+    into: Into,
 ) -> None:
     """What is held: containers, amounts, warnings, solutions and waste included; totals by hazard and place.
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from stockroom.cli.output import json_option
-from stockroom.cli.papers import hand_out, paper_options
+from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session
 from stockroom.science.money import money_text, show_money
 from stockroom.science.quantities import amount_text, show
@@ -20,10 +19,10 @@ if TYPE_CHECKING:
 @click.command()
 @click.option("--since", metavar="DATE", help="From that day on; else from the first.")
 @click.option("--until", metavar="DATE", help="Through that day; else to today.")
-@paper_options
+@paper_options()
 @json_option
 @click.pass_obj
-def losses(session: Session, since: str | None, until: str | None, into: tuple[Path | None, bool]) -> None:
+def losses(session: Session, since: str | None, until: str | None, into: Into) -> None:
     """What was wasted, by reason: spilled, measured short, discarded, not accounted for.
 
     What is on loan now and what stands in waste cans is told below.

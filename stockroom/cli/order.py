@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from stockroom.cli.nouns import edits_document, retired_option, say_edits, undo_option
 from stockroom.cli.output import json_option
+from stockroom.cli.papers import SHEET, Into, hand_out_text, paper_options
 from stockroom.cli.session import Session, day_option, why_option
 from stockroom.cli.told_orders import order_document, say_order
 
@@ -148,23 +148,14 @@ def show(session: Session, code: str) -> None:
 
 @order.command("print")
 @click.argument("code")
-@click.option(
-    "--out", type=click.Path(path_type=Path), metavar="FILE", help="A .pdf, .txt or .csv file; else the terminal."
-)
+@paper_options(SHEET)
 @json_option
 @click.pass_obj
-def print_order(session: Session, code: str, out: Path | None) -> None:
-    """Write an order as a sheet to send: PDF, plain text or CSV."""
-    from stockroom.actions.order_papers import order_text, write_order
+def print_order(session: Session, code: str, into: Into) -> None:
+    """Write an order as a sheet to send."""
+    from stockroom.actions.order_papers import order_paper
 
-    if out is None:
-        text = order_text(session.store, code)
-        session.document({"files": [], "text": text})
-        session.say(text.rstrip("\n"))
-        return
-    path = write_order(session.store, code, out)
-    session.document({"files": [str(path)]})
-    session.say(f"Written: {path}")
+    hand_out_text(session, order_paper(session.store, code), into)
 
 
 @order.command()

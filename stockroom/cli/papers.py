@@ -1,4 +1,4 @@
-"""A report on the command line: shown as text, or written to a file."""
+"""A paper on the command line: shown as text, or written to a file."""
 
 from __future__ import annotations
 
@@ -12,26 +12,37 @@ import click
 from stockroom.cli.session import Session
 
 if TYPE_CHECKING:
-    from stockroom.labels.paper import Paper
+    from stockroom.domain.papers import Paper
+
+Into = tuple[Path | None, bool]
+"""The file that was asked for, if one was, and whether one of that name is replaced."""
 
 
-def paper_options(command: Callable[..., None]) -> Callable[..., None]:
-    """Add --out and --replace; the command gets them as one `into`, for `hand_out`."""
-
-    @wraps(command)
-    def with_file(*arguments: Any, out: Path | None, replace: bool, **rest: Any) -> None:
-        command(*arguments, into=(out, replace), **rest)
-
-    with_file = click.option("--replace", is_flag=True, help="With --out: put it in the place of a file of that name.")(
-        with_file
-    )
-    return click.option(
-        "--out", type=click.Path(path_type=Path), metavar="FILE", help="A .pdf, .md or .txt file; else the terminal."
-    )(with_file)
+REPORT = "A .pdf, .md or .txt file; else the terminal."
+SHEET = "A .pdf, .md, .txt or .csv file; else the terminal."
+"""Of a paper with records for a spreadsheet."""
 
 
-def hand_out(session: Session, paper: Paper, into: tuple[Path | None, bool], document: dict[str, Any]) -> None:
-    """Write a report to the file that was asked for, or say it; `files[]` of the document names the file."""
+def paper_options(words: str = REPORT) -> Callable[[Callable[..., None]], Callable[..., None]]:
+    """Add --out, explained in these words, and --replace; the command gets both as one `into`, for `hand_out`."""
+
+    def add(command: Callable[..., None]) -> Callable[..., None]:
+        @wraps(command)
+        def with_file(*arguments: Any, out: Path | None, replace: bool, **rest: Any) -> None:
+            command(*arguments, into=(out and out.expanduser(), replace), **rest)
+
+        for option in (
+            click.option("--replace", is_flag=True, help="With --out: put it in the place of a file of that name."),
+            click.option("--out", type=click.Path(path_type=Path), metavar="FILE", help=words),
+        ):
+            with_file = option(with_file)
+        return with_file
+
+    return add
+
+
+def hand_out(session: Session, paper: Paper, into: Into, document: dict[str, Any]) -> None:
+    """Write a paper to the file that was asked for, or say it; `files[]` of the document names the file."""
     out, replace = into
     if out is None:
         from stockroom.labels.paper_words import write_text
@@ -39,8 +50,15 @@ def hand_out(session: Session, paper: Paper, into: tuple[Path | None, bool], doc
         session.document({**document, "files": []})
         session.say(write_text(paper).rstrip("\n"))
         return
-    from stockroom.labels.paper_files import write_paper
+    from stockroom.actions.papers import write_paper
 
-    path = write_paper(paper, out.expanduser(), replace=replace)
+    path = write_paper(paper, out, replace=replace)
     session.document({**document, "files": [str(path)]})
     session.say(f"Written: {path}")
+
+
+def hand_out_text(session: Session, paper: Paper, into: Into) -> None:
+    """Do the same for a paper that has nothing to say to programs but its text."""
+    from stockroom.labels.paper_words import write_text
+
+    hand_out(session, paper, into, {"text": write_text(paper)})

@@ -29,8 +29,8 @@ def page(session: Session, out: Path, stock: str | None, page: str) -> None:
     Example: stockroom printer page --out ruler.pdf
     """
     from stockroom.errors import BadInput
+    from stockroom.files import write_whole
     from stockroom.labels.ruler import draw_ruler_page, ruler_lengths
-    from stockroom.labels.write import write_whole
     from stockroom.science.reading import read_size
     from stockroom.store.labels import find_label_stock
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from stockroom.cli.output import json_option
+from stockroom.cli.papers import SHEET, Into, hand_out_text, paper_options
 from stockroom.cli.session import Session, why_option
 
 if TYPE_CHECKING:
@@ -104,21 +104,18 @@ def show(session: Session, code: str) -> None:
 @quote.command("print")
 @click.argument("code")
 @click.option("--shows", type=SHOWS, help="What the client sees, where not as it was given.")
-@click.option(
-    "--out", type=click.Path(path_type=Path), metavar="FILE", help="A .pdf, .txt or .csv file; else the terminal."
-)
+@paper_options(SHEET)
 @json_option
 @click.pass_obj
-def print_quote(session: Session, code: str, shows: str | None, out: Path | None) -> None:
-    """Write a quote as a sheet to send: PDF, plain text or CSV."""
+def print_quote(session: Session, code: str, shows: str | None, into: Into) -> None:
+    """Write a quote as a sheet to send."""
     from dataclasses import replace
 
     from stockroom.actions.quote_papers import quote_paper
-    from stockroom.cli.told_papers import tell_paper
     from stockroom.store.quotes import find_quote
 
     found = find_quote(session.store, code)
-    tell_paper(session, quote_paper(session.store, replace(found, shows=shows or found.shows)), out)
+    hand_out_text(session, quote_paper(session.store, replace(found, shows=shows or found.shows)), into)
 
 
 @quote.command()
@@ -181,8 +178,8 @@ def _words(session: Session, one: Quote) -> str:
 def _tell(session: Session, one: Quote, *, against: bool = False) -> None:
     from dataclasses import replace
 
-    from stockroom.actions.papers import paper_text
     from stockroom.actions.quote_papers import quote_paper
+    from stockroom.labels.paper_words import write_text
     from stockroom.science.quantities import amount_text
 
     compared = _against(session, one) if against else []
@@ -212,7 +209,7 @@ def _tell(session: Session, one: Quote, *, against: bool = False) -> None:
             **({"against": compared} if against else {}),
         }
     )
-    session.say(paper_text(quote_paper(session.store, replace(one, shows="prices"))).rstrip("\n"))
+    session.say(write_text(quote_paper(session.store, replace(one, shows="prices"))).rstrip("\n"))
     send = (
         f" To send it: stockroom quote print {one.code} --out quote.pdf" if one.state in ("given", "accepted") else ""
     )
@@ -227,7 +224,7 @@ def _tell(session: Session, one: Quote, *, against: bool = False) -> None:
 def _against(session: Session, one: Quote) -> list[dict[str, Any]]:
     from stockroom.actions.costing import costing
     from stockroom.actions.quote_comparing import against_quote
-    from stockroom.cli.told_papers import against_document
+    from stockroom.cli.told_quotes import against_document
 
     found = costing(session.store, one.job.code, session.local, with_waste=one.waste is not None)
     return against_document(against_quote(one, found), session.currency)

@@ -10,7 +10,7 @@ import click
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, dry_run_option, why_option
 from stockroom.cli.told_recipes import differences_document, read_file, recipe_document, say_differences
-from stockroom.errors import AlreadyExists, BadInput
+from stockroom.errors import BadInput
 from stockroom.store.recipes import find_recipe, recipe_key_taken
 
 
@@ -33,14 +33,12 @@ def export(session: Session, recipe: str, number: int | None, out: Path | None, 
         session.document({"toml": text, "files": []})
         session.say(text.rstrip("\n"))
         return
-    from stockroom.labels.write import write_whole
+    from stockroom.files import write_file
 
     path = out.expanduser()
-    if path.suffix.lower() != ".toml" or path.is_dir() or not path.parent.is_dir():
+    if path.suffix.lower() != ".toml":
         raise BadInput(f"{path}: a recipe is written as FILE.toml, in a folder that is there.")
-    if path.exists() and not replace:
-        raise AlreadyExists(f"{path} exists already and is not written over. Choose another name, or say --replace.")
-    write_whole(path, text.encode())
+    write_file(path, text.encode(), replace=replace)
     session.document({"toml": text, "files": [str(path)]})
     session.say(f"Written: {path}")
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from stockroom.cli.output import json_option
-from stockroom.cli.papers import hand_out, paper_options
+from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session, why_option
 from stockroom.errors import BadInput
 from stockroom.science.quantities import Quantity, amount_text, show
@@ -23,7 +22,7 @@ if TYPE_CHECKING:
 @click.option("--until", metavar="DATE", help="Through that day; else to today.")
 @click.option("--explain", "action", metavar="ACTION", help="The count whose loss --why explains.")
 @why_option
-@paper_options
+@paper_options()
 @json_option
 @click.pass_obj
 def register(
@@ -33,7 +32,7 @@ def register(
     until: str | None,
     action: str | None,
     why: str | None,
-    into: tuple[Path | None, bool],
+    into: Into,
 ) -> None:
     """The running page of a material: every gain and loss with what was left, to print and sign.
 

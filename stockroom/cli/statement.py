@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from stockroom.cli.output import json_option
-from stockroom.cli.papers import hand_out, paper_options
+from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session
 from stockroom.science.quantities import Quantity, amount_text
 
@@ -19,10 +18,10 @@ if TYPE_CHECKING:
 @click.command()
 @click.argument("what", metavar="JOB_OR_OBJECT")
 @click.option("--object", "of", metavar="OBJECT", help="Only this object of the job.")
-@paper_options
+@paper_options()
 @json_option
 @click.pass_obj
-def statement(session: Session, what: str, of: str | None, into: tuple[Path | None, bool]) -> None:
+def statement(session: Session, what: str, of: str | None, into: Into) -> None:
     """What was used on a job or an object, as it was used: solutions with their strength, materials, lots, by whom.
 
     Plain enough to paste into any report: as text here, with --out as Markdown (.md), PDF or text.

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from stockroom.cli.output import json_option
-from stockroom.cli.papers import hand_out, paper_options
+from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session
 
 if TYPE_CHECKING:
@@ -18,10 +17,10 @@ if TYPE_CHECKING:
 
 @click.command()
 @click.option("--days", type=click.IntRange(1, 62), default=7, metavar="N", help="So many days from today on (7).")
-@paper_options
+@paper_options()
 @json_option
 @click.pass_obj
-def wall(session: Session, days: int, into: tuple[Path | None, bool]) -> None:
+def wall(session: Session, days: int, into: Into) -> None:
     """One page for the wall: what is booked, what to make and order, and what else is due, day by day.
 
     Example: stockroom wall --out week.pdf --replace

@@ -1,4 +1,4 @@
-"""A report as PDF: A4, in the label's typeface, tables that go on over as many pages as they need."""
+"""A paper as PDF: A4, in the label's typeface, tables that go on over as many pages as they need."""
 
 from __future__ import annotations
 
@@ -7,8 +7,8 @@ from io import BytesIO
 from typing import Any
 from xml.sax.saxutils import escape
 
+from stockroom.domain.papers import Block, Heading, Lines, Paper, Pictograms, Points, Rows, Words
 from stockroom.labels.fonts import BOLD, REGULAR, fit_to_font, load_face
-from stockroom.labels.paper import Block, Heading, Paper, Pictograms, Points, Rows, Words
 from stockroom.labels.pdf import POINTS_PER_MM, draw_pictogram
 from stockroom.labels.plain_text import make_visible
 
@@ -18,10 +18,22 @@ _PADDING = 6
 """What the PDF library leaves free within its margins, in points."""
 _TITLE, _HEADING, _PART, _TEXT, _CELL, _SMALL = 18.0, 13.0, 11.0, 10.0, 9.0, 8.0
 _LEADING = 1.3
+_ROOM = (_WIDTH_MM - 2 * _MARGIN_MM) * POINTS_PER_MM
+"""How wide a table is, in points."""
+_SUM = 40 * POINTS_PER_MM
+
+
+_PADDED = (
+    ("VALIGN", (0, 0), (-1, -1), "TOP"),
+    ("LEFTPADDING", (0, 0), (-1, -1), 0),
+    ("RIGHTPADDING", (0, 0), (-1, -1), 8),
+    ("TOPPADDING", (0, 0), (-1, -1), 2),
+    ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
+)
 
 
 def draw_paper(paper: Paper) -> bytes:
-    """Draw a report as PDF. The same report gives the same bytes."""
+    """Draw a paper as PDF. The same paper gives the same bytes."""
     from reportlab.platypus import SimpleDocTemplate
 
     for name in (REGULAR, BOLD):
@@ -70,12 +82,14 @@ def _flow(block: Block) -> Iterator[Any]:
             if strong:
                 yield _room_below(_TEXT)
             yield _paragraph(text, _TEXT, bold=strong, after=4)
+        case Lines(items=items):
+            yield from (_paragraph(item, _TEXT) for item in items)
         case Points(items=items):
             yield from (_paragraph(item, _TEXT, after=2, point=True) for item in items)
         case Pictograms(codes=codes):
             yield _pictograms(codes)
         case Rows():
-            yield _table(block)
+            yield from _table(block)
 
 
 def _paragraph(
@@ -104,15 +118,15 @@ def _paragraph(
         alignment=2 if right else 0,
         splitLongWords=True,
     )
-    return Paragraph(escape(_shown(text)), style, bulletText="–" if point else None)
+    return Paragraph(escape(_shown(text)) or "&nbsp;", style, bulletText="–" if point else None)
 
 
-def _table(block: Rows) -> Any:
+def _table(block: Rows) -> Iterator[Any]:
     from reportlab.lib.colors import black, lightgrey
     from reportlab.platypus import Table
 
-    room = (_WIDTH_MM - 2 * _MARGIN_MM) * POINTS_PER_MM
     shares = sum(column.share for column in block.columns)
+    widths = [_ROOM * column.share / shares for column in block.columns]
 
     def cells(row: tuple[str, ...], bold: bool) -> list[Any]:
         return [
@@ -121,23 +135,34 @@ def _table(block: Rows) -> Any:
         ]
 
     head = cells(tuple(column.title for column in block.columns), True)
-    return Table(
+    yield Table(
         [head, *(cells(row, False) for row in block.rows)],
-        colWidths=[room * column.share / shares for column in block.columns],
+        colWidths=widths,
         repeatRows=1,
         splitInRow=1,
         spaceBefore=4,
         spaceAfter=8,
         style=[
-            ("VALIGN", (0, 0), (-1, -1), "TOP"),
             ("LINEBELOW", (0, 0), (-1, 0), 0.8, black),
             ("LINEBELOW", (0, 1), (-1, -1), 0.3, lightgrey),
-            ("LEFTPADDING", (0, 0), (-1, -1), 0),
-            ("RIGHTPADDING", (0, 0), (-1, -1), 8),
-            ("TOPPADDING", (0, 0), (-1, -1), 2),
-            ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
+            *_PADDED,
         ],
     )
+    if block.sums:
+        yield _sums(block, widths)
+
+
+def _sums(block: Rows, widths: list[float]) -> Any:
+    """Lay sums out under the last column of figures, all on one page."""
+    from reportlab.platypus import KeepTogether, Table
+
+    last = max((number for number, column in enumerate(block.columns) if column.right), default=0)
+    lines = [
+        [_paragraph(what, _CELL, right=True), _paragraph(value, _CELL, bold=True, right=True)]
+        for what, value in block.sums
+    ]
+    under = [sum(widths[:last]), widths[last]] if last else [_ROOM - _SUM, _SUM]
+    return KeepTogether(Table(lines, colWidths=under, hAlign="LEFT", spaceAfter=8, style=[*_PADDED]))
 
 
 def _room_below(size: float) -> Any:

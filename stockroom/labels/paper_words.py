@@ -1,4 +1,4 @@
-"""A report as plain text and as Markdown.
+"""A paper as plain text and as Markdown.
 
 The Markdown is CommonMark (spec 0.31) with the table of GitHub Flavored Markdown (4.10). Whatever could act as a mark
 is escaped, so that typed text reads as it was typed.
@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from stockroom.labels.paper import Block, Column, Heading, Paper, Pictograms, Points, Rows, Words
+from stockroom.domain.papers import Block, Column, Heading, Lines, Paper, Pictograms, Points, Rows, Words
 from stockroom.labels.pictograms import NAMES
 from stockroom.labels.plain_text import count_cells, make_visible
 from stockroom.labels.wrapping import wrap
@@ -22,7 +22,7 @@ _BEGINS_LIST = re.compile(r"^(\d{1,9})([.)])(?=\s|$)|^([-+=])")
 
 
 def write_text(paper: Paper, wide: int = WIDE) -> str:
-    """Write a report as plain text, so many characters wide."""
+    """Write a paper as plain text, so many characters wide."""
     title = make_visible(paper.title)
     lines = [*_wrapped(title, wide), "=" * min(wide, count_cells(title)), ""]
     for block in paper.blocks:
@@ -38,6 +38,9 @@ def _as_text(block: Block, wide: int) -> Iterator[str]:
             yield ("-" if level == 1 else ".") * min(wide, count_cells(shown))
         case Words(text=text):
             yield from _wrapped(make_visible(text), wide)
+        case Lines(items=items):
+            for item in items:
+                yield from _wrapped(make_visible(item), wide)
         case Points(items=items):
             for item in items:
                 first, *rest = _wrapped(make_visible(item), wide - 2)
@@ -45,8 +48,8 @@ def _as_text(block: Block, wide: int) -> Iterator[str]:
                 yield from (f"  {line}" for line in rest)
         case Pictograms(codes=codes):
             yield from _wrapped(_named(codes), wide)
-        case Rows(columns=columns, rows=rows):
-            yield from _table(columns, rows, wide)
+        case Rows():
+            yield from _table(block, wide)
 
 
 def _named(codes: Sequence[str]) -> str:
@@ -57,13 +60,19 @@ def _wrapped(text: str, room: int) -> list[str]:
     return wrap(text, lambda _: room, count_cells) or [""]
 
 
-def _table(columns: Sequence[Column], rows: Sequence[Sequence[str]], wide: int) -> Iterator[str]:
-    cells = [[make_visible(cell) for cell in row] for row in rows]
+def _table(table: Rows, wide: int) -> Iterator[str]:
+    columns = table.columns
+    cells = [[make_visible(cell) for cell in row] for row in table.rows]
     widths = _widths(columns, cells, wide)
     yield from _row([column.title for column in columns], widths, columns)
     yield (" " * _GAP).join("-" * width for width in widths)
     for row in cells:
         yield from _row(row, widths, columns)
+    figures = max((number for number, column in enumerate(columns, start=1) if column.right), default=len(columns))
+    end = sum(widths[:figures]) + _GAP * (figures - 1)
+    for what, value in table.sums:
+        line = make_visible(f"{what}: {value}")
+        yield " " * (end - count_cells(line)) + line
 
 
 def _widths(columns: Sequence[Column], cells: Sequence[Sequence[str]], wide: int) -> list[int]:
@@ -99,7 +108,7 @@ def _row(cells: Sequence[str], widths: Sequence[int], columns: Sequence[Column])
 
 
 def write_markdown(paper: Paper) -> str:
-    """Write a report as Markdown."""
+    """Write a paper as Markdown."""
     lines = [f"# {_escaped(paper.title)}", ""]
     for block in paper.blocks:
         lines += [*_as_markdown(block), ""]
@@ -112,14 +121,17 @@ def _as_markdown(block: Block) -> Iterator[str]:
             yield f"{'#' * (level + 1)} {_escaped(text)}"
         case Words(text=text, strong=strong):
             yield f"**{_escaped(text)}**" if strong else _escaped(text)
+        case Lines(items=items):
+            yield "\\\n".join(map(_escaped, items))
         case Points(items=items):
             yield from (f"- {_escaped(item)}" for item in items)
         case Pictograms(codes=codes):
             yield _escaped(_named(codes))
-        case Rows(columns=columns, rows=rows):
+        case Rows(columns=columns, rows=rows, sums=sums):
             yield _markdown_row([column.title for column in columns])
             yield _markdown_row(["---:" if column.right else "---" for column in columns], escape=False)
             yield from (_markdown_row(row) for row in rows)
+            yield from ["", *(f"- {_escaped(what)}: {_escaped(value)}" for what, value in sums)] if sums else ()
 
 
 def _markdown_row(cells: Sequence[str], *, escape: bool = True) -> str:

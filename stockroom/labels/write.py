@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import os
 from collections.abc import Sequence
-from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from stockroom.errors import BadInput, Refused
+from stockroom.errors import BadInput
+from stockroom.files import write_whole
 from stockroom.labels.compose import compose
 from stockroom.labels.content import LabelContent
 from stockroom.labels.layout import DEFAULT_SIZE_MM, Layout
@@ -107,19 +107,3 @@ def _number(labels: Sequence[Layout], target: Path) -> list[tuple[Path, Layout]]
         (target.with_name(f"{target.stem}-{number:0{digits}}{target.suffix}"), label)
         for number, label in enumerate(labels, start=1)
     ]
-
-
-def write_whole(path: Path, drawn: bytes) -> None:
-    """Write a file whole or not at all, in place of one of that name. Raises Refused."""
-    beside = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        with beside.open("wb") as file:
-            file.write(drawn)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(beside, path)
-    except (OSError, ValueError) as error:  # ValueError: a name with a null character in it
-        with suppress(OSError, ValueError):
-            beside.unlink()
-        why = getattr(error, "strerror", None) or str(error)
-        raise Refused(f"{path} cannot be written ({why.lower()}): choose another place") from error

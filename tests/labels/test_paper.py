@@ -10,9 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
+from stockroom.actions.papers import write_paper
+from stockroom.domain.papers import Column, Heading, Lines, Paper, Pictograms, Points, Rows, Words
 from stockroom.errors import AlreadyExists, BadInput
-from stockroom.labels.paper import Column, Heading, Paper, Pictograms, Points, Rows, Words
-from stockroom.labels.paper_files import write_paper
 from stockroom.labels.paper_pdf import draw_paper
 from stockroom.labels.paper_words import WIDE, write_markdown, write_text
 from stockroom.labels.plain_text import count_cells, make_visible
@@ -99,6 +99,36 @@ def test_no_line_of_text_is_wider_than_said_and_no_word_is_lost(rows: list[tuple
     wanted = sorted("".join("".join(make_visible(cell) for cell in row) for row in rows).replace(" ", ""))
     for character in set(wanted):
         assert kept.count(character) >= wanted.count(character)
+
+
+def test_sums_stand_under_the_last_column_of_figures() -> None:
+    """In text and Markdown alike below the table; lines of a heading stay lines."""
+    table = Rows(
+        columns=(*COLUMNS, Column(title="Why")), rows=(("Ethanol", "1 L", "spilled"),), sums=(("In all", "1 L"),)
+    )
+    paper = Paper(title="t", blocks=(Lines(items=("For: *A*", "Date: today")), table))
+    assert write_text(paper).splitlines()[3:] == [
+        "For: *A*",
+        "Date: today",
+        "",
+        "Material  Amount  Why",
+        "--------  ------  -------",
+        "Ethanol      1 L  spilled",
+        "     In all: 1 L",
+    ]
+    assert words_of_markdown(write_markdown(paper))[-1] == "In all: 1 L"
+    kinds = [child.type for token in MarkdownIt().parse(write_markdown(paper)) for child in token.children or ()]
+    assert kinds[:4] == ["text", "text", "hardbreak", "text"]
+    (page,) = read_pdf(draw_paper(paper))
+    assert "In all 1 L" in " ".join(page.split())
+
+
+def test_records_are_written_for_a_spreadsheet_with_nothing_that_runs(tmp_path: Path) -> None:
+    """Text that would run gets a quote before it; numbers below nothing stay numbers."""
+    paper = Paper(title="t", blocks=(), records=(("name", "cost"), ("=1+1\x1b", "-2.50")))
+    assert write_paper(paper, tmp_path / "t.csv").read_bytes() == b'"name","cost"\r\n"\'=1+1[U+001B]","-2.50"\r\n'
+    with pytest.raises(BadInput, match="csv"):
+        write_paper(PAPER, tmp_path / "without.csv")
 
 
 def test_the_pdf_says_the_same_and_its_bytes_do_not_change() -> None:

@@ -166,9 +166,10 @@ S writes the order as a sheet to send. Nothing is sent by the program.
     @work
     async def action_save(self) -> None:
         def write(store: Store, path: Path) -> Path:
-            from stockroom.actions.order_papers import write_order
+            from stockroom.actions.order_papers import order_paper
+            from stockroom.actions.papers import write_paper
 
-            return write_order(store, self.code, path)
+            return write_paper(order_paper(store, self.code), path)
 
         await hand_over(self.app, f"order-{self.code}.pdf", write)
 

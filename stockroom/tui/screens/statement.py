@@ -14,7 +14,7 @@ from textual.widgets import Static
 
 from stockroom.actions.statement import statement
 from stockroom.actions.statement_paper import statement_paper
-from stockroom.labels.paper import Paper
+from stockroom.domain.papers import Paper
 from stockroom.labels.paper_words import write_text
 from stockroom.store.open import Store
 from stockroom.tui.files import hand_over
@@ -61,7 +61,7 @@ into a report.
     @work
     async def action_save(self, suffix: str) -> None:
         def write(store: Store, path: Path) -> Path:
-            from stockroom.labels.paper_files import write_paper
+            from stockroom.actions.papers import write_paper
 
             return write_paper(self.paper(store), path)
 

@@ -1,30 +1,12 @@
-"""Sheets, and a quote against what was used, as commands print them."""
+"""How a quote is told beside what was used, to programs."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
-
-from stockroom.cli.session import Session
 
 if TYPE_CHECKING:
     from stockroom.actions.quote_comparing import Against
-    from stockroom.domain.papers import Paper
-
-
-def tell_paper(session: Session, paper: Paper, out: Path | None) -> None:
-    """Write a sheet to a file, or to the terminal where none is named."""
-    from stockroom.actions.papers import paper_text, write_paper
-
-    if out is None:
-        text = paper_text(paper)
-        session.document({"files": [], "text": text})
-        session.say(text.rstrip("\n"))
-        return
-    path = write_paper(paper, out)
-    session.document({"files": [str(path)]})
-    session.say(f"Written: {path}")
 
 
 def against_document(lines: Sequence[Against], currency: str) -> list[dict[str, Any]]:
