@@ -58,7 +58,7 @@ class Losses:
 def find_losses(store: Store, until: date, since: date | None = None) -> Losses:
     """Return what was wasted. Raises BadInput where `since` comes after `until`."""
     if since and since > until:
-        raise BadInput(f"--since {since} comes after --until {until}: turn them round.")
+        raise BadInput(f"{since} comes after {until}, the last day that is told: begin with an earlier day.")
     found = losses(store, since.isoformat() if since else "", until.isoformat())
     by_reason = groupby(sorted(found, key=lambda one: one.reason or ""), key=lambda one: one.reason)
     reasons = [ByReason(reason=reason, lines=tuple(lines)) for reason, lines in by_reason]

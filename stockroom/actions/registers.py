@@ -28,7 +28,7 @@ def registered(store: Store) -> list[Material]:
 def register_of(store: Store, words: str, until: date, since: date | None = None) -> Register:
     """Return the running page of a material, whether or not a register is kept of it. Raises NotFound, BadInput."""
     if since and since > until:
-        raise BadInput(f"--since {since} comes after --until {until}: turn them round.")
+        raise BadInput(f"{since} comes after {until}, the last day that is told: begin with an earlier day.")
     material = find_material(store, words)
     first = since.isoformat() if since else ""
     held, forward, lines = 0, 0, []

@@ -43,6 +43,8 @@ class CanChanged:
     """A can that was begun or has ended."""
 
     can: WasteCan
+    poured: tuple[Poured, ...] = ()
+    """What ended with it."""
     action: str | None = None
 
     def as_plan(self) -> CanChanged:
@@ -116,7 +118,8 @@ def end_waste_can(
             details={"how": how},
         )
         posted = post(store, draft, booked_at)
-        return CanChanged(can=find_waste_can(store, can.lot.code), action=posted.code)
+        ended = find_waste_can(store, can.lot.code)
+        return CanChanged(can=ended, poured=tuple(poured_into(store, ended)), action=posted.code)
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 

@@ -50,6 +50,16 @@ def test_days_that_cannot_be_meant_are_refused(stockroom: Any, words: tuple[str,
     assert stockroom(*NOW, "losses", *words).code == 2
 
 
+@pytest.mark.parametrize("command", [("losses",), ("register", "ethanol")])
+def test_a_first_day_still_to_come_is_refused_without_naming_what_nobody_typed(
+    stockroom: Any, command: tuple[str, ...]
+) -> None:
+    refused = stockroom(*NOW, *command, "--since", "2026-12-01")
+    assert refused.code == 2
+    assert "2026-12-01 comes after 2026-11-28" in refused.err
+    assert "--until" not in refused.err
+
+
 def costs(stockroom: Any, job: str) -> dict[str | None, str]:
     return {one["object"]: one["cost"] for one in stockroom.json(*NOW, "cost", job)["objects"]}
 

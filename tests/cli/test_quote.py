@@ -210,6 +210,24 @@ def test_sums_stand_under_the_figures_that_they_add_up(rinse: CommandLine, booki
     assert sums == [row, row, row]
 
 
+def test_a_sheet_takes_the_place_of_an_older_one_only_where_that_is_said(
+    rinse: CommandLine, booking: str, tmp_path: Path
+) -> None:
+    """Quotes, final sheets, orders and the sheet of a year alike."""
+    code = str(given(rinse)["code"])
+    rinse.json("supplier", "new", "Laboratory")
+    order = str(rinse.json("order", "new", "Laboratory")["code"])
+    path = tmp_path / "sheet.txt"
+    for command in (("quote", "print", code), ("cost", "railway"), ("order", "print", order), ("year-end",)):
+        path.write_text("what was written before")
+        refused = rinse(*LATER, *command, "--out", str(path))
+        assert (refused.code, "--replace" in refused.err) == (1, True), command
+        assert path.read_text() == "what was written before"
+        assert rinse.json(*LATER, *command, "--out", str(path), "--replace")["files"] == [str(path)], command
+        assert "what was written before" not in path.read_text()
+        assert rinse(*LATER, *command, "--out", str(tmp_path / "none" / "sheet.txt"), "--replace").code == 2
+
+
 def test_typed_text_is_no_formula_and_no_control_character_on_paper(rinse: CommandLine, tmp_path: Path) -> None:
     """A name that begins like a formula is text in a spreadsheet (OWASP, CSV Injection: prefix with a quote)."""
     rinse.json(*DAY, "material", "new", "=1+1 \x1b[2J", "--measured-by", "volume", code=2)

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
+from stockroom.actions.discarding import discard
+from stockroom.domain.occasion import Occasion
 from stockroom.planning.due import Due
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
@@ -19,7 +23,9 @@ async def confirm(shown, *told: str) -> None:  # type: ignore[no-untyped-def]
     await shown.press("enter")
 
 
-async def test_a_can_is_begun_and_ends_when_it_was_collected(screens, stocked, store: Store) -> None:
+async def test_a_can_is_begun_and_ends_when_it_was_collected(
+    screens, stocked, store: Store, occasion: Callable[..., Occasion]
+) -> None:
     async with screens() as shown:
         shown.app.open_form("new-can", cap="vented")
         await shown.sees("Begin a waste can", "your local rules", "Still to fill in: Written on it, Takes")
@@ -34,11 +40,13 @@ async def test_a_can_is_begun_and_ends_when_it_was_collected(screens, stocked, s
         assert can.vented
         way = way_on(store, Due(kind="can-full", code=can.lot.code, name="it", by=None, why="because"))
         shown.app.open_form(way.form, **way.known)
-        await shown.sees("Still to fill in: What was done")
+        await shown.sees("Still to fill in: What was done", "in it  nothing was poured in yet")
         await shown.press("escape")
+        discard(store, occasion(why="past its date"), stocked["old"], "100 mL", to=can.lot.code)
         shown.app.open_form("end-can", lot=can.lot.code, how="collected")
-        await shown.sees("Alkaline waste", "takes  5 L")
-        await confirm(shown, "Ended: Alkaline waste")
+        poured = f"2026-11-25 100 mL of {find_lot(store, stocked['old']).material.name} ({stocked['old']})"
+        await shown.sees("Alkaline waste", "takes  5 L", f"in it  {poured}")
+        await confirm(shown, "Ended: Alkaline waste", poured)
     assert not waste_cans(store)
     assert find_lot(store, can.lot.code).state == "ended"
 

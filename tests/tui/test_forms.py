@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from stockroom.actions.looking import job_cost
+from stockroom.actions.taking import take
+from stockroom.actions.using import use
 from stockroom.domain.occasion import Occasion
 from stockroom.science.quantities import show
 from stockroom.store.checks import checks_of
@@ -249,6 +251,34 @@ async def test_what_is_withdrawn_is_unfit_at_once_with_all_that_holds_it_and_rel
         await shown.sees("put back  L001W")
         await confirm(shown, "Released")
     assert find_lot(store, stocked["jar"]).unfit is None
+
+
+async def test_a_recall_names_jars_of_solid_what_is_lent_and_the_objects_it_touched(
+    screens, stocked, store: Store, occasion: Callable[..., Occasion]
+) -> None:
+    loan = take(store, occasion("2026-11-20"), stocked["lime"], "10 g", reason="lent", to_whom="[A3] workshop")
+    use(
+        store,
+        occasion("2026-11-21"),
+        "calcium-hydroxide-1-in-4",
+        stocked["job"],
+        fill="400 mL",
+        fills=1,
+        objects=("Sheet 1",),
+        tested="AB",
+    )
+    take(store, occasion("2026-11-22"), stocked["jar"], "900 mL", reason="test")
+    assert find_lot(store, stocked["jar"]).state == "solid only"
+    async with screens(size=(80, 24)) as shown:
+        shown.app.open_form("withdraw", lot=stocked["lime"], why="recalled by the maker")
+        await shown.sees(
+            "L006M Calcium hydroxide solution, solid only, shelf",
+            "call back  10 g of Calcium hydroxide (L001W) lent to [A3] workshop",
+            str(loan.action),
+            "J001R Harbour charts: Sheet 1",
+        )
+        shown.screen.action_clear()
+        await shown.press("escape")
 
 
 async def test_the_last_treatment_of_a_job_is_repeated_from_its_page(screens, stocked) -> None:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from textual.content import Content
 
+from stockroom.actions.losses import loan_words
 from stockroom.actions.withdrawing import Recall, release, withdraw
+from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
+from stockroom.domain.trace import TracedObject
 from stockroom.store.open import Store
 from stockroom.tui.forms.fields import REASON, about_lot, lot_field
 from stockroom.tui.forms.form import Answers, Asked, Form
@@ -37,17 +40,23 @@ def _release(store: Store, occasion: Occasion, answers: Answers, *, dry_run: boo
 def _text(plan: Recall, currency: str) -> Content:
     pulled = plan.kind == "withdraw"
     known = [("what", ", ".join(f"{lot.code} {lot.material.name}" for lot in plan.lots))]
-    known += [
-        (
-            "pull" if pulled else "put back",
-            f"{lot.code} {lot.material.name}, {lot.amount_words}, {lot.place or 'no place'}",
-        )
-        for lot in plan.to_pull
-    ]
+    known += [("pull" if pulled else "put back", _on_the_shelf(lot)) for lot in plan.to_pull]
     if not plan.to_pull:
         known.append(("then", "nothing of it is on the shelf any more"))
+    known += [("call back" if pulled else "lent out", loan_words(loan)) for loan in plan.lent]
     known += [("reached", f"{lot.code} {lot.material.name}") for lot in plan.marked if lot not in plan.to_pull]
+    known += [("touched", _object(one)) for one in plan.trace.objects]
     return rows(known)
+
+
+def _object(one: TracedObject) -> str:
+    name = one.name or "no object named"
+    return f"{one.job} {one.title}: {name}{'' if one.stated or not one.name else ' (not stated: it may have been)'}"
+
+
+def _on_the_shelf(lot: Lot) -> str:
+    amount = lot.amount_words if lot.balance.quantity else lot.state
+    return f"{lot.code} {lot.material.name}, {amount}, {lot.place or 'no place'}"
 
 
 _FIELDS = (
@@ -69,7 +78,7 @@ WITHDRAW = Form(
     help="""
 Withdrawing a lot, or every lot of a maker's lot number: it is unfit everywhere at once, and so
 is all that holds some of it, in open procedures and plans too. The plan lists what to pull
-from the shelf. What it touched already is told by 'stockroom trace'.
+from the shelf, what is lent out, and what it touched already.
 """,
     fields=_FIELDS,
     act=_withdraw,

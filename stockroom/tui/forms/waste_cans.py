@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from datetime import datetime
+
 from textual.content import Content
 
-from stockroom.actions.waste_cans import ENDS, CanChanged, end_waste_can, new_waste_can
+from stockroom.actions.waste_cans import ENDS, CanChanged, end_waste_can, new_waste_can, waste_can_page
 from stockroom.domain.occasion import Occasion
+from stockroom.domain.waste import Poured, WasteCan
 from stockroom.science.quantities import Dimension, show
 from stockroom.science.reading import read_quantity
 from stockroom.store.open import Store
@@ -30,15 +34,18 @@ def _new(
     )
 
 
-def _text(plan: CanChanged, currency: str) -> Content:
-    can = plan.can
+def _about(can: WasteCan) -> list[tuple[str, str]]:
     known = [
         ("can", can.lot.material.name),
         ("takes", show(can.capacity)),
         ("cap", VENTED if can.vented else CLOSED),
         ("place", can.lot.place),
     ]
-    return rows((name, value) for name, value in known if value)
+    return [(name, value) for name, value in known if value]
+
+
+def _text(plan: CanChanged, currency: str) -> Content:
+    return rows(_about(plan.can))
 
 
 NEW_CAN = Form(
@@ -81,6 +88,24 @@ def _end(
     return end_waste_can(store, occasion, answers["lot"], answers["how"], dry_run=dry_run, confirmed=confirmed)
 
 
+def _with_contents(can: WasteCan, poured: Sequence[Poured]) -> Content:
+    """Write a can and what is in it, a line a pouring."""
+    held = [f"{one.day} {show(one.quantity)} of {one.lot.material.name} ({one.lot.code})" for one in poured]
+    held = held or ["nothing was poured in yet"]
+    return rows([*_about(can), *zip(["in it", *[""] * len(held)], held, strict=False)])
+
+
+def _ended_text(plan: CanChanged, currency: str) -> Content:
+    return _with_contents(plan.can, plan.poured)
+
+
+def _chosen_can(store: Store, answers: Answers, local: datetime) -> Content:
+    if "lot" not in answers:
+        return Content("")
+    page = waste_can_page(store, answers["lot"])
+    return _with_contents(page.can, page.poured)
+
+
 END_CAN = Form(
     name="end-can",
     title="A waste can was collected or emptied",
@@ -102,7 +127,11 @@ allow that. Why says by whom, or under which note.
         DAY,
     ),
     act=_end,
-    plan=_text,
+    plan=_ended_text,
     question=lambda answers: f"{answers['lot']} was {answers['how']}?",
-    done=lambda done, currency: (f"Ended: {done.can.lot.material.name} ({done.can.lot.code})", _text(done, currency)),
+    done=lambda done, currency: (
+        f"Ended: {done.can.lot.material.name} ({done.can.lot.code})",
+        _ended_text(done, currency),
+    ),
+    about=_chosen_can,
 )
