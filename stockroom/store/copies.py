@@ -249,8 +249,9 @@ def _taken(target: Path) -> AlreadyExists:
 
 def _clear_leftovers(target: Path) -> None:
     for left in target.parent.glob(f"{_literal(target.name)}.*.part*"):
-        if time.time() - left.stat().st_mtime > LEFTOVER_SECONDS:
-            left.unlink(missing_ok=True)
+        with suppress(FileNotFoundError):  # another window finished it between the two looks
+            if time.time() - left.stat().st_mtime > LEFTOVER_SECONDS:
+                left.unlink()
 
 
 def _literal(name: str) -> str:

@@ -99,6 +99,11 @@ def test_what_a_killed_program_left_of_a_copy_is_cleared_later(bench: Bench, tmp
     assert (old.exists(), fresh.exists()) == (False, True)
 
 
+def test_what_another_window_finishes_meanwhile_is_no_hindrance(bench: Bench, tmp_path: Path) -> None:
+    (tmp_path / "copy.db.123.part").symlink_to("gone since it was seen")
+    assert copy_store(bench.store, tmp_path / "copy.db").actions == 3
+
+
 def test_without_hard_links_a_copy_still_never_overwrites(
     bench: Bench, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
