@@ -20,6 +20,7 @@ from stockroom.exchange.cells import Cells
 from stockroom.exchange.files import read_sheet
 from stockroom.exchange.layouts import COUNTS, LAYOUTS, LEFT_OUT, LOTS, Layout, layout_fitting, layout_named
 from stockroom.exchange.sheet import Problem, Sheet, SheetRow
+from stockroom.science.numerals import counted
 from stockroom.store.edits import keep_edits
 from stockroom.store.exchange import imported_before, imported_lots
 from stockroom.store.open import Store
@@ -182,7 +183,7 @@ def _take(
 
 def _refusal(path: Path, layout: Layout, problems: list[Problem]) -> BadInput:
     ordered = sorted(problems, key=lambda one: one.row or 0)
-    many = f"{len(ordered)} problem{'s' if len(ordered) > 1 else ''}"
+    many = counted(len(ordered), "problem")
     listed = [{"row": one.row, "column": one.column, "problem": one.words} for one in ordered]
     document = {"what": layout.name, "file": path.name, "problems": listed, "action": None, "actions": []}
     lines = [f"{path.name}: {many}. Nothing was imported.", *(f"  {one}" for one in ordered)]

@@ -11,9 +11,10 @@ from stockroom.actions.delivery_times import delivery_time
 from stockroom.actions.reorder_points import order_point_of
 from stockroom.domain.materials import Material
 from stockroom.domain.open_days import ALWAYS_OPEN
-from stockroom.domain.orders import USUAL_DELIVERY_DAYS, DeliveryTime, counted
+from stockroom.domain.orders import USUAL_DELIVERY_DAYS, DeliveryTime
 from stockroom.planning.buying import Choice
 from stockroom.planning.demand import LOOK_BACK_DAYS
+from stockroom.science.numerals import counted
 from stockroom.store.offers import current_offers
 from stockroom.store.open import Store
 from stockroom.store.open_days import calendars

@@ -5,9 +5,10 @@ from __future__ import annotations
 from datetime import date, datetime
 
 from stockroom.actions.buying import what_to_buy
-from stockroom.domain.orders import Order, counted, goods
+from stockroom.domain.orders import Order, goods
 from stockroom.planning.buying import BuyLine
 from stockroom.planning.due import Due
+from stockroom.science.numerals import counted
 from stockroom.store.open import Store
 from stockroom.store.orders import late_orders
 

@@ -8,6 +8,7 @@ import click
 
 from stockroom.cli.output import Output, json_option
 from stockroom.errors import BadInput
+from stockroom.science.numerals import counted
 
 if TYPE_CHECKING:
     from stockroom.science.cutting import Block, Cutting, Grain
@@ -71,7 +72,7 @@ def cut(
     )
     output.say(_in_words(found, sides, one))
     if wanted and sheets:
-        output.say(f"For {wanted}: {sheets} sheet{'' if sheets == 1 else 's'}.")
+        output.say(f"For {wanted}: {counted(sheets, 'sheet')}.")
     for line in _drawn(found, sides):
         output.say(line)
 

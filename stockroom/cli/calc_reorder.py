@@ -88,8 +88,8 @@ def reorder(
 
 
 def _tell(output: Output, found: Foretold, scale: int, period_days: float, delivery: str, chance: float) -> None:
-    from stockroom.domain.orders import counted
     from stockroom.planning.demand import DAYS_IN_A_YEAR, TOO_LITTLE, likely, say_point
+    from stockroom.science.numerals import counted
 
     per_year = found.per_period.times(DAYS_IN_A_YEAR / period_days, "a year")
     why = [f"{counted(found.uses, 'use') if found.uses else 'No use'}: {likely(per_year)}."]

@@ -13,6 +13,7 @@ from stockroom.cli.session import Session
 from stockroom.errors import BadInput, DatabaseUnusable, Refused
 from stockroom.exchange.files import FORMS
 from stockroom.exchange.layouts import LAYOUTS
+from stockroom.science.numerals import counted
 
 if TYPE_CHECKING:
     from stockroom.exchange.sheet import Table
@@ -99,7 +100,7 @@ def export(
 
 
 def _say_written(session: Session, table: Table, path: Path) -> None:
-    session.say(f"Written: {path}, {len(table.rows)} row{'' if len(table.rows) == 1 else 's'}.")
+    session.say(f"Written: {path}, {counted(len(table.rows), 'row')}.")
 
 
 def _table(session: Session, what: Sequence[str], part: str | None) -> tuple[Table, list[str]]:

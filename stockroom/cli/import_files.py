@@ -10,6 +10,7 @@ from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
 from stockroom.errors import BadInput
 from stockroom.exchange.layouts import LAYOUTS
+from stockroom.science.numerals import counted
 
 FILE = click.Path(path_type=Path)
 
@@ -91,7 +92,7 @@ def import_files(
     for one in brought.taken:
         code = f"{' '.join(one.codes)}  " if one.codes else ""
         session.say(f"row {one.row:>4}  {code}{one.words}")
-    many = f"{len(brought.taken)} of {brought.rows} row{'' if brought.rows == 1 else 's'}"
+    many = f"{len(brought.taken)} of {counted(brought.rows, 'row')}"
     session.say(f"{brought.what}: {many} {'taken in' if brought.booked else 'would be taken in'}.")
     new = [code for one in brought.taken for code in one.codes]
     if brought.booked and brought.what == "lots" and new:

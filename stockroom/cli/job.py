@@ -13,6 +13,7 @@ from stockroom.cli.session import Session, day_option, dry_run_option, why_optio
 from stockroom.domain.jobs import Booking, Job, JobObject
 from stockroom.domain.sizes import show_size
 from stockroom.errors import BadInput
+from stockroom.science.numerals import counted
 from stockroom.science.quantities import Dimension, Quantity, amount_text
 from stockroom.science.quantities import show as show_quantity
 from stockroom.store.jobs import all_jobs, bookings_of, done_for, find_job, job_by_id
@@ -50,14 +51,14 @@ def new(session: Session, title: str, client: str | None, objects: tuple[str, ..
 @click.pass_obj
 def list_jobs(session: Session, only_open: bool) -> None:
     """List the jobs: open ones first, newest first."""
-    found = all_jobs(session.store, closed=not only_open)
-    session.document({"jobs": [_head(each) for each in found]})
-    for each in found:
-        count = f", {len(each.objects)} object{'s' if len(each.objects) != 1 else ''}" if each.objects else ""
+
+    def words(each: Job) -> str:
+        count = f", {counted(len(each.objects), 'object')}" if each.objects else ""
         client = f", for {each.client}" if each.client else ""
-        session.say(f"{each.code}  {each.title}{client}{count}{_closed(each)}")
-    if not found:
-        session.say("No jobs. Open one with 'stockroom job new TITLE'.")
+        return f"{each.code}  {each.title}{client}{count}{_closed(each)}"
+
+    found = all_jobs(session.store, closed=not only_open)
+    session.listing("jobs", found, _head, words, "No jobs. Open one with 'stockroom job new TITLE'.")
 
 
 @job.command()
@@ -275,7 +276,7 @@ def _booking(booking: Booking) -> dict[str, Any]:
 
 def _booking_words(booking: Booking) -> str:
     fill = f", {show_quantity(Quantity(Dimension.VOLUME, booking.fill_quanta))}" if booking.fill_quanta else ""
-    fills = f", {booking.fills} fill{'' if booking.fills == 1 else 's'}" if booking.fills else ""
+    fills = f", {counted(booking.fills, 'fill')}" if booking.fills else ""
     note = f" ({booking.note})" if booking.note else ""
     return f"{booking.code} {booking.state} for {booking.for_day}: {booking.recipe_key}{fill}{fills}{note}"
 

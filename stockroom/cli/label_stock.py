@@ -8,18 +8,19 @@ from typing import Any, TypeVar
 import click
 
 from stockroom.cli.nouns import (
+    Retired,
     edits_document,
     retired_option,
     retired_words,
+    retires,
     say_edits,
     tell_edited,
-    tell_retired,
-    undo_option,
     without_nothing,
 )
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, why_option
 from stockroom.domain.labels import LabelStock
+from stockroom.domain.occasion import Occasion
 from stockroom.store.edits import edits_of
 from stockroom.store.labels import all_label_stocks, find_label_stock
 
@@ -69,12 +70,9 @@ def new(session: Session, /, name: str, **typed: Any) -> None:
 @click.pass_obj
 def list_label_stocks(session: Session, retired: bool) -> None:
     """List them."""
-    stocks = all_label_stocks(session.store, retired=retired)
-    session.document({"label_stocks": [_document(each) for each in stocks]})
-    for each in stocks:
-        session.say(_words(each))
-    if not stocks:
-        session.say("No label stocks yet: stockroom label-stock new NAME --label '70 x 37 mm' …")
+    found = all_label_stocks(session.store, retired=retired)
+    nothing = "No label stocks yet: stockroom label-stock new NAME --label '70 x 37 mm' …"
+    session.listing("label_stocks", found, _document, _words, nothing)
 
 
 @label_stock.command()
@@ -105,18 +103,13 @@ def edit(session: Session, /, name: str, new_name: str | None, why: str | None, 
     tell_edited(session, _document(changed), changed.name, made)
 
 
-@label_stock.command()
-@click.argument("name")
-@undo_option
-@why_option
-@json_option
-@click.pass_obj
-def retire(session: Session, name: str, undo: bool, why: str | None) -> None:
+@retires(label_stock, "NAME")
+def retire(session: Session, occasion: Occasion, name: str, undo: bool) -> Retired:
     """Offer one no more."""
     from stockroom.actions.label_stocks import retire_label_stock
 
-    changed = retire_label_stock(session.store, session.occasion(why=why), name, undo=undo)
-    tell_retired(session, _document(changed), changed.name, undo)
+    changed = retire_label_stock(session.store, occasion, name, undo=undo)
+    return _document(changed), changed.name, []
 
 
 def _document(stock: LabelStock) -> dict[str, Any]:

@@ -8,19 +8,20 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from stockroom.cli.nouns import (
+    Retired,
     changes_document,
     edits_document,
     retired_option,
     retired_words,
+    retires,
     say_changes,
     say_edits,
-    tell_retired,
-    undo_option,
     without_nothing,
 )
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, why_option
 from stockroom.domain.materials import Material
+from stockroom.domain.occasion import Occasion
 from stockroom.science.quantities import Dimension, amount_text
 from stockroom.science.quantities import show as show_quantity
 from stockroom.store.edits import edits_of
@@ -109,13 +110,14 @@ def new(session: Session, /, **typed: Any) -> None:
 def list_materials(session: Session, words: tuple[str, ...], retired: bool) -> None:
     """List the materials that hold all these words, or all of them."""
     found = all_materials(session.store, " ".join(words), retired=retired)
-    session.document({"materials": [_document(each) for each in found]})
     width = max((len(each.key) for each in found), default=0)
-    for each in found:
+
+    def told(each: Material) -> str:
         grade = f", {each.grade}" if each.grade else ""
-        session.say(f"{each.key:{width}}  {each.name}{grade}; {each.dimension.value}{retired_words(each.retired_on)}")
-    if not found:
-        session.say("No material holds these words." if words else "No materials yet: stockroom material new NAME.")
+        return f"{each.key:{width}}  {each.name}{grade}; {each.dimension.value}{retired_words(each.retired_on)}"
+
+    nothing = "No material holds these words." if words else "No materials yet: stockroom material new NAME."
+    session.listing("materials", found, _document, told, nothing)
 
 
 @material.command()
@@ -213,27 +215,15 @@ def edit(session: Session, /, material: str, why: str | None, **typed: Any) -> N
         say_beside(session, hazards)
 
 
-@material.command()
-@click.argument("material", metavar="MATERIAL")
-@undo_option
-@why_option
-@json_option
-@click.pass_obj
-def retire(session: Session, material: str, undo: bool, why: str | None) -> None:
+@retires(material, "MATERIAL")
+def retire(session: Session, occasion: Occasion, material: str, undo: bool) -> Retired:
     """Offer a material no more; its lots stay usable."""
     from stockroom.actions.materials import retire_material
 
-    ended = retire_material(session.store, session.occasion(why=why), material, undo=undo)
-    tell_retired(
-        session,
-        {**_document(ended.material), "lots": list(ended.lots), "recipes": list(ended.recipes)},
-        ended.material.name,
-        undo,
-    )
-    if ended.lots and not undo:
-        session.say(f"  still on the shelf: {', '.join(ended.lots)}")
-    if ended.recipes and not undo:
-        session.say(f"  still in recipes: {', '.join(ended.recipes)}")
+    ended = retire_material(session.store, occasion, material, undo=undo)
+    document = {**_document(ended.material), "lots": list(ended.lots), "recipes": list(ended.recipes)}
+    still = (("on the shelf", ended.lots), ("in recipes", ended.recipes))
+    return document, ended.material.name, [f"still {where}: {', '.join(of)}" for where, of in still if of and not undo]
 
 
 def _given(session: Session, typed: dict[str, Any]) -> dict[str, object]:

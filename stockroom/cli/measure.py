@@ -8,17 +8,18 @@ from typing import Any, TypeVar
 import click
 
 from stockroom.cli.nouns import (
+    Retired,
     edits_document,
     retired_option,
     retired_words,
+    retires,
     say_edits,
     tell_edited,
-    tell_retired,
-    undo_option,
     without_nothing,
 )
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, why_option
+from stockroom.domain.occasion import Occasion
 from stockroom.domain.studio import MEASURE_KINDS, Measure, SpoonWeighing
 from stockroom.science.quantities import Dimension, Quantity, amount_text
 from stockroom.science.quantities import show as show_quantity
@@ -67,12 +68,9 @@ def new(session: Session, /, name: str, kind: str, **typed: str | None) -> None:
 @click.pass_obj
 def list_measures(session: Session, retired: bool) -> None:
     """List the measures."""
-    measures = all_measures(session.store, retired=retired)
-    session.document({"measures": [_document(each) for each in measures]})
-    for each in measures:
-        session.say(_words(each))
-    if not measures:
-        session.say("No measures yet: stockroom measure new NAME --kind spoon --capacity '5 mL'.")
+    found = all_measures(session.store, retired=retired)
+    nothing = "No measures yet: stockroom measure new NAME --kind spoon --capacity '5 mL'."
+    session.listing("measures", found, _document, _words, nothing)
 
 
 @measure.command()
@@ -126,18 +124,13 @@ def weigh(session: Session, spoon: str, material: str, masses: tuple[str, ...]) 
     session.say(f"{kept.spoon}: {_weighing_words(kept)}")
 
 
-@measure.command()
-@click.argument("name")
-@undo_option
-@why_option
-@json_option
-@click.pass_obj
-def retire(session: Session, name: str, undo: bool, why: str | None) -> None:
+@retires(measure, "NAME")
+def retire(session: Session, occasion: Occasion, name: str, undo: bool) -> Retired:
     """Offer a measure no more."""
     from stockroom.actions.measures import retire_measure
 
-    changed = retire_measure(session.store, session.occasion(why=why), name, undo=undo)
-    tell_retired(session, _document(changed), changed.name, undo)
+    changed = retire_measure(session.store, occasion, name, undo=undo)
+    return _document(changed), changed.name, []
 
 
 def _document(measure: Measure) -> dict[str, Any]:

@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from stockroom.cli.output import Output
+from stockroom.cli.output import Output, json_option
+from stockroom.cli.session import Session, why_option
 from stockroom.store.stockroom_settings import local_day
 
 if TYPE_CHECKING:
-    from stockroom.cli.session import Session
     from stockroom.domain.edits import Change
+    from stockroom.domain.occasion import Occasion
     from stockroom.store.open import Row
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -61,10 +62,29 @@ def tell_edited(session: Session, document: dict[str, Any], name: str, made: Seq
     say_changes(session, name, made)
 
 
-def tell_retired(session: Session, document: dict[str, Any], name: str, undo: bool) -> None:
-    """Answer that something is offered no more, or is in use again."""
-    session.document(document)
-    session.say(f"{name} is {'in use again' if undo else 'retired'}.")
+Retired = tuple[dict[str, Any], str, list[str]]
+"""What was retired, or is in use again: as a document, its name, and what else is to be said of it."""
+Retire = Callable[[Session, "Occasion", str, bool], Retired]
+
+
+def retires(group: click.Group, argument: str) -> Callable[[Retire], None]:
+    """Make a function the group's command `retire`, with --undo and --why."""
+
+    def add(retire: Retire) -> None:
+        @group.command("retire", help=retire.__doc__)
+        @click.argument("named", metavar=argument)
+        @undo_option
+        @why_option
+        @json_option
+        @click.pass_obj
+        def command(session: Session, named: str, undo: bool, why: str | None) -> None:
+            document, name, more = retire(session, session.occasion(why=why), named, undo)
+            session.document(document)
+            session.say(f"{name} is {'in use again' if undo else 'retired'}.")
+            for line in more:
+                session.say(f"  {line}")
+
+    return add
 
 
 def retired_words(retired_on: str | None) -> str:

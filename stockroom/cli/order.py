@@ -14,6 +14,7 @@ from stockroom.cli.told_orders import order_document, say_order
 
 if TYPE_CHECKING:
     from stockroom.actions.ordering import Ordered
+    from stockroom.domain.orders import Order
 
 
 @click.group()
@@ -107,18 +108,20 @@ def expect(session: Session, code: str, day: str, why: str | None) -> None:
 @click.pass_obj
 def list_orders(session: Session, retired: bool) -> None:
     """List the open orders; with --all the closed ones too."""
-    from stockroom.domain.orders import counted, state_words
+    from stockroom.domain.orders import state_words
     from stockroom.science.money import show_money
+    from stockroom.science.numerals import counted
     from stockroom.store.orders import all_orders
 
     states = () if retired else ("drafted", "placed", "partly delivered")
     found = all_orders(session.store, states=states)
-    session.document({"orders": [order_document(each, session.currency) for each in found]})
-    for each in found:
+
+    def words(each: Order) -> str:
         size = f"{counted(len(each.lines), 'line')}, {show_money(each.cost, session.currency)}"
-        session.say(f"{each.code}  {each.supplier.name}: {state_words(each, session.local.date())}; {size}")
-    if not found:
-        session.say("No open orders: stockroom order new SUPPLIER, or stockroom buy --order.")
+        return f"{each.code}  {each.supplier.name}: {state_words(each, session.local.date())}; {size}"
+
+    nothing = "No open orders: stockroom order new SUPPLIER, or stockroom buy --order."
+    session.listing("orders", found, lambda each: order_document(each, session.currency), words, nothing)
 
 
 @order.command()

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any, TypeVar
 
 import click
 
 Command = TypeVar("Command", bound=Callable[..., Any])
+Thing = TypeVar("Thing")
 
 _ESCAPED = {code: f"\\u{code:04x}" for code in range(0x7F, 0xA0)}
 """The control characters that JSON need not escape and some terminals obey, as JSON escapes."""
@@ -32,6 +33,21 @@ class Output:
         """Print a line for a person; with JSON nothing but the document reaches stdout."""
         if not self.json:
             click.echo(plain(text))
+
+    def listing(
+        self,
+        name: str,
+        found: Sequence[Thing],
+        document: Callable[[Thing], dict[str, Any]],
+        words: Callable[[Thing], str],
+        nothing: str,
+    ) -> None:
+        """Answer with a list: a document under `name` and a line for each, or what to say where there is none."""
+        self.document({name: [document(each) for each in found]})
+        for each in found:
+            self.say(words(each))
+        if not found:
+            self.say(nothing)
 
     def warn(self, text: str) -> None:
         """Print a line on stderr."""

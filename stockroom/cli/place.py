@@ -7,17 +7,18 @@ from typing import Any
 import click
 
 from stockroom.cli.nouns import (
+    Retired,
     edits_document,
     retired_option,
     retired_words,
+    retires,
     say_edits,
     tell_edited,
-    tell_retired,
-    undo_option,
     without_nothing,
 )
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, why_option
+from stockroom.domain.occasion import Occasion
 from stockroom.domain.studio import Place
 from stockroom.store.edits import edits_of
 from stockroom.store.lots import lots_at
@@ -49,12 +50,12 @@ def new(session: Session, name: str, note: str | None) -> None:
 @click.pass_obj
 def list_places(session: Session, retired: bool) -> None:
     """List the places."""
-    places = all_places(session.store, retired=retired)
-    session.document({"places": [_document(each) for each in places]})
-    for each in places:
-        session.say(each.name + (f" ({each.note})" if each.note else "") + retired_words(each.retired_on))
-    if not places:
-        session.say("No places yet: stockroom place new NAME.")
+
+    def words(each: Place) -> str:
+        return each.name + (f" ({each.note})" if each.note else "") + retired_words(each.retired_on)
+
+    found = all_places(session.store, retired=retired)
+    session.listing("places", found, _document, words, "No places yet: stockroom place new NAME.")
 
 
 @place.command()
@@ -105,18 +106,13 @@ def edit(session: Session, name: str, new_name: str | None, note: str | None, wh
     tell_edited(session, _document(changed), changed.name, made)
 
 
-@place.command()
-@click.argument("name")
-@undo_option
-@why_option
-@json_option
-@click.pass_obj
-def retire(session: Session, name: str, undo: bool, why: str | None) -> None:
+@retires(place, "NAME")
+def retire(session: Session, occasion: Occasion, name: str, undo: bool) -> Retired:
     """Offer a place no more; it must be empty."""
     from stockroom.actions.studio import retire_place
 
-    changed = retire_place(session.store, session.occasion(why=why), name, undo=undo)
-    tell_retired(session, _document(changed), changed.name, undo)
+    changed = retire_place(session.store, occasion, name, undo=undo)
+    return _document(changed), changed.name, []
 
 
 def _document(place: Place) -> dict[str, Any]:

@@ -83,11 +83,9 @@ def list_quotes(session: Session, job: str | None) -> None:
     from stockroom.store.quotes import quotes
 
     found = quotes(session.store, find_job(session.store, job).id if job else None)
-    session.document({"quotes": [_head(session, one) for one in found]})
-    for one in found:
-        session.say(_words(session, one))
-    if not found:
-        session.say("No quote was given yet.")
+    session.listing(
+        "quotes", found, lambda one: _head(session, one), lambda one: _words(session, one), "No quote was given yet."
+    )
 
 
 @quote.command()

@@ -5,12 +5,12 @@ from __future__ import annotations
 import click
 
 from stockroom.cli.nouns import (
+    Retired,
     edits_document,
     retired_option,
     retired_words,
+    retires,
     say_edits,
-    tell_retired,
-    undo_option,
 )
 from stockroom.cli.output import json_option
 from stockroom.cli.recipe_exchange import export, import_recipe
@@ -22,6 +22,7 @@ from stockroom.cli.told_recipes import (
     say_differences,
     tell_kept,
 )
+from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipe_words import says
 from stockroom.domain.recipes import Recipe
 from stockroom.errors import BadInput
@@ -63,12 +64,14 @@ def new(session: Session, file: str, dry_run: bool) -> None:
 def list_recipes(session: Session, words: tuple[str, ...], retired: bool) -> None:
     """List the recipes that hold all these words, or all of them."""
     found = all_recipes(session.store, " ".join(words), retired=retired)
-    session.document({"recipes": [head_document(each) for each in found]})
     width = max((len(each.key) for each in found), default=0)
-    for each in found:
-        session.say(f"{each.kind:9}  {each.key:{width}}  {each.name}{retired_words(each.retired_on)}")
-    if not found:
-        session.say("No recipe holds these words." if words else "No recipes yet: stockroom recipe new --from FILE.")
+    session.listing(
+        "recipes",
+        found,
+        head_document,
+        lambda each: f"{each.kind:9}  {each.key:{width}}  {each.name}{retired_words(each.retired_on)}",
+        "No recipe holds these words." if words else "No recipes yet: stockroom recipe new --from FILE.",
+    )
 
 
 @recipe.command()
@@ -155,27 +158,15 @@ def copy(session: Session, recipe: str, key: str, name: str) -> None:
     session.say(f"Added {kept.recipe.key}, {kept.recipe.name}. To change it: stockroom recipe export {kept.recipe.key}")
 
 
-@recipe.command()
-@click.argument("recipe", metavar="RECIPE")
-@undo_option
-@why_option
-@json_option
-@click.pass_obj
-def retire(session: Session, recipe: str, undo: bool, why: str | None) -> None:
+@retires(recipe, "RECIPE")
+def retire(session: Session, occasion: Occasion, recipe: str, undo: bool) -> Retired:
     """Offer a recipe no more; what was made by it stays."""
     from stockroom.actions.recipes import retire_recipe
 
-    ended = retire_recipe(session.store, session.occasion(why=why), recipe, undo=undo)
-    tell_retired(
-        session,
-        {**head_document(ended.recipe), "recipes": list(ended.recipes), "bookings": list(ended.bookings)},
-        ended.recipe.name,
-        undo,
-    )
-    if ended.recipes and not undo:
-        session.say(f"  still named by: {', '.join(ended.recipes)}")
-    if ended.bookings and not undo:
-        session.say(f"  still booked: {', '.join(ended.bookings)}")
+    ended = retire_recipe(session.store, occasion, recipe, undo=undo)
+    document = {**head_document(ended.recipe), "recipes": list(ended.recipes), "bookings": list(ended.bookings)}
+    still = (("named by", ended.recipes), ("booked", ended.bookings))
+    return document, ended.recipe.name, [f"still {how}: {', '.join(of)}" for how, of in still if of and not undo]
 
 
 def _filled(words: str, names: dict[str, str], recipe: Recipe) -> str:

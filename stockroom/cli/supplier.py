@@ -7,18 +7,19 @@ from typing import Any
 import click
 
 from stockroom.cli.nouns import (
+    Retired,
     edits_document,
     retired_option,
     retired_words,
+    retires,
     say_edits,
     tell_edited,
-    tell_retired,
-    undo_option,
     without_nothing,
 )
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, why_option
 from stockroom.cli.told_orders import offer_document, say_offer
+from stockroom.domain.occasion import Occasion
 from stockroom.domain.studio import Supplier
 
 
@@ -59,12 +60,13 @@ def list_suppliers(session: Session, retired: bool) -> None:
     """List the suppliers with their delivery times."""
     from stockroom.store.suppliers import all_suppliers
 
-    found = all_suppliers(session.store, retired=retired)
-    session.document({"suppliers": [_document(session, each) for each in found]})
-    for each in found:
-        session.say(f"{each.name}{retired_words(each.retired_on)}: {_delivery(session, each)}")
-    if not found:
-        session.say("No suppliers yet: stockroom supplier new NAME.")
+    session.listing(
+        "suppliers",
+        all_suppliers(session.store, retired=retired),
+        lambda each: _document(session, each),
+        lambda each: f"{each.name}{retired_words(each.retired_on)}: {_delivery(session, each)}",
+        "No suppliers yet: stockroom supplier new NAME.",
+    )
 
 
 @supplier.command()
@@ -139,18 +141,13 @@ def edit(
     tell_edited(session, _document(session, changed), changed.name, made)
 
 
-@supplier.command()
-@click.argument("name")
-@undo_option
-@why_option
-@json_option
-@click.pass_obj
-def retire(session: Session, name: str, undo: bool, why: str | None) -> None:
+@retires(supplier, "NAME")
+def retire(session: Session, occasion: Occasion, name: str, undo: bool) -> Retired:
     """Order from a supplier no more."""
     from stockroom.actions.suppliers import retire_supplier
 
-    changed = retire_supplier(session.store, session.occasion(why=why), name, undo=undo)
-    tell_retired(session, _document(session, changed), changed.name, undo)
+    changed = retire_supplier(session.store, occasion, name, undo=undo)
+    return _document(session, changed), changed.name, []
 
 
 @supplier.command()
@@ -199,11 +196,13 @@ def offers(session: Session, material: str | None, supplier: str | None, history
         material_id=find_material(session.store, material).id if material else None,
         supplier_id=find_supplier(session.store, supplier, retired=True).id if supplier else None,
     )
-    session.document({"offers": [offer_document(each) for each in found]})
-    for each in found:
-        session.say(say_offer(each))
-    if not found:
-        session.say("No offers kept: stockroom supplier offer SUPPLIER MATERIAL PACK PRICE.")
+    session.listing(
+        "offers",
+        found,
+        offer_document,
+        say_offer,
+        "No offers kept: stockroom supplier offer SUPPLIER MATERIAL PACK PRICE.",
+    )
 
 
 @supplier.command("end-offer")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -12,11 +12,14 @@ from stockroom.cli.nouns import without_nothing
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
 from stockroom.domain.trace import Branch, Thing, Trace, TracedLot, TracedObject, TracedTreatment
+from stockroom.science.numerals import counted
 from stockroom.science.quantities import amount_text, show
 
 if TYPE_CHECKING:
     from stockroom.actions.withdrawing import Recall
     from stockroom.domain.lots import Lot
+    from stockroom.domain.occasion import Occasion
+    from stockroom.store.open import Store
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -55,44 +58,48 @@ def trace(
     shown.clear()
     for branch in traced.behind:
         _say(session, branch, 1, shown)
-    reached = f"{_count(traced.lots_reached, 'lot')} reached, " if traced.reached else ""
-    session.say(f"{reached}{_count(traced.lots_behind, 'lot')} behind, {_count(traced.objects, 'object')}.")
+    reached = f"{counted(len(traced.lots_reached), 'lot')} reached, " if traced.reached else ""
+    touched = counted(len(traced.objects), "object")
+    session.say(f"{reached}{counted(len(traced.lots_behind), 'lot')} behind, {touched}.")
 
 
-@click.command()
-@click.argument("code", required=False)
-@_maker_options
-@why_option
-@day_option
-@dry_run_option
-@json_option
-@click.pass_obj
-def withdraw(session: Session, /, code: str | None, why: str | None, day: str | None, dry_run: bool, **by: Any) -> None:
+def _recalls(recall: Callable[..., Recall]) -> click.Command:
+    """Make a function a command for the lots that its options name, and tell what it did."""
+
+    @click.command(recall.__name__, help=recall.__doc__)
+    @click.argument("code", required=False)
+    @_maker_options
+    @why_option
+    @day_option
+    @dry_run_option
+    @json_option
+    @click.pass_obj
+    def command(session: Session, /, code: str | None, why: str | None, day: str | None, **which: Any) -> None:
+        _tell(session, recall(session.store, session.occasion(day, why), code, **which), why)
+
+    return command
+
+
+@_recalls
+def withdraw(store: Store, occasion: Occasion, code: str | None, **which: Any) -> Recall:
     """Withdraw a lot, or every lot of a maker's lot number: it and all that holds some of it is unfit at once.
 
     Example: stockroom withdraw --maker-lot 7731 --why 'recalled by the maker'
     """
     from stockroom.actions.withdrawing import withdraw as withdraw_it
 
-    _tell(session, withdraw_it(session.store, session.occasion(day, why), code, dry_run=dry_run, **by), why)
+    return withdraw_it(store, occasion, code, **which)
 
 
-@click.command()
-@click.argument("code", required=False)
-@_maker_options
-@why_option
-@day_option
-@dry_run_option
-@json_option
-@click.pass_obj
-def release(session: Session, /, code: str | None, why: str | None, day: str | None, dry_run: bool, **by: Any) -> None:
+@_recalls
+def release(store: Store, occasion: Occasion, code: str | None, **which: Any) -> Recall:
     """Release what was withdrawn, and what is unfit only because of it.
 
     Example: stockroom release --maker-lot 7731 --why 'tested, as labelled'
     """
     from stockroom.actions.withdrawing import release as release_it
 
-    _tell(session, release_it(session.store, session.occasion(day, why), code, dry_run=dry_run, **by), why)
+    return release_it(store, occasion, code, **which)
 
 
 def _tell(session: Session, recall: Recall, why: str | None) -> None:
@@ -246,8 +253,3 @@ def _marked(lot: Lot) -> dict[str, Any]:
         "place": lot.place,
         "unfit": lot.unfit,
     }
-
-
-def _count(things: Iterable[object], word: str) -> str:
-    number = len(list(things))
-    return f"{number} {word}{'' if number == 1 else 's'}"

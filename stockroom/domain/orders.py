@@ -10,6 +10,7 @@ from decimal import Decimal
 from stockroom.domain.materials import Material
 from stockroom.domain.studio import Supplier
 from stockroom.science.money import convert
+from stockroom.science.numerals import counted
 from stockroom.science.quantities import Quantity, show
 from stockroom.science.sharing import round_half_even_ratio, share_out
 
@@ -206,8 +207,3 @@ def goods(material: Material, quanta: int) -> str:
         return counted(quanta // sheet.quanta, "sheet")
     tenths = (20 * quanta + sheet.quanta) // (2 * sheet.quanta)
     return f"about {tenths // 10}.{tenths % 10} sheets" if tenths else "less than 0.1 sheets"
-
-
-def counted(number: int, word: str) -> str:
-    """Write a number of things: `1 day`, `14 days`."""
-    return f"{number} {word}{'' if number == 1 else 's'}"

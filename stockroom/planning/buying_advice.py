@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from stockroom.domain.orders import Offer, counted
+from stockroom.domain.orders import Offer
 from stockroom.science.money import show_money
+from stockroom.science.numerals import counted
 from stockroom.science.order_size import best_at_breaks, in_whole_packs
 
 NEAR = 2

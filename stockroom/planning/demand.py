@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from stockroom.domain.materials import Material
-from stockroom.domain.orders import counted
 from stockroom.errors import BadInput
 from stockroom.science.delivery_demand import Uses, check_chance, likely_at_most
 from stockroom.science.event_counts import exact_limits, upper_limit
 from stockroom.science.intermittent import fade, smooth
+from stockroom.science.numerals import counted
 from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.science.ranges import Range
 

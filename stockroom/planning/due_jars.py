@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from stockroom.domain.lots import Lot
 from stockroom.planning.due import Due
+from stockroom.science.numerals import counted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +43,7 @@ def due_jars(lots: Sequence[Lot], states: Mapping[int, JarState], allowed: int |
             why = f"{state.unsure}: shake it over the solid, let it settle, titrate again; no rise means saturated"
             items.append(Due(kind="settle", code=lot.code, name=lot.material.name, by=None, why=why))
         if allowed is not None and state.refills > allowed and not state.proved:
-            often = f"{state.refills} time{'s' if state.refills > 1 else ''}"
+            often = counted(state.refills, "time")
             limit = "never" if not allowed else f"at most {allowed}"
             why = f"its solid was watered again {often}, the studio allows {limit}: titrate it, or make it afresh"
             items.append(Due(kind="suspect-residue", code=lot.code, name=lot.material.name, by=None, why=why))

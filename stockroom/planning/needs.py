@@ -14,7 +14,7 @@ from datetime import date, datetime
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import CUT_ONE, Material
 from stockroom.domain.open_days import ALWAYS_OPEN, OpenDays
-from stockroom.domain.orders import USUAL_DELIVERY_DAYS, counted, goods
+from stockroom.domain.orders import USUAL_DELIVERY_DAYS, goods
 from stockroom.errors import BadInput
 from stockroom.planning.booked_needs import Worked
 from stockroom.planning.covering import Demand, Receipt, Supply, Taking, cover
@@ -23,6 +23,7 @@ from stockroom.planning.requirements import Book, Scale, needs_of
 from stockroom.planning.sheets import gives_all
 from stockroom.planning.supplies import supply_of
 from stockroom.planning.ways import HowBought, HowMade, life_day
+from stockroom.science.numerals import counted
 from stockroom.science.quantities import Dimension, Quantity, show
 
 
@@ -74,7 +75,7 @@ class Need:
         if sheet is None or self.quantity % sheet.quanta:
             return show(self.amount)
         number = self.quantity // sheet.quanta
-        return f"{show(self.amount)}, {number} sheet{'' if number == 1 else 's'}"
+        return f"{show(self.amount)}, {counted(number, 'sheet')}"
 
 
 @dataclass(slots=True, kw_only=True)

@@ -1,4 +1,4 @@
-"""Numbers as people type them, read exactly: `125`, `0,5`, `1/4`, `½`, `1 1/2`, `1½`.
+"""Numbers as people type them, read exactly, and as they read them: `125`, `0,5`, `1/4`, `½`, `1 1/2`, `1½`.
 
 Here and in its neighbours patterns are plain text: `re` compiles and keeps each at its first use, so that
 commands which read nothing do not wait for it.
@@ -129,3 +129,8 @@ def show_number(value: Fraction) -> str:
     """Write a fraction as people read it, exactly: `2`, `0.25`, `1/3`."""
     exact = decimal_of(value)
     return f"{exact:f}" if exact is not None else f"{value.numerator}/{value.denominator}"
+
+
+def counted(number: int, word: str) -> str:
+    """Write a number of things: `1 day`, `14 days`."""
+    return f"{number} {word}{'' if number == 1 else 's'}"

@@ -12,11 +12,12 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 
 from stockroom.actions.buying import WITHIN_DAYS, BuyList, minimum_words, order_lines, what_to_buy
-from stockroom.domain.orders import Order, counted, goods, state_words
+from stockroom.domain.orders import Order, goods, state_words
 from stockroom.planning.buying import BuyLine
 from stockroom.planning.due import Due
 from stockroom.planning.due_shelf import due_materials
 from stockroom.science.money import show_money
+from stockroom.science.numerals import counted
 from stockroom.store.lots import shelf
 from stockroom.store.materials import materials_with_a_least
 from stockroom.store.open import Store
