@@ -38,22 +38,56 @@ calc.add_command(order_size)
 
 @calc.command()
 @click.option("--stock", metavar="STRENGTH", help="The stock's strength, such as 1.6 g/L, where it is known.")
-@click.option("--parts", required=True, help="The share of stock: 1 in 4, or 1 + 3.")
+@click.option("--parts", help="The share of stock: 1 in 4, or 1 + 3.")
+@click.option("--to", "wanted", metavar="STRENGTH", help="Instead of --parts: the strength that is wanted.")
 @click.option("--make", required=True, metavar="VOLUME", help="The finished volume, such as 500 mL.")
+@click.option("--molar-mass", metavar="NUMBER", help="In g/mol; with --to, from or into mol/L.")
+@click.option(
+    "--stock-density",
+    "stock_density_g_per_ml",
+    metavar="NUMBER",
+    help="Of the stock in g/mL; with --to, from % w/w or ppm.",
+)
+@click.option(
+    "--density",
+    "wanted_density_g_per_ml",
+    metavar="NUMBER",
+    help="Of what is made in g/mL; with --to, into % w/w or ppm.",
+)
+@click.option(
+    "--solute-density",
+    "solute_density_g_per_ml",
+    metavar="NUMBER",
+    help="Of the pure liquid in g/mL; with --to, from or into % v/v.",
+)
 @json_option
 @click.pass_obj
-def dilute(output: Output, stock: str | None, parts: str, make: str) -> None:
+def dilute(
+    output: Output, /, stock: str | None, parts: str | None, wanted: str | None, make: str, **figures: str | None
+) -> None:
     """Say how much stock to measure and what strength comes out.
 
-    Example: stockroom calc dilute --stock "1.6 g/L" --parts "1 in 4" --make "500 mL"
+    \b
+    Examples: stockroom calc dilute --stock "1.6 g/L" --parts "1 in 4" --make "500 mL"
+              stockroom calc dilute --stock "96 % v/v" --to "50 % v/v" --make "1 L"
     """
+    from stockroom.science.numerals import read_decimal
     from stockroom.science.ratios import read_parts, show_parts
     from stockroom.science.reading import read_quantity
-    from stockroom.science.strengths import dilute, grams_per_litre, read_strength
+    from stockroom.science.strengths import dilute, dilute_to, grams_per_litre, read_strength
 
-    share = read_parts(parts)
     volume = read_quantity(make, expect=Dimension.VOLUME).quantity
-    made = dilute(read_strength(stock) if stock else None, share, volume)
+    share = None if parts is None else read_parts(parts)
+    if (share is None) == (wanted is None):
+        raise BadInput("Say either --parts, the share of stock, or --to, the strength that is wanted.")
+    strong = read_strength(stock) if stock else None
+    if share is not None:
+        made = dilute(strong, share, volume)
+    elif strong is None:
+        raise BadInput("How strong is the stock? With --to say --stock too, such as --stock '1.6 g/L'.")
+    else:
+        known = {name: read_decimal(typed) for name, typed in figures.items() if typed}
+        made = dilute_to(strong, read_strength(wanted or ""), volume, **known)
     strength = made.strength
     in_mass = strength and strength.unit in ("g/L", "% w/v")
     output.document(
@@ -62,12 +96,11 @@ def dilute(output: Output, stock: str | None, parts: str, make: str) -> None:
             "make_up_to_ml": _number(Fraction(volume.quanta, _ML)),
             "strength_g_per_l": _number(grams_per_litre(strength)) if strength and in_mass else None,
             "strength": {"number": _number(strength.number), "unit": strength.unit} if strength else None,
-            "parts": show_parts(share),
+            "parts": show_parts(share) if share else None,
         }
     )
-    output.say(
-        f"Measure {_to_measure(made.stock)} of the stock and make it up to {show(volume)}: {_parts_in_words(share)}."
-    )
+    in_words = f": {_parts_in_words(share)}" if share else ""
+    output.say(f"Measure {_to_measure(made.stock)} of the stock and make it up to {show(volume)}{in_words}.")
     if strength:
         output.say(f"That gives {_about(strength.number)} {strength.unit}.")
 

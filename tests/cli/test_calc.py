@@ -53,6 +53,17 @@ def test_a_strength_that_is_not_in_grams_keeps_its_own_unit(bench: CommandLine) 
     assert bench.json("calc", "dilute", "--parts", "1 in 3", "--make", "1 L")["strength"] is None
 
 
+def test_a_strength_that_is_wanted_says_how_much_stock_it_takes(bench: CommandLine) -> None:
+    """Chemistry 2e, 3.3, example 3.21: 5.00 L of 0.100 M from 1.59 M take 0.314 L; by hand 1 L of 50 % of 96 %."""
+    dilute = ("calc", "dilute", "--make")
+    molar = bench.json(*dilute, "5.00 L", "--stock", "1.59 mol/L", "--to", "0.100 mol/L")
+    assert (round(molar["stock_ml"]), molar["parts"]) == (314, None)
+    by_volume = bench(*dilute, "1 L", "--stock", "96 % v/v", "--to", "50 % v/v")
+    assert by_volume.out.startswith("Measure about 520.8 mL of the stock and make it up to 1 L.")
+    by_mass = bench.json(*dilute, "1 L", "--stock", "35 % w/w", "--to", "3 % w/v", "--stock-density", "1.13")
+    assert round(by_mass["stock_ml"], 3) == 75.853
+
+
 def test_half_a_litre_with_powder_weighs_it_and_tells_what_spoons_would_do(bench: CommandLine) -> None:
     """The figures are those of tests/science/test_powders.py."""
     document = bench.json(*POWDER)
@@ -97,6 +108,10 @@ def test_a_powder_of_ones_own_is_taken_with_its_densities(bench: CommandLine) ->
         (("bath", "--tray", "40 x 30 cm", "--depth", "8"), "no unit"),
         (("bath", "--tray", "1 x 1 µm", "--depth", "1 µm"), "Look at the units"),
         (("dilute", "--parts", "1 in 4"), "--make"),
+        (("dilute", "--make", "1 L"), "either --parts"),
+        (("dilute", "--make", "1 L", "--to", "1 g/L"), "How strong is the stock?"),
+        (("dilute", "--make", "1 L", "--to", "5 % w/v", "--stock", "3 % w/v"), "At most 3 % w/v"),
+        (("dilute", "--make", "1 L", "--to", "3 % w/v", "--stock", "35 % w/w"), "density"),
     ],
 )
 def test_what_cannot_be_worked_out_is_said_on_one_line_with_exit_code_2(
