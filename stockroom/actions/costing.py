@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING, TypeAlias
@@ -105,18 +105,7 @@ class Costing:
 
     @property
     def by_lot(self) -> tuple[Used, ...]:
-        """Return what was used of each lot, whatever for; what cancels out is left out."""
-        merged: dict[int, Used] = {}
-        for one in self.used:
-            before = merged.get(one.lot.id)
-            merged[one.lot.id] = replace(
-                one,
-                treatment=None,
-                quantity=one.quantity + before.quantity if before else one.quantity,
-                value=one.value + (before.value if before else 0),
-                trim=one.trim + before.trim if before else one.trim,
-            )
-        return tuple(one for one in merged.values() if one.quantity.quanta or one.value)
+        return by_lot(self.used)
 
     @property
     def estimate(self) -> int:
@@ -202,6 +191,21 @@ def used_for(store: Store, job: Job) -> tuple[Used, ...]:
         for key, amounts in sums.items()
         if amounts.quantity or amounts.value
     )
+
+
+def by_lot(used: Iterable[Used]) -> tuple[Used, ...]:
+    """Return what was used of each lot, whatever for; what cancels out is left out."""
+    merged: dict[int, Used] = {}
+    for one in used:
+        before = merged.get(one.lot.id)
+        merged[one.lot.id] = replace(
+            one,
+            treatment=None,
+            quantity=one.quantity + before.quantity if before else one.quantity,
+            value=one.value + (before.value if before else 0),
+            trim=one.trim + before.trim if before else one.trim,
+        )
+    return tuple(one for one in merged.values() if one.quantity.quanta or one.value)
 
 
 def _treatment(store: Store, number: int) -> tuple[str | None, int]:

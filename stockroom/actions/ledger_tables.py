@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from zoneinfo import ZoneInfo
 
+from stockroom.actions.costing import Used, by_lot, used_for
 from stockroom.actions.exchange_rows import cost_cell, local_minute
-from stockroom.actions.looking import job_cost
 from stockroom.domain.sizes import show_size
 from stockroom.exchange.layouts import COUNTS
 from stockroom.exchange.sheet import Column, Table
@@ -98,16 +98,20 @@ def _job_costs(store: Store, currency: str, zone: ZoneInfo) -> Rows:
             "title": job.title,
             "client": job.client,
             "state": job.state,
-            "material": line.material,
-            "lot": line.code,
-            **_amount(line.quantity.dimension, line.quantity.quanta),
-            "cost": money_text(line.value, currency),
-            "cost_complete": "yes" if cost.complete else "no",
+            "material": one.lot.material.key,
+            "lot": one.lot.code,
+            **_amount(one.quantity.dimension, one.quantity.quanta),
+            "cost": money_text(one.value, currency),
+            "cost_complete": "yes" if _costs_known(used) else "no",
         }
         for job in all_jobs(store)
-        for cost in [job_cost(store, job.code)]
-        for line in cost.lines
+        for used in [by_lot(used_for(store, job))]
+        for one in used
     ]
+
+
+def _costs_known(used: Iterable[Used]) -> bool:
+    return all(one.lot.cost_known for one in used)
 
 
 def _jobs(store: Store, currency: str, zone: ZoneInfo) -> Rows:
@@ -122,10 +126,10 @@ def _jobs(store: Store, currency: str, zone: ZoneInfo) -> Rows:
             "object": thing.name if thing else None,
             "size": show_size(thing.length_um, thing.width_um) if thing else None,
             # beside the first object alone, so that the column adds up
-            "cost": None if number else cost_cell(cost.total, cost.complete, currency),
+            "cost": None if number else cost_cell(sum(one.value for one in used), _costs_known(used), currency),
         }
         for job in all_jobs(store)
-        for cost in [job_cost(store, job.code)]
+        for used in [by_lot(used_for(store, job))]
         for number, thing in enumerate(job.objects or (None,))
     ]
 

@@ -1,4 +1,4 @@
-"""Queries that the command line and the screens show: one lot, a job's cost."""
+"""All about one lot, as the command line and the screens show it."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from stockroom.actions.studio_choices import StudioChoices, residue_of, studio_choices
-from stockroom.domain.jobs import Job
 from stockroom.domain.ledger import Entry
 from stockroom.domain.lots import Lot
 from stockroom.domain.studio import Tare
@@ -18,7 +17,7 @@ from stockroom.science.quantities import Quantity
 from stockroom.store import ledger
 from stockroom.store.checks import CheckDone, checks_of
 from stockroom.store.history import NO_RECIPE, RecipeOfLot, WorkDone, actions_of_lot, recipe_of_lot
-from stockroom.store.jobs import find_job, job_by_id
+from stockroom.store.jobs import job_by_id
 from stockroom.store.lots import find_lot, lot_by_id
 from stockroom.store.open import Store
 from stockroom.store.suppliers import NOT_BOUGHT, BoughtFrom, bought_from
@@ -181,52 +180,3 @@ def _links(store: Store, entries: list[Entry], *, inward: bool) -> tuple[LotLink
                 LotLink(code=other_lot.code, name=other_lot.material.name, amount=measured_by.quantity(amount))
             )
     return tuple(links)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CostLine:
-    """What a job drew of one lot, net of what came back."""
-
-    material: str
-    name: str
-    code: str
-    quantity: Quantity
-    value: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JobCost:
-    """What a job's materials cost, in minor units."""
-
-    job: Job
-    lines: tuple[CostLine, ...]
-    total: int
-    complete: bool
-    """False where some lot's cost is not known, so that the total is "at least"."""
-
-
-def job_cost(store: Store, job_words: str) -> JobCost:
-    """Add up what a job drew, lot by lot; value put right later is part of it. Raises NotFound."""
-    job = find_job(store, job_words)
-    quantities: dict[int, int] = defaultdict(int)
-    values: dict[int, int] = defaultdict(int)
-    for entry in ledger.entries_of_job(store, job.id):
-        quantities[entry.lot] -= entry.quantity
-        values[entry.lot] -= entry.value
-    lines: list[CostLine] = []
-    complete = True
-    for lot_id, quantity in quantities.items():
-        if not quantity and not values[lot_id]:
-            continue
-        lot = lot_by_id(store, lot_id)
-        complete = complete and lot.cost_known
-        lines.append(
-            CostLine(
-                material=lot.material.key,
-                name=lot.material.name,
-                code=lot.code,
-                quantity=lot.material.quantity(quantity),
-                value=values[lot_id],
-            )
-        )
-    return JobCost(job=job, lines=tuple(lines), total=sum(line.value for line in lines), complete=complete)

@@ -96,7 +96,7 @@ def _build(session: Session, path: Path) -> bool:
 
 def _go_through(session: Session) -> dict[str, Any]:
     """Do the main job, where it is not done yet, and tell it from the books, with the sums to check by hand."""
-    from stockroom.actions.looking import job_cost
+    from stockroom.actions.costing import costing
     from stockroom.actions.whats_due import due_items
     from stockroom.cli.told_hazards import say_cautions_and_steps
     from stockroom.planning.due import WORDS
@@ -115,9 +115,9 @@ def _go_through(session: Session) -> dict[str, Any]:
     for sum_by_hand in BY_HAND:
         session.say(f"   By hand: {sum_by_hand}")
 
-    cost = job_cost(session.store, done.job)
+    cost = costing(session.store, done.job, session.local)
     session.say("\n5. What the job's materials cost; on the right the lot's own cost, shared out by hand")
-    drawn = [_tell_draw(session, line.code, line.quantity, line.value) for line in cost.lines]
+    drawn = [_tell_draw(session, one.lot.code, one.quantity, one.value) for one in cost.by_lot]
     session.say(f"   {show_money(cost.total, session.currency):>10}  in all")
     session.say(
         "   Each draw is rounded so that all of a lot's draws come to its cost: a cent more or less is no mistake."

@@ -7,14 +7,16 @@ import json
 import pytest
 from builders import Bench
 
+from stockroom.actions.costing import used_for
 from stockroom.actions.jobs import add_object
-from stockroom.actions.looking import job_cost, lot_page
+from stockroom.actions.looking import lot_page
 from stockroom.actions.making import make
 from stockroom.actions.putting_right import Meant, put_right
 from stockroom.actions.receiving import Delivery, receive
 from stockroom.actions.taking import take
 from stockroom.errors import BadInput, Refused
 from stockroom.store.history import find_action
+from stockroom.store.jobs import find_job
 from stockroom.store.left_open import loans_out
 from stockroom.store.standing import objects_of_action
 
@@ -36,7 +38,7 @@ def test_reversal_and_new_entry_are_one_action_on_the_day_of_the_draw(bench: Ben
 def test_another_job_takes_over_the_cost(bench: Bench) -> None:
     bench.do("receive A 100 for 1000", "take A 20 for J", "put right 2 for K")
     assert (bench.spent("J"), bench.spent("K"), bench.held("A")) == (0, 200, (80, 800))
-    assert job_cost(bench.store, bench.jobs["J"]).lines == ()
+    assert used_for(bench.store, find_job(bench.store, bench.jobs["J"])) == ()
 
 
 def test_what_was_spilled_can_turn_out_to_have_been_for_a_job(bench: Bench) -> None:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 from datetime import date, datetime, timedelta
+from string import ascii_uppercase
 
 from builders import ZONE, Bench, NewBench
 from histories import STEPS, Step, many, tried
 from hypothesis import given
 from hypothesis import strategies as st
+from worked_costs import DELIVERIES, TRADER, Move
 
 from stockroom.actions.cost_reports import by_ingredient, by_material, by_treatment
 from stockroom.actions.cost_shares import waste_shares
@@ -118,6 +120,42 @@ def test_two_deliveries_at_other_prices_are_worth_their_average_beside_the_books
     found, lines = averages(bench.store, TODAY, ZONE)
     assert [(line.value, line.at_average) for line in lines] == [(2500, 2250)]
     assert (found.held, found.used, found.bought) == (2250, 750, 3000)
+
+
+def drawn_oldest_first(bench: Bench, moves: list[Move]) -> list[int]:
+    """Book deliveries as lots and issues for job J from the oldest lots; return what each issue cost."""
+    costs = []
+    for quantity, cost in moves:
+        if quantity > 0:
+            bench.do(f"receive {ascii_uppercase[len(bench.lots)]} {quantity} for {cost}")
+            continue
+        before, wanted = bench.spent("J"), -quantity
+        for name in bench.lots:
+            if drawn := min(wanted, bench.held(name)[0]):
+                bench.do(f"take {name} {drawn} for J")
+                wanted -= drawn
+        costs.append(bench.spent("J") - before)
+    return costs
+
+
+def test_the_oldest_lot_first_charges_what_first_in_first_out_does_beside_the_average(bench: Bench) -> None:
+    """Printed: 20 left at 32.00 are 640.00; the issues by hand: 900, 2,400, 2,725, 1,525, 3,090, 930, 3,760, 3,820.
+
+    At the moving average the same stock is worth 636.32 (exactly 636.3235).
+    """
+    costs = drawn_oldest_first(bench, TRADER)
+    assert costs == [90_000, 240_000, 272_500, 152_500, 309_000, 93_000, 376_000, 382_000]
+    assert bench.sums() == {"bought": 1_979_000, "in_jobs": 1_915_000, "on_the_shelves": 64_000}
+    found, _ = averages(bench.store, TODAY, ZONE)
+    assert (found.held, found.used) == (63_632, 1_915_368)
+
+
+def test_the_textbook_case_of_four_deliveries_oldest_first_and_by_what_was_used(bench: Bench) -> None:
+    """Oldest first 25.50 are charged and 64.50 left, by hand; had it been five at 5.50 and two at 5.00, 37.50."""
+    assert drawn_oldest_first(bench, [*DELIVERIES, (-7, 0)]) == [2_550]
+    assert bench.sums()["on_the_shelves"] == 6_450
+    bench.do("undo last", "undo 5", "take D 5 for J", "take C 2 for J")
+    assert (bench.spent("J"), bench.sums()["on_the_shelves"]) == (3_750, 5_250)
 
 
 def test_a_solution_takes_the_averages_of_what_it_was_made_of(bench: Bench) -> None:

@@ -24,7 +24,7 @@ from large_stockroom import ENDS, LAST_DAYS, stockroom
 
 from stockroom.actions.costing import costing
 from stockroom.actions.judged_due import judge
-from stockroom.actions.looking import job_cost, lot_page
+from stockroom.actions.looking import lot_page
 from stockroom.actions.object_costs import object_costs
 from stockroom.actions.shelf_lines import shelf_lines
 from stockroom.store.jobs import all_jobs
@@ -48,7 +48,7 @@ def queries(path: Path) -> dict[str, Query]:
         "due, judged anew": lambda store: judge(store, shelf(store), LOCAL, 14, None),
         "shelf search": lambda store: shelf_lines(store, "isoprop", LOCAL),
         "lot page": lambda store: lot_page(store, lot, LOCAL),
-        "job cost": lambda store: (costing(store, job, LOCAL), job_cost(store, job), object_costs(store, job)),
+        "job cost": lambda store: (costing(store, job, LOCAL), object_costs(store, job)),
     }
 
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from stockroom.actions.looking import job_cost
+from stockroom.actions.costing import used_for
 from stockroom.actions.taking import take
 from stockroom.actions.using import use
 from stockroom.domain.occasion import Occasion
 from stockroom.science.quantities import show
 from stockroom.store.checks import checks_of
 from stockroom.store.history import actions_of_lot
-from stockroom.store.jobs import all_jobs, open_bookings
+from stockroom.store.jobs import all_jobs, find_job, open_bookings
 from stockroom.store.lots import find_lot, shelf
 from stockroom.store.open import Store
 
@@ -34,7 +34,7 @@ async def test_a_little_is_taken_for_a_job_and_the_job_bears_it(screens, stocked
         await shown.sees("left   450 g")
         await confirm(shown, "Taken from L001W", "450 g")
         await shown.sees("looking 14 days ahead")  # booked, it leads back to where it was opened
-    assert [show(line.quantity) for line in job_cost(store, stocked["job"]).lines] == ["47 g"]
+    assert [show(one.quantity) for one in used_for(store, find_job(store, stocked["job"]))] == ["47 g"]
 
 
 def beneath(text: str, words: str) -> str:

@@ -8,11 +8,12 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from stockroom.actions.looking import job_cost
+from stockroom.actions.costing import used_for
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import Unreadable
 from stockroom.science.quantities import show
 from stockroom.store.history import actions_of_person
+from stockroom.store.jobs import find_job
 from stockroom.store.open import Store
 from stockroom.tui.waiting import Wait, Waiting, clock_words, length_of
 
@@ -83,7 +84,7 @@ async def test_only_the_fills_that_were_poured_are_booked_with_the_colour_of_the
         await shown.press("enter")
         await shown.sees("looking 14 days ahead")
         assert not shown.app.drafts.all()
-    assert [show(line.quantity) for line in job_cost(store, stocked["job"]).lines] == ["200 mL"]
+    assert [show(one.quantity) for one in used_for(store, find_job(store, stocked["job"]))] == ["200 mL"]
     details = json.loads(actions_of_person(store, "AB", 1)[0].details)
     assert details["notes"] == [
         "14:10 fill 1 comes out: water pale yellow",

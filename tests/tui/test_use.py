@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from stockroom.actions.bookings import book
-from stockroom.actions.looking import job_cost
+from stockroom.actions.costing import used_for
 from stockroom.actions.receiving import Delivery, receive
 from stockroom.domain.occasion import Occasion
 from stockroom.science.quantities import show
@@ -36,7 +36,7 @@ async def test_two_fills_draw_twice_from_the_jar_and_the_job_bears_the_cost(scre
         await shown.press("enter")
         await shown.sees("Enter chooses a job")
     assert show(find_lot(store, stocked["jar"]).amount) == "750 mL"
-    assert [show(line.quantity) for line in job_cost(store, stocked["job"]).lines] == ["250 mL"]
+    assert [show(one.quantity) for one in used_for(store, find_job(store, stocked["job"]))] == ["250 mL"]
 
 
 async def test_what_is_short_is_said_for_each_material_and_cannot_be_booked(screens, stocked, store: Store) -> None:

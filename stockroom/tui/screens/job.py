@@ -16,7 +16,6 @@ from textual.content import Content
 from textual.widgets import Static
 
 from stockroom.actions.costing import Costing, costing
-from stockroom.actions.looking import JobCost, job_cost
 from stockroom.domain.jobs import Booking, Job
 from stockroom.domain.sizes import show_size
 from stockroom.science.money import show_money
@@ -37,7 +36,6 @@ class JobPage:
     """All about one job."""
 
     job: Job
-    cost: JobCost
     costing: Costing
     bookings: tuple[tuple[Booking, str], ...]
     """Those neither done nor dropped, each with the name of its treatment."""
@@ -56,7 +54,6 @@ def job_page(store: Store, code: str, local: datetime) -> JobPage:
     names |= {key: find_recipe(store, key).name for key in {one.recipe for one in done if one.recipe}}
     return JobPage(
         job=job,
-        cost=job_cost(store, job.code),
         costing=costing(store, job.code, local),
         bookings=tuple((one, names[one.recipe_key]) for one in booked),
         done=tuple((one, names[one.recipe] if one.recipe else DONE.get(one.kind, one.kind)) for one in done),
@@ -185,12 +182,12 @@ def _about(page: JobPage, currency: str, width: int) -> Content:
         f"{one.position} {one.name}{', ' + size if (size := show_size(one.length_um, one.width_um)) else ''}"
         for one in page.job.objects
     ]
-    least = "" if page.cost.complete else "at least: some cost is not known"
+    least = "" if found.complete else "at least: some cost is not known"
     parts = [Content.assemble(("for       ", "dim"), one_line(page.job.client))] if page.job.client else []
     parts.append(Content.assemble(("objects   ", "dim"), one_line("; ".join(things)) or "none named"))
     parts.append(
         Content.assemble(
-            ("materials ", "dim"), (show_money(page.cost.total, currency), "bold"), f" in all {least}".rstrip()
+            ("materials ", "dim"), (show_money(found.total, currency), "bold"), f" in all {least}".rstrip()
         )
     )
     if found.estimate:
@@ -207,10 +204,10 @@ def _about(page: JobPage, currency: str, width: int) -> Content:
         parts.append(Content.assemble(("because   ", "dim"), told))
     bars = draw_bars(found.bars, currency, width)
     lines = [Content(""), bars, Content("")] if bars.plain else []
-    for line in page.cost.lines:
+    for line in found.by_lot:
         amount = show(line.quantity) if line.quantity.quanta >= 0 else f"back: {show(-line.quantity)}"
-        told = one_line(f"{amount} of {line.name}")
-        lines.append(Content.assemble(f"{show_money(line.value, currency):>14}  ", told, (f"  {line.code}", "dim")))
+        told = one_line(f"{amount} of {line.lot.material.name}")
+        lines.append(Content.assemble(f"{show_money(line.value, currency):>14}  ", told, (f"  {line.lot.code}", "dim")))
     return Content("\n").join(parts + lines)
 
 
