@@ -50,7 +50,7 @@ class JarBalance:
     def words(self) -> list[str]:
         """Say what lies undissolved, and how many litres it can still saturate."""
         litres = refills_left(self.balance, 1_000_000, self.celsius).refills
-        taken = " (taken; write it down at the next filling)" if self.assumed else ""
+        taken = " (assumed: nobody wrote it down)" if self.assumed else ""
         lines = [
             f"{show_range(self.balance.undissolved)} undissolved, settled at {self.celsius:g} °C{taken}",
             f"saturates {show_range(litres).replace('refills', 'L')} more",

@@ -131,10 +131,12 @@ def close_job(
             raise Refused(
                 f"{later[-1].code} ({later[-1].kind}) was done for {job.code} on {later[-1].day}. Close it then."
             )
+        from stockroom.store.recipes import find_recipe
+
         posted = post(store, Draft(kind="close-job", occasion=occasion, job_id=job.id), booked_at)
         jobs.set_job_state(store, job.id, "closed", day)
         warnings = [
-            f"{booking.code}: {booking.recipe_key} is still booked for {booking.for_day}"
+            f"{booking.code}: {find_recipe(store, booking.recipe_key).name} is still booked for {booking.for_day}"
             for booking in jobs.open_bookings(store, job.id)
         ]
         warnings += [f"{loan.code}: {loan.words}" for loan in loans_out(store, job_id=job.id)]

@@ -41,10 +41,10 @@ def tell(store: Store, done: WorkDone, zone: ZoneInfo) -> Told:
     local = from_utc_text(done.at).astimezone(zone)
     if done.undoes is not None:
         first = action_by_number(store, done.undoes)
-        what = f"{first.code} ({first.kind})"
+        what = f"{first.code} ({first.kind.replace('-', ' ')})"
         words = f"undo {what}" if first.undoes is None else f"put back in effect what {what} undid"
     else:
-        words = f"{done.kind} {_lots(store, done)}".strip()
+        words = f"{done.kind.replace('-', ' ')} {_lots(store, done)}".strip()
         if done.job_id is not None:
             job = job_by_id(store, done.job_id)
             words += f" for {job.code} {job.title}"

@@ -125,6 +125,7 @@ def all_jobs(store: Store, *, closed: bool = True) -> list[Job]:
 class DoneForJob:
     """One action that was done for a job and is in effect."""
 
+    number: int
     code: str
     kind: str
     day: str
@@ -165,6 +166,7 @@ def _done_of(row: Row, objects: tuple[str, ...]) -> DoneForJob:
     if "override" in details:
         overrides["the lot"] = details["override"]
     return DoneForJob(
+        number=row["number"],
         code=row["code"],
         kind=row["kind"],
         day=row["day"],

@@ -46,7 +46,7 @@ async def test_what_is_low_is_ordered_or_made(screens, stocked, store: Store, oc
         await shown.press("enter")
         await shown.sees("[F9 Buy]", "Acetone", "order when below 1 L")
         await shown.press("f2")
-        await mark(shown, "calcium-hydroxide-solution")
+        await mark(shown, "low")
         await shown.sees("Enter: make more")
         await shown.press("enter")
         await shown.sees("Make up a solution", "Calcium hydroxide solution, saturated", "3 g  Calcium hydroxide")

@@ -14,6 +14,8 @@ from stockroom.store.history import actions_of_lot
 from stockroom.store.jobs import all_jobs, find_job, open_bookings
 from stockroom.store.lots import find_lot, shelf
 from stockroom.store.open import Store
+from stockroom.tui.forms import find_form
+from stockroom.tui.widgets.fields import Fields
 
 
 async def confirm(shown, *told: str) -> None:  # type: ignore[no-untyped-def]
@@ -293,3 +295,9 @@ async def test_the_last_treatment_of_a_job_is_repeated_from_its_page(screens, st
         await shown.sees("Use for a job", "400 mL", "one fill of 400 mL")
         shown.screen.action_clear()
         await shown.press("escape", "escape")
+
+
+async def test_what_is_rarely_asked_is_not_there_at_first_either() -> None:
+    """Before what is known of a form was looked up, it would flash past."""
+    lines = Fields(find_form("check")).lines
+    assert [key for key, line in lines.items() if line.display] == ["lot", "method"]

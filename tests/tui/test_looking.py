@@ -62,7 +62,7 @@ async def test_an_order_goes_from_draft_to_delivery_by_its_page(screens, offered
         await shown.press("b")
         await shown.sees("is placed")
         await shown.press("enter")
-        await shown.sees("500 g to come", "r Receive")
+        await shown.sees("500 g to come", "r Receive", "drafted → placed on 2026-11-25")
         await shown.press("r")
         await shown.sees("Receive what was ordered", "a new lot")
         await shown.fill("freight", "4.90")

@@ -152,7 +152,7 @@ def entry(key: str, item: Due, width: int, does: str) -> Entry:
         (f"{DUE.get(item.kind, item.kind):<20}", "bold"),
         f"{day_words(item.by).ljust(width)}  ",
         (one_line(item.name), "bold"),
-        (f"  {one_line(item.code)}", "dim"),
+        (f"  {one_line(item.code)}" if prefix_of(item.code) else "", "dim"),
     )
     return Entry(key=key, words=words, below=(Content(one_line(item.why)),), does=does)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -20,8 +21,10 @@ from stockroom.domain.jobs import Booking, Job
 from stockroom.domain.sizes import show_size
 from stockroom.science.money import show_money
 from stockroom.science.quantities import Dimension, Quantity, show
+from stockroom.store import ledger
 from stockroom.store.history import find_action
 from stockroom.store.jobs import DoneForJob, bookings_of, done_for, find_job
+from stockroom.store.lots import lot_by_id
 from stockroom.store.open import Store
 from stockroom.store.recipes import find_recipe
 from stockroom.tui.pictures.bars import draw_bars
@@ -52,13 +55,34 @@ def job_page(store: Store, code: str, local: datetime) -> JobPage:
     done = done_for(store, job.id)
     names = {key: find_recipe(store, key).name for key in {one.recipe_key for one in booked}}
     names |= {key: find_recipe(store, key).name for key in {one.recipe for one in done if one.recipe}}
+    drawn = _drawn(store, job.id)
     return JobPage(
         job=job,
         costing=costing(store, job.code, local),
         bookings=tuple((one, names[one.recipe_key]) for one in booked),
-        done=tuple((one, names[one.recipe] if one.recipe else DONE.get(one.kind, one.kind)) for one in done),
+        done=tuple((one, names[one.recipe] if one.recipe else _told(one, drawn)) for one in done),
         last=_repeated(store, done),
     )
+
+
+def _drawn(store: Store, job_id: int) -> Mapping[int, Sequence[str]]:
+    """Return what each action drew for a job or brought back from it, in words, by the action's number."""
+    amounts: dict[int, Counter[int]] = {}
+    for entry in ledger.entries_of_job(store, job_id):
+        amounts.setdefault(entry.place[0], Counter())[entry.lot] += entry.quantity
+    materials = {lot: lot_by_id(store, lot).material for lot in {lot for lots in amounts.values() for lot in lots}}
+    return {
+        number: [
+            f"{show(materials[lot].quantity(abs(quanta)))} of {materials[lot].name}" for lot, quanta in lots.items()
+        ]
+        for number, lots in amounts.items()
+    }
+
+
+def _told(one: DoneForJob, drawn: Mapping[int, Sequence[str]]) -> str:
+    """Say what was done beside the treatments, and what of."""
+    words = DONE.get(one.kind, one.kind)
+    return f"{words}: {', '.join(drawn[one.number])}" if one.number in drawn else words
 
 
 def _repeated(store: Store, done: Sequence[DoneForJob]) -> Mapping[str, str] | None:

@@ -205,7 +205,8 @@ def _delivery(row: Row) -> Entry:
 
 def _step(number: int, row: Row, zone: tzinfo) -> Entry:
     day = datetime.fromisoformat(row["booked_at"]).astimezone(zone).date()
-    change = f"{row['was'] or 'nothing'} → {row['became'] or 'nothing'}"
+    was, became = row["was"], row["became"]
+    change = f"{was} → {became}" if was and became else f"{became} added" if became else f"{was} taken off"
     reason = f" ({row['reason']})" if row["reason"] else ""
-    words = Content(one_line(f"{day}  {row['initials']}  {row['field']}: {change}{reason}"))
+    words = Content.assemble(f"{day}  {row['initials']}  ", one_line(f"{change}{reason}"))
     return Entry(key=f"step {number}", words=words, does="", title=True)

@@ -84,7 +84,7 @@ Space folds a branch or unfolds it; Enter opens the page of the lot or job that 
         if found is None:
             return
         traced, self._names = found
-        self.query_one("#name", Static).update(Content(one_line(heading(traced))))
+        self.query_one("#name", Static).update(Content("   ").join(map(Content, map(one_line, heading(traced)))))
         lines = list(islice(self._lines(traced), MOST + 1))
         if len(lines) > MOST:
             lines[MOST:] = [Line(depth=0, words="… and more: trace one of these lots by itself")]
@@ -168,13 +168,13 @@ Space folds a branch or unfolds it; Enter opens the page of the lot or job that 
             node.toggle()
 
 
-def heading(traced: Trace) -> str:
+def heading(traced: Trace) -> tuple[str, str]:
     """Say what is traced, and how many lots and objects there are in it."""
     lots = len({one.lot.id for one in (*traced.lots_reached, *traced.lots_behind)})
     told = f"{lots} {'other ' if traced.reached else ''}lot{'s' if lots != 1 else ''}"
     if traced.reached:
         told += f", {len(traced.objects)} object{'s' if len(traced.objects) != 1 else ''}"
-    return f"{traced.of}   {told}"
+    return traced.of, told
 
 
 def details(thing: Thing) -> str:

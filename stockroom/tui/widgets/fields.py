@@ -31,6 +31,9 @@ class Fields(VerticalScroll, can_focus=False):
         super().__init__(id="fields")
         self._form = form
         self.lines = {asked.key: Line(asked) for asked in form.fields}
+        first = {one.key for one in asked_now(form, {}) if not one.rare}
+        for key, line in self.lines.items():
+            line.display = key in first
         self.beside: dict[str, str] = {}
         """Answers that no field holds, such as the booking that is done."""
         self._all = False
