@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from stockroom.actions.editing import changes, keep_changes, retired_day
+from stockroom.actions.editing import changes, keep_changes, retired
 from stockroom.actions.naming import check_text
 from stockroom.domain.edits import Change
 from stockroom.domain.labels import LabelStock
@@ -58,9 +58,8 @@ def retire_label_stock(store: Store, occasion: Occasion, words: str, *, undo: bo
     """Retire a label stock: it is offered no more."""
     with store.write() as booked_at:
         before = labels.find_label_stock(store, words, retired=undo)
-        after = replace(before, retired_on=retired_day(before.retired_on, occasion, before.name, undo=undo))
+        after, made = retired(before, occasion, before.name, undo=undo)
         labels.change_label_stock(store, after)
-        made = changes({"retired_on": before.retired_on}, {"retired_on": after.retired_on})
         keep_changes(store, "label stock", str(before.id), made, occasion, booked_at)
     return after
 

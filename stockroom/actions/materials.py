@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from stockroom.actions.editing import changes, keep_changes, retired_day
+from stockroom.actions.editing import changes, keep_changes, retired
 from stockroom.actions.material_hazards import refuse_without_reason
 from stockroom.actions.naming import check_key, free_key
 from stockroom.domain.edits import Change
@@ -98,10 +98,8 @@ def retire_material(store: Store, occasion: Occasion, words: str, *, undo: bool 
     """Offer a material no more, or take it back into use."""
     with store.write() as booked_at:
         before = find_material(store, words)
-        day = retired_day(before.retired_on, occasion, before.name, undo=undo)
-        after = replace(before, retired_on=day)
+        after, made = retired(before, occasion, before.name, undo=undo)
         change_material(store, after)
-        made = changes({"retired_on": before.retired_on}, {"retired_on": day})
         keep_changes(store, "material", before.key, made, occasion, booked_at)
     return RetiredMaterial(
         material=after,

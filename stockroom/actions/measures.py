@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from stockroom.actions.editing import changes, keep_changes, retired_day
+from stockroom.actions.editing import changes, keep_changes, retired
 from stockroom.actions.naming import check_text
 from stockroom.domain.edits import Change
 from stockroom.domain.occasion import Occasion, utc_text
@@ -57,10 +57,8 @@ def retire_measure(store: Store, occasion: Occasion, words: str, *, undo: bool =
     """Retire a measure: it is offered no more."""
     with store.write() as booked_at:
         before = studio.find_measure(store, words, retired=undo)
-        day = retired_day(before.retired_on, occasion, before.name, undo=undo)
-        after = replace(before, retired_on=day)
+        after, made = retired(before, occasion, before.name, undo=undo)
         studio.change_measure(store, after)
-        made = changes({"retired_on": before.retired_on}, {"retired_on": day})
         keep_changes(store, "measure", str(before.id), made, occasion, booked_at)
     return after
 

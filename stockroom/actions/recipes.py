@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
-from stockroom.actions.editing import changes, keep_changes, retired_day
+from stockroom.actions.editing import changes, keep_changes, retired
 from stockroom.actions.naming import check_key, check_text
 from stockroom.domain.jobs import JobObject
 from stockroom.domain.occasion import Occasion, utc_text
@@ -172,11 +172,9 @@ def retire_recipe(store: Store, occasion: Occasion, words: str, *, undo: bool = 
     """Offer a recipe no more, or take it back into use."""
     with store.write() as booked_at:
         before = find_recipe(store, words)
-        day = retired_day(before.retired_on, occasion, before.name, undo=undo)
-        after = replace(before, retired_on=day)
+        after, made = retired(before, occasion, before.name, undo=undo)
         change_recipe(store, after)
         refuse_ring(store, after.id)
-        made = changes({"retired_on": before.retired_on}, {"retired_on": day})
         keep_changes(store, "recipe", before.key, made, occasion, booked_at)
     return RetiredRecipe(
         recipe=after,

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from stockroom.actions.editing import changes, keep_changes, retired_day
+from stockroom.actions.editing import changes, keep_changes, retired
 from stockroom.actions.naming import check_initials, check_text
 from stockroom.domain.edits import Change, LeftOpen
 from stockroom.domain.occasion import Occasion
@@ -46,13 +46,11 @@ def retire_person(
     """
     with store.write() as booked_at:
         before = studio.find_person(store, initials)
-        day = retired_day(before.retired_on, occasion, before.initials, undo=undo)
+        after, made = retired(before, occasion, before.initials, undo=undo)
         working = [person for person in studio.all_people(store) if person.retired_on is None]
         if not undo and len(working) == 1:
             raise Refused(f"{before.initials} is the only one who can book here. Add another person first.")
-        after = replace(before, retired_on=day)
         studio.change_person(store, after)
-        made = changes({"retired_on": before.retired_on}, {"retired_on": day})
         keep_changes(store, "person", before.initials, made, occasion, booked_at)
     return after, left_open(store, before.initials)
 
@@ -90,13 +88,11 @@ def retire_place(store: Store, occasion: Occasion, words: str, *, undo: bool = F
     """Retire a place. Raises Refused while something is kept there."""
     with store.write() as booked_at:
         before = studio.find_place(store, words, retired=undo)
-        day = retired_day(before.retired_on, occasion, before.name, undo=undo)
+        after, made = retired(before, occasion, before.name, undo=undo)
         kept = [lot.code for lot in lots_at(store, before.id)]
         if kept and not undo:
             listed = ", ".join(kept[:8]) + (f" and {len(kept) - 8} more" if len(kept) > 8 else "")
             raise Refused(f"{before.name} still holds {listed}. Move them first with 'stockroom move'.", lots=kept)
-        after = replace(before, retired_on=day)
         studio.change_place(store, after)
-        made = changes({"retired_on": before.retired_on}, {"retired_on": day})
         keep_changes(store, "place", str(before.id), made, occasion, booked_at)
     return after

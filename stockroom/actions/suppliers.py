@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from stockroom.actions.editing import changes, keep_changes, retired_day
+from stockroom.actions.editing import changes, keep_changes, retired
 from stockroom.actions.naming import check_text
 from stockroom.domain.edits import Change
 from stockroom.domain.occasion import Occasion
@@ -80,14 +80,12 @@ def retire_supplier(store: Store, occasion: Occasion, words: str, *, undo: bool 
     """Order from a supplier no more; its offers are no longer counted. Raises Refused while an order is open."""
     with store.write() as booked_at:
         before = suppliers.find_supplier(store, words, retired=undo)
-        day = retired_day(before.retired_on, occasion, before.name, undo=undo)
+        after, made = retired(before, occasion, before.name, undo=undo)
         states = ("drafted", "placed", "partly delivered")
         orders = [order.code for order in all_orders(store, states=states, supplier_id=before.id)]
         if orders and not undo:
             raise Refused(f"{before.name} has open orders: {', '.join(orders)}. Receive or cancel them first.")
-        after = replace(before, retired_on=day)
         suppliers.change_supplier(store, after)
-        made = changes({"retired_on": before.retired_on}, {"retired_on": day})
         keep_changes(store, "supplier", str(before.id), made, occasion, booked_at)
     return after
 

@@ -16,8 +16,8 @@ from stockroom.science.quantities import Quantity
 from stockroom.store import valuing
 from stockroom.store.lots import all_lots
 from stockroom.store.open import Store
-from stockroom.store.valuing import AsOf, EndSum, Late
-from stockroom.store.verification import Sums, one_moment
+from stockroom.store.valuing import AsOf, Late
+from stockroom.store.verification import Sums, one_moment, where_value_is
 
 NO_PLACE = "no place stated"
 
@@ -105,26 +105,11 @@ def stock_value(
         lots=tuple(
             sorted(there, key=lambda one: (one.place == NO_PLACE, one.place, one.lot.material.name, one.lot.id))
         ),
-        sums=where_value_is(sums),
+        sums=where_value_is((one.other_end, one.value) for one in sums),
         written_off=_added((one.reason or "no reason given", -one.value) for one in lately if one.other_end == "waste"),
         since=first,
         late=tuple(late),
         complete=all(one.lot.cost_known for one in there),
-    )
-
-
-def where_value_is(sums: Iterable[EndSum]) -> Sums:
-    """Add up where the value of everything bought is."""
-    ends: dict[str, int] = defaultdict(int)
-    for one in sums:
-        ends[one.other_end] += one.value
-    return Sums(
-        bought=ends["supplier"],
-        on_the_shelves=sum(ends.values()),
-        in_jobs=-ends["job"],
-        studio_use=-ends["studio"],
-        wasted=-ends["waste"],
-        differences=-ends["difference"],
     )
 
 

@@ -237,18 +237,7 @@ class _Planner:
             words.append("keeps for less than that")
         elif not self._studio.is_open(begin):
             words.append("closed that day, and made earlier it would be past its date")
-        if there > receipt.on:
-            words.append(f"late: ready {there} at the earliest")
-        return Need(
-            material=material,
-            quantity=receipt.quantity,
-            by=receipt.on,
-            begin_by=begin,
-            there_from=there,
-            why="; ".join(words),
-            bookings=receipt.bookings,
-            recipe=how.recipe.key,
-        )
+        return _need(material, receipt, begin, there, words, recipe=how.recipe.key)
 
     def _to_buy(self, material: Material, receipt: Receipt) -> Need:
         how = self._buying(material.id)
@@ -264,18 +253,24 @@ class _Planner:
         else:
             words.append(f"delivery takes {counted(how.delivery_days, 'day')}")
         there = how.there_from(self._today, self._studio) if self._today > begin else receipt.on
-        if there > receipt.on:
-            words.append(f"late: here {there} at the earliest")
-        return Need(
-            material=material,
-            quantity=receipt.quantity,
-            by=receipt.on,
-            begin_by=begin,
-            there_from=there,
-            why="; ".join(words),
-            bookings=receipt.bookings,
-            supplier=how.supplier,
-        )
+        return _need(material, receipt, begin, there, words, supplier=how.supplier)
+
+
+def _need(
+    material: Material, receipt: Receipt, begin_by: date, there_from: date, words: Sequence[str], **by: str | None
+) -> Need:
+    """Return what is needed; `by` names the `recipe` that makes it or the `supplier`."""
+    late = f"late: {'ready' if 'recipe' in by else 'here'} {there_from} at the earliest"
+    return Need(
+        material=material,
+        quantity=receipt.quantity,
+        by=receipt.on,
+        begin_by=begin_by,
+        there_from=there_from,
+        why="; ".join([*words, late] if there_from > receipt.on else words),
+        bookings=receipt.bookings,
+        **by,
+    )
 
 
 def _together(amounts: Iterable[tuple[int, int]]) -> dict[int, int]:

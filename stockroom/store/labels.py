@@ -8,8 +8,8 @@ from dataclasses import asdict
 from typing import Any
 
 from stockroom.domain.labels import Card, LabelMade, LabelStock, Printer
-from stockroom.errors import AlreadyExists, NotFound
-from stockroom.store.fold import fold
+from stockroom.errors import NotFound
+from stockroom.store.finding import find_named, refuse_taken_name
 from stockroom.store.open import Row, Store
 
 _STOCK = tuple(name for name in LabelStock.__dataclass_fields__ if name != "id")
@@ -18,7 +18,7 @@ _PRINTER = tuple(Printer.__dataclass_fields__)
 
 def add_label_stock(store: Store, stock: LabelStock) -> None:
     """Insert a label stock. Raises AlreadyExists when its name is taken."""
-    _check_name(store, stock)
+    refuse_taken_name(stock.name, stock.id, all_label_stocks(store, retired=True), "label stock")
     store.run(
         f"INSERT INTO label_stock ({', '.join(_STOCK)}) VALUES ({', '.join(f':{name}' for name in _STOCK)})",
         **asdict(stock),
@@ -32,30 +32,16 @@ def all_label_stocks(store: Store, *, retired: bool = False) -> list[LabelStock]
 
 def find_label_stock(store: Store, words: str, *, retired: bool = False) -> LabelStock:
     """Find a label stock by name or an unambiguous part. Raises NotFound listing what there is."""
-    wanted, stocks = fold(words), all_label_stocks(store, retired=retired)
-    exact = [stock for stock in stocks if fold(stock.name) == wanted]
-    matches = exact or [stock for stock in stocks if wanted and wanted in fold(stock.name)]
-    if len(matches) == 1:
-        return matches[0]
-    names = "; ".join(stock.name for stock in stocks) or "none yet"
-    trouble = "fits several label stocks" if matches else "is not a label stock here"
-    raise NotFound(
-        f"'{words}' {trouble}. Label stocks: {names}. Add one with 'stockroom label-stock new NAME --label SIZE'."
-    )
+    stocks = all_label_stocks(store, retired=retired)
+    return find_named(words, stocks, "label stock", "stockroom label-stock new NAME --label SIZE")
 
 
 def change_label_stock(store: Store, stock: LabelStock) -> None:
     """Store a changed label stock. Raises AlreadyExists when another has its name."""
-    _check_name(store, stock)
+    refuse_taken_name(stock.name, stock.id, all_label_stocks(store, retired=True), "label stock")
     store.run(
         f"UPDATE label_stock SET {', '.join(f'{name} = :{name}' for name in _STOCK)} WHERE id = :id", **asdict(stock)
     )
-
-
-def _check_name(store: Store, stock: LabelStock) -> None:
-    for other in all_label_stocks(store, retired=True):
-        if fold(other.name) == fold(stock.name) and other.id != stock.id:
-            raise AlreadyExists(f"There is a label stock '{stock.name}' already.")
 
 
 def keep_printer(store: Store, printer: Printer) -> None:

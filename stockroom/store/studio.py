@@ -6,7 +6,7 @@ from dataclasses import asdict
 
 from stockroom.domain.studio import Measure, Person, Place
 from stockroom.errors import AlreadyExists, NotFound
-from stockroom.store.fold import fold
+from stockroom.store.finding import find_named, refuse_taken_name
 from stockroom.store.open import Row, Store
 
 
@@ -50,8 +50,7 @@ def change_person(store: Store, person: Person) -> None:
 
 def add_place(store: Store, name: str, note: str | None) -> int:
     """Insert a place. Raises AlreadyExists when the name is taken."""
-    if any(fold(place.name) == fold(name) for place in all_places(store, retired=True)):
-        raise AlreadyExists(f"There is a place '{name}' already.")
+    refuse_taken_name(name, None, all_places(store, retired=True), "place")
     return store.run("INSERT INTO place (name, note) VALUES (:name, :note)", name=name, note=note)
 
 
@@ -66,20 +65,12 @@ def all_places(store: Store, *, retired: bool = False) -> list[Place]:
 
 def find_place(store: Store, words: str, *, retired: bool = False) -> Place:
     """Find a place by name or an unambiguous part. Raises NotFound listing what there is."""
-    wanted, places = fold(words), all_places(store, retired=retired)
-    exact = [place for place in places if fold(place.name) == wanted]
-    matches = exact or [place for place in places if wanted and wanted in fold(place.name)]
-    if len(matches) == 1:
-        return matches[0]
-    names = "; ".join(place.name for place in places) or "none yet"
-    trouble = "fits several places" if matches else "is not a place here"
-    raise NotFound(f"'{words}' {trouble}. Places: {names}. Add one with 'stockroom place new NAME'.")
+    return find_named(words, all_places(store, retired=retired), "place", "stockroom place new NAME")
 
 
 def change_place(store: Store, place: Place) -> None:
     """Store a changed place. Raises AlreadyExists when another has its name."""
-    if any(fold(other.name) == fold(place.name) and other.id != place.id for other in all_places(store, retired=True)):
-        raise AlreadyExists(f"There is a place '{place.name}' already.")
+    refuse_taken_name(place.name, place.id, all_places(store, retired=True), "place")
     store.run("UPDATE place SET name = :name, note = :note, retired_on = :retired_on WHERE id = :id", **asdict(place))
 
 
@@ -89,7 +80,7 @@ def _measure_of(row: Row) -> Measure:
 
 def add_measure(store: Store, measure: Measure) -> None:
     """Insert a spoon, beaker, cylinder, pipette, tray or balance. Raises AlreadyExists when its name is taken."""
-    _check_name(store, measure)
+    refuse_taken_name(measure.name, measure.id, all_measures(store, retired=True), "measure")
     store.run(
         "INSERT INTO measure "
         "(name, kind, capacity_ul, graduation_ul, length_um, width_um, resolution_ug, tolerance_ul) "
@@ -105,31 +96,16 @@ def all_measures(store: Store, *, retired: bool = False) -> list[Measure]:
 
 def find_measure(store: Store, words: str, *, kind: str | None = None, retired: bool = False) -> Measure:
     """Find a measure, or one of a kind, by name, by how it begins or by a part; raise NotFound listing them."""
-    wanted = fold(words)
     measures = [one for one in all_measures(store, retired=retired) if kind in (None, one.kind)]
-    exact = [one for one in measures if fold(one.name) == wanted]
-    begins = [one for one in measures if wanted and fold(one.name).startswith(wanted)]
-    matches = exact or begins or [one for one in measures if wanted and wanted in fold(one.name)]
-    if len(matches) == 1:
-        return matches[0]
-    noun = kind or "measure"
-    names = "; ".join(measure.name for measure in measures) or "none yet"
-    trouble = f"fits several {noun}s" if matches else f"is not a {noun} here"
-    raise NotFound(f"'{words}' {trouble}. There are: {names}. Add one with 'stockroom measure new NAME'.")
+    return find_named(words, measures, kind or "measure", "stockroom measure new NAME", begins=True)
 
 
 def change_measure(store: Store, measure: Measure) -> None:
     """Store a changed measure; its kind stays. Raises AlreadyExists when another has its name."""
-    _check_name(store, measure)
+    refuse_taken_name(measure.name, measure.id, all_measures(store, retired=True), "measure")
     store.run(
         "UPDATE measure SET name = :name, retired_on = :retired_on, capacity_ul = :capacity_ul, "
         "graduation_ul = :graduation_ul, length_um = :length_um, width_um = :width_um, "
         "resolution_ug = :resolution_ug, tolerance_ul = :tolerance_ul WHERE id = :id",
         **asdict(measure),
     )
-
-
-def _check_name(store: Store, measure: Measure) -> None:
-    for other in all_measures(store, retired=True):
-        if fold(other.name) == fold(measure.name) and other.id != measure.id:
-            raise AlreadyExists(f"There is a measure '{measure.name}' already.")

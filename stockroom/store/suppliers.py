@@ -6,7 +6,8 @@ from dataclasses import asdict, dataclass
 
 from stockroom.domain.lots import Lot
 from stockroom.domain.studio import Supplier
-from stockroom.errors import AlreadyExists, BadInput, NotFound
+from stockroom.errors import BadInput
+from stockroom.store.finding import find_named, names_of, refuse_taken_name
 from stockroom.store.fold import fold
 from stockroom.store.open import Row, Store
 
@@ -23,14 +24,7 @@ def all_suppliers(store: Store, *, retired: bool = True) -> list[Supplier]:
 
 def find_supplier(store: Store, words: str, *, retired: bool = False) -> Supplier:
     """Find a supplier by name or an unambiguous part. Raises NotFound listing those there are."""
-    wanted, suppliers = fold(words), all_suppliers(store, retired=retired)
-    exact = [each for each in suppliers if wanted in (fold(each.name), each.key)]
-    matches = exact or [each for each in suppliers if wanted and wanted in fold(each.name)]
-    if len(matches) == 1:
-        return matches[0]
-    names = "; ".join(each.name for each in suppliers) or "none yet"
-    trouble = "fits several suppliers" if matches else "is not a supplier here"
-    raise NotFound(f"'{words}' {trouble}. Suppliers: {names}. Add one with 'stockroom supplier new NAME'.")
+    return find_named(words, all_suppliers(store, retired=retired), "supplier", "stockroom supplier new NAME")
 
 
 def supplier_named(store: Store, name: str) -> int:
@@ -39,14 +33,14 @@ def supplier_named(store: Store, name: str) -> int:
     if not wanted:
         raise BadInput("A supplier needs a name.")
     for supplier in all_suppliers(store):
-        if fold(supplier.name) == wanted or supplier.key == wanted:
+        if wanted in names_of(supplier):
             return supplier.id
     return store.run("INSERT INTO supplier (key, name) VALUES (:key, :name)", key=wanted, name=name.strip())
 
 
 def add_supplier(store: Store, supplier: Supplier) -> int:
     """Insert a supplier; inside `write()`. Raises AlreadyExists when its name is taken."""
-    _check_name(store, supplier)
+    refuse_taken_name(supplier.name, supplier.id, all_suppliers(store), "supplier")
     return store.run(
         "INSERT INTO supplier (key, name, lead_days, minimum_order, note) "
         "VALUES (:key, :name, :lead_days, :minimum_order, :note)",
@@ -56,19 +50,12 @@ def add_supplier(store: Store, supplier: Supplier) -> int:
 
 def change_supplier(store: Store, supplier: Supplier) -> None:
     """Store a changed supplier; its key stays. Raises AlreadyExists when another has its name."""
-    _check_name(store, supplier)
+    refuse_taken_name(supplier.name, supplier.id, all_suppliers(store), "supplier")
     store.run(
         "UPDATE supplier SET name = :name, lead_days = :lead_days, minimum_order = :minimum_order, note = :note, "
         "retired_on = :retired_on WHERE id = :id",
         **asdict(supplier),
     )
-
-
-def _check_name(store: Store, supplier: Supplier) -> None:
-    for other in all_suppliers(store):
-        if fold(supplier.name) in (fold(other.name), other.key) and other.id != supplier.id:
-            retired = f" (retired on {other.retired_on})" if other.retired_on else ""
-            raise AlreadyExists(f"There is a supplier '{other.name}' already{retired}.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from itertools import groupby
@@ -65,9 +65,15 @@ def one_moment(store: Store) -> Iterator[None]:
 
 def sums(store: Store) -> Sums:
     """Add every entry up by the other end of its value."""
+    rows = store.rows("SELECT other_end, sum(value) AS value FROM entry GROUP BY other_end")
+    return where_value_is((row["other_end"], int(row["value"])) for row in rows)
+
+
+def where_value_is(values: Iterable[tuple[str, int]]) -> Sums:
+    """Add up where the value of everything bought is, from values by the end they went to or came from."""
     ends: dict[str, int] = defaultdict(int)
-    for row in store.rows("SELECT other_end, sum(value) AS value FROM entry GROUP BY other_end"):
-        ends[row["other_end"]] = int(row["value"])
+    for end, value in values:
+        ends[end] += value
     return Sums(
         bought=ends["supplier"],
         on_the_shelves=sum(ends.values()),
