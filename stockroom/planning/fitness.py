@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TYPE_CHECKING
 
-from stockroom.domain.lots import Lot
+if TYPE_CHECKING:
+    from stockroom.domain.lots import Lot
 
 WITHDRAWN = "withdrawn: "
 """How the mark of a lot begins that was withdrawn itself; its reason follows."""

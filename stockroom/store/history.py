@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from stockroom.domain.recipes import RecipeCheck
 from stockroom.errors import NotFound
 from stockroom.store.open import Row, Store
-from stockroom.store.recipe_checks import recipe_check
+
+if TYPE_CHECKING:
+    from stockroom.domain.recipes import RecipeCheck
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,5 +158,7 @@ def recipe_of_lot(store: Store, lot_id: int) -> RecipeOfLot:
     )
     if row is None:
         return NO_RECIPE
+    from stockroom.store.recipe_checks import recipe_check
+
     said = dict(row)
     return RecipeOfLot(check=recipe_check(store, said.pop("id")), **said)

@@ -47,6 +47,8 @@ class Store:
         self.connection = connection
         self._file = _identity(path)
         self._together = False
+        self._commits = 0
+        """How often this connection kept a change."""
 
     def rows(self, sql: str, **named: Any) -> list[Row]:
         """Return every row of a query; never leaves a half-read cursor that would hold a lock."""
@@ -89,10 +91,12 @@ class Store:
             self.connection.execute(begin)
         except DAMAGE as error:
             raise translated(error, self.path) from error
+        changed = self.connection.total_changes
         try:
             self._refuse_where_replaced()
             yield datetime.now(UTC)
             self.connection.execute(keep)
+            self._commits += self.connection.total_changes > changed
         except BaseException as error:
             if self.connection.in_transaction:
                 for statement in undo:
@@ -123,11 +127,14 @@ class Store:
         finally:
             self.connection.execute("PRAGMA query_only = 0")
 
-    def revision(self) -> tuple[int, int]:
-        """Return a value that changes when anything was committed, here or by another window."""
+    def revision(self) -> tuple[int, int, int]:
+        """Return a value that changes when anything was committed, here or by another window, booked or not.
+
+        Its second number is that of the last action.
+        """
         (outside,) = self.connection.execute("PRAGMA data_version").fetchone()
         row = self.row("SELECT max(number) AS last FROM action")
-        return outside, int(row["last"] or 0) if row else 0
+        return outside, int(row["last"] or 0) if row else 0, self._commits
 
     def _refuse_where_replaced(self) -> None:
         """What would be written to a file that has lost its name would be lost with it."""

@@ -11,22 +11,21 @@ from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 from textual import work
 from textual.app import App
 from textual.binding import Binding, BindingType
-from textual.constants import DEFAULT_THEME
 from textual.reactive import var
 from textual.screen import Screen
 from textual.widgets import Input
 
-from stockroom.domain.occasion import Occasion
 from stockroom.errors import StockroomError
 from stockroom.soundness import check_once_a_day
 from stockroom.store.open import Store, open_store
 from stockroom.tui.database import DatabaseThread
 from stockroom.tui.drafts import Drafts
 from stockroom.tui.studio import read_studio
-from stockroom.tui.themes import THEMES
+from stockroom.tui.themes import THEMES, begin_in_own_look
 from stockroom.tui.waiting import Waiting
 
 if TYPE_CHECKING:
+    from stockroom.domain.occasion import Occasion
     from stockroom.tui.finding import Found
 
 T = TypeVar("T")
@@ -71,10 +70,6 @@ class StockroomApp(App[None]):
     CSS_PATH = "app.tcss"
     MODES: ClassVar[dict[str, str | Callable[[], Screen[Any]]]] = {area: _first_screen(area) for area in AREAS}
     DEFAULT_MODE = "due"
-    HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012 - so it is declared above
-        (0, "-narrow"),
-        (110, "-wide"),
-    ]
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f1,question_mark", "explain", "Help", key_display="?", tooltip="Explain this screen", id="help"),
         Binding("f2", "area('due')", "What is due", show=False, id="due"),
@@ -101,18 +96,16 @@ class StockroomApp(App[None]):
         Raises DatabaseUnusable, and what `read_studio` raises.
         """
         super().__init__()
-        for theme in THEMES:
-            self.register_theme(theme)
-        if DEFAULT_THEME == "textual-dark":  # nobody asked for another one
-            self.theme = THEMES[0].name
+        begin_in_own_look(self)
         self._now, self._tour = now, tour
-        self.revision: tuple[int, int] | None = None
         self.fault: Exception | None = None
         self.drafts = Drafts(path, lambda: self.local)
         self.waiting = Waiting()
         self.database = DatabaseThread(lambda: open_store(path))
         try:
-            self.studio = self.database.run_before_start(lambda store: read_studio(store, by))
+            self.studio, self.revision = self.database.run_before_start(
+                lambda store: (read_studio(store, by), store.revision())
+            )
         except BaseException:
             self.database.close()
             raise
@@ -142,6 +135,8 @@ class StockroomApp(App[None]):
 
     def occasion(self, by: str, reason: str | None = None, at: datetime | None = None) -> Occasion:
         """Say who does something now, or did it at an earlier moment."""
+        from stockroom.domain.occasion import Occasion
+
         now = self._now()
         return Occasion(by=by, now=now, at=at or now, zone=self.studio.zone, reason=reason or None)
 

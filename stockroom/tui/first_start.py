@@ -9,14 +9,14 @@ from typing import ClassVar
 from textual import on, work
 from textual.app import App, ComposeResult
 from textual.binding import Binding, BindingType
-from textual.constants import DEFAULT_THEME
 from textual.containers import Vertical
 from textual.content import Content
-from textual.widgets import Footer, Input, OptionList, Static
+from textual.widgets import Input, OptionList, Static
 
 from stockroom.errors import StockroomError
 from stockroom.labels.plain_text import make_visible
-from stockroom.tui.themes import THEMES
+from stockroom.tui.themes import begin_in_own_look
+from stockroom.tui.widgets.keys import Keys
 
 ASKED = (
     ("initials", "Your initials", "AB"),
@@ -48,10 +48,7 @@ class FirstStart(App[Path]):
     ) -> None:
         """`begin` makes a stockroom of one's own from the answers, `demo` the demo; both return its path."""
         super().__init__()
-        for theme in THEMES:
-            self.register_theme(theme)
-        if DEFAULT_THEME == "textual-dark":  # nobody asked for another one
-            self.theme = THEMES[0].name
+        begin_in_own_look(self)
         self._path, self._make, self._demo, self._offered = path, begin, demo, offered
         self.fault: Exception | None = None
 
@@ -79,7 +76,7 @@ class FirstStart(App[Path]):
                     Content("Currency and time zone are fixed afterwards. Enter begins the stockroom."), classes="quiet"
                 )
             yield Static("", id="wrong", classes="caution")
-        yield Footer(show_command_palette=False)
+        yield Keys()
 
     def on_mount(self) -> None:
         self.query_one("#answers").display = False

@@ -8,10 +8,8 @@ from dataclasses import dataclass, field
 from stockroom.domain.codes import read_code
 from stockroom.errors import StockroomError, Unreadable
 from stockroom.planning.due import Due
-from stockroom.store.lots import find_lot
-from stockroom.store.materials import find_material
 from stockroom.store.open import Store
-from stockroom.store.recipes import recipe_making
+from stockroom.store.remaking import recipe_of_material, remade_by
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,18 +42,16 @@ def _of_lot(form: str, does: str) -> Callable[[Store, Due], Way]:
 
 
 def _remake(store: Store, item: Due) -> Way:
-    material = find_lot(store, item.code).material
-    recipe = recipe_making(store, material.key)
+    material, recipe = remade_by(store, item.code)
     if recipe:
-        return Way(does="make it afresh", form="make", known={"recipe": recipe.key})
-    return Way(does="book a delivery in", form="receive", known={"material": material.key})
+        return Way(does="make it afresh", form="make", known={"recipe": recipe})
+    return Way(does="book a delivery in", form="receive", known={"material": material})
 
 
 def _more(store: Store, item: Due) -> Way:
-    material = find_material(store, item.code)
-    recipe = recipe_making(store, material.key)
+    recipe = recipe_of_material(store, item.code)
     if recipe:
-        return Way(does="make more", form="make", known={"recipe": recipe.key})
+        return Way(does="make more", form="make", known={"recipe": recipe})
     return Way(does="order more", area="buy")
 
 

@@ -9,15 +9,18 @@ from textual import getters
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
-from textual.widgets import Footer
 
 from stockroom.errors import StockroomError
 from stockroom.store.open import Store
 from stockroom.tui.app import StockroomApp
 from stockroom.tui.widgets.area_line import AreaLine
+from stockroom.tui.widgets.keys import Keys
 from stockroom.tui.words import on_screen
 
 T = TypeVar("T")
+
+SIDE_BY_SIDE: list[tuple[int, str]] | None = [(0, "-narrow"), (110, "-wide")]
+"""The breakpoints of a screen that puts things beside each other where there is room."""
 
 
 class Page(Screen[None]):
@@ -32,13 +35,13 @@ class Page(Screen[None]):
         super().__init__()
         self.area = self.AREA
         self.explained = self.HELP or ""
-        self._seen: tuple[int, int] | None = None
+        self._seen: tuple[int, int, int] | None = None
         self._loaded = False
 
     def compose(self) -> ComposeResult:
         yield AreaLine(self.area or self.app.current_mode)
         yield from self.body()
-        yield Footer(show_command_palette=False)
+        yield Keys()
 
     def body(self) -> ComposeResult:
         """Compose what is between the line of areas and the keys."""

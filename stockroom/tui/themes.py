@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Any
+
+from textual.app import App
+from textual.constants import DEFAULT_THEME
 from textual.theme import Theme
 
 THEMES = (
@@ -34,3 +38,15 @@ THEMES = (
         error="#a0321e",
     ),
 )
+
+
+def begin_in_own_look(app: App[Any]) -> None:
+    """Give an application that was not started yet both looks, and the first one unless another was asked for.
+
+    The style sheets take the colours at once: they would be read twice where the reactive was set.
+    """
+    for theme in THEMES:
+        app.register_theme(theme)
+    if DEFAULT_THEME == "textual-dark":  # as dark as the first look; nobody asked for another one
+        app.set_reactive(App.theme, THEMES[0].name)
+        app.stylesheet.set_variables(app.get_css_variables())

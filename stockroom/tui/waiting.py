@@ -7,8 +7,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 
-from stockroom.science.lives import read_life
-
 _MINUTES = r"(?i)\s*([0-9]{1,4})\s*min(?:ute)?s?\s*"
 _HOURS = {"hours": 1, "days": 24, "weeks": 168, "months": 730, "years": 8760}
 
@@ -50,6 +48,8 @@ def length_of(wait: str) -> timedelta:
     """Read how long a recipe says to wait: `20 min`, `24 h`, `2 days`. Raises Unreadable."""
     if match := re.fullmatch(_MINUTES, wait):
         return timedelta(minutes=int(match[1]))
+    from stockroom.science.lives import read_life
+
     life = read_life(wait)
     return timedelta(hours=life.number * _HOURS[life.unit])
 

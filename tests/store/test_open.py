@@ -104,6 +104,19 @@ def test_the_revision_tells_of_another_windows_change(store: Store) -> None:
     assert store.revision() != before
 
 
+def test_the_revision_tells_of_what_was_kept_here_and_of_nothing_that_was_taken_back(store: Store) -> None:
+    before = store.revision()
+    with pytest.raises(RuntimeError), store.write():
+        store.run("INSERT INTO place (name) VALUES ('Shelf nobody has')")
+        raise RuntimeError("half way")
+    with store.write():
+        assert store.rows("SELECT name FROM place")
+    assert store.revision() == before
+    with store.write():
+        store.run("INSERT INTO place (name) VALUES ('Another shelf')")
+    assert store.revision() != before
+
+
 def test_a_writer_waits_and_then_says_that_another_is_writing(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("stockroom.store.open.BUSY_SECONDS", 0.05)
     with (

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from importlib import import_module
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from stockroom.tui.forms.form import Form
+if TYPE_CHECKING:
+    from stockroom.tui.forms.form import Form
 
 FORMS = {
     "make": "making:MAKE",

@@ -10,10 +10,11 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import ModalScreen
-from textual.widgets import Footer, Input, Static
+from textual.widgets import Input, Static
 
 from stockroom.labels.plain_text import make_visible
 from stockroom.tui.app import StockroomApp
+from stockroom.tui.widgets.keys import Keys
 
 T = TypeVar("T")
 
@@ -32,7 +33,7 @@ class Question(ModalScreen[T | None], Generic[T]):
         with Vertical():
             yield Static(Content(make_visible(self._title)), classes="title")
             yield from self.body()
-        yield Footer(show_command_palette=False)
+        yield Keys()
 
     def body(self) -> ComposeResult:
         """Compose what is beneath the title."""

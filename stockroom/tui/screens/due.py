@@ -13,14 +13,13 @@ from textual.content import Content
 from textual.widgets import Static
 
 from stockroom.actions.whats_due import due_items
+from stockroom.labels.plain_text import make_visible as one_line
 from stockroom.planning.due import Due
-from stockroom.store.history import actions_of_person
 from stockroom.store.open import Store
 from stockroom.tui.drafts import Draft
 from stockroom.tui.forms import find_form
 from stockroom.tui.going_on import Way, prefix_of, way_on
 from stockroom.tui.screens.listing import Entry, ListingPage, of_all
-from stockroom.tui.texts import one_line
 from stockroom.tui.words import DUE, day_words, today_words
 
 WITHIN_DAYS = 14
@@ -50,7 +49,6 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
         self._ways: dict[str, Way] = {}
         self._drafts: dict[str, Draft] = {}
         self._due = 0
-        self._last = ""
 
     def above(self) -> ComposeResult:
         yield Static("", id="last", classes="quiet")
@@ -62,7 +60,6 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
         self._ways = {f"{item.kind} {item.code}": way_on(store, item) for item in shown}
         self._drafts = {f"draft {number}": draft for number, draft in enumerate(self.app.drafts.all())}
         self._due = len(items)
-        self._last = last_words(store, self.app.by, self.app.studio.zone) if self.app.by else ""
         return [
             *(_begun(key, draft) for key, draft in self._drafts.items()),
             *(entry(key, item, width, self._ways[key].does) for key, item in _keyed(shown)),
@@ -75,9 +72,17 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
 
     def fill(self, found: Sequence[Entry]) -> None:
         super().fill(found)
-        last = self.query_one("#last", Static)
-        last.display = bool(self._last)
-        last.update(Content(one_line(self._last)))
+        self.call_after_refresh(self._tell_last)
+
+    @work(exclusive=True, group="last")
+    async def _tell_last(self) -> None:
+        """Say what was booked last, once what is due stands there: telling it loads much, and nobody waits for it."""
+        by, zone = self.app.by, self.app.studio.zone
+        words = await self.fetch(lambda store: last_words(store, by, zone)) if by else ""
+        if words is not None:
+            last = self.query_one("#last", Static)
+            last.display = bool(words)
+            last.update(Content(one_line(words)))
 
     def go_on(self, key: str) -> None:
         if draft := self._drafts.get(key):
@@ -129,13 +134,15 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
 
         await undo_one_of_the_last(self.app)
 
-    def on_screen_resume(self) -> None:
-        self.load()  # what was begun and not booked is no booking, and no revision tells of it
+    def refresh_if_old(self) -> None:
+        self._loaded = False  # what was begun and not booked is no booking, and no revision tells of it
+        super().refresh_if_old()
 
 
 def last_words(store: Store, by: str, zone: ZoneInfo) -> str:
     """Say what a person booked last, so that whoever comes back knows whether it was booked."""
     from stockroom.actions.telling import tell
+    from stockroom.store.history import actions_of_person
 
     last = actions_of_person(store, by, 1)
     told = tell(store, last[0], zone) if last else None

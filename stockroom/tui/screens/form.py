@@ -19,7 +19,7 @@ from stockroom.store.open import Store
 from stockroom.tui.booking import book_form, moment_of
 from stockroom.tui.forms.form import Answers, Form, Worked, work_out
 from stockroom.tui.next_step import show_booked
-from stockroom.tui.page import Page
+from stockroom.tui.page import SIDE_BY_SIDE, Page
 from stockroom.tui.screens.pauses import TYPING_PAUSE
 from stockroom.tui.studio import working_people
 from stockroom.tui.widgets.chosen import Chosen
@@ -36,6 +36,7 @@ class FormScreen(Page, Generic[Kind]):
     """Fields above (or left), the plan below (or right). Nothing is booked before it is confirmed."""
 
     CSS_PATH = "form.tcss"
+    HORIZONTAL_BREAKPOINTS = SIDE_BY_SIDE
     AUTO_FOCUS = "Chosen, Input"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "book", "Book it", priority=True),

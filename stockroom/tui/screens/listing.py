@@ -48,6 +48,8 @@ class ListingPage(Page):
     def __init__(self) -> None:
         super().__init__()
         self.entries: Sequence[Entry] = ()
+        self._width = 0
+        """How wide it was when it was filled."""
 
     def body(self) -> ComposeResult:
         yield Static("", id="count", classes="heading")
@@ -87,14 +89,16 @@ class ListingPage(Page):
         marked = self.marked
         self.entries = found
         shown.clear_options()
-        width = self.size.width - 4
-        shown.add_options([Option(laid_out(entry, width), disabled=entry.title) for entry in found[: self.MOST]])
+        self._width = self.size.width
+        shown.add_options(
+            [Option(laid_out(entry, self._width - 4), disabled=entry.title) for entry in found[: self.MOST]]
+        )
         shown.highlighted = _marked_again(found[: self.MOST], marked, at)
         self.query_one("#count", Static).update(Content(self.heading()))
         self._say_what_enter_does()
 
     def on_resize(self) -> None:
-        if self.entries:
+        if self.entries and self.size.width != self._width:
             self.fill(self.entries)
 
     @property

@@ -20,7 +20,7 @@ from stockroom.science.money import show_money
 from stockroom.science.quantities import Dimension, show
 from stockroom.tui.booking import undo_action
 from stockroom.tui.forms import find_form
-from stockroom.tui.page import Page
+from stockroom.tui.page import SIDE_BY_SIDE, Page
 from stockroom.tui.questions.choice import Choose
 from stockroom.tui.questions.label import LabelQuestion, read_label
 from stockroom.tui.questions.offer import Offer
@@ -36,6 +36,7 @@ class LotScreen(Page):
     """All about one lot."""
 
     CSS_PATH = "lot.tcss"
+    HORIZONTAL_BREAKPOINTS = SIDE_BY_SIDE
     HELP = """
 Everything about one lot: whether it may be used and why, its dates, where it came from
 and what it went into. Beneath stands all that was done to it, newest last.
