@@ -9,7 +9,14 @@ from stockroom.labels.plain_text import count_cells
 
 _ROW_MM = 2.8
 """The least line of text is 2.82 mm high, so no two lines share a row."""
-_CORNER = ("█▀▀▀▀▀█", "█ ███ █", "█ ▀▀▀ █", "▀▀▀▀▀▀▀")
+_SYMBOL = (
+    "█▀▀▀█ ▄▀▄ █▀▀▀█",
+    "█ █ █ █▄▀ █ █ █",
+    "▀▀▀▀▀ ▀ █ ▀▀▀▀▀",
+    "█▀▀▀█ ▄▀█▄▀ ▄▀█",
+    "█ █ █ ▀█▄ ▄▀█▄▀",
+    "▀▀▀▀▀ ▀ ▀▀▄▀ ▀▄",
+)
 _WIDEST, _NARROWEST = 1.1, 0.9
 """Columns a mm, between which no letter of the label's sizes is crowded or lost."""
 
@@ -23,10 +30,8 @@ def draw_preview(label: Layout, columns: int = 72) -> list[str]:
     page = _Grid()
     square = label.symbol
     x, y = round((square.x_mm + square.side_mm * 4 / 33) * scale), _row(square.y_mm + 1)
-    for row, corner in enumerate(_CORNER):
-        page.put(x, y + row, f"{corner} {corner}")
-    page.put(x, y + 4, "█▀▀▀▀▀█ ▀▄█ ▄▀▄")
-    page.put(x, y + 5, "█ ███ █ █▀▄▀▄▄█")
+    for row, blocks in enumerate(_SYMBOL):
+        page.put(x, y + row, blocks)
     for picture in label.pictures:
         middle_x, middle_y = (picture.x_mm + picture.width_mm / 2) * scale, picture.y_mm + picture.width_mm / 2
         for row, words in enumerate(("◇", NAMES[picture.code])):
