@@ -9,7 +9,7 @@ from stockroom.actions.costing import Costing, Used
 from stockroom.actions.quote_comparing import Against, against_quote
 from stockroom.actions.quote_papers import Records, costs, materials_only, records, show_range
 from stockroom.domain.papers import Block, Column, Heading, Lines, Paper, Rows, Words
-from stockroom.domain.quotes import NOTHING, SHOWS, Range
+from stockroom.domain.quotes import NOTHING, SHOWS, Quote, Range
 from stockroom.errors import BadInput
 from stockroom.science.handling import handling_on
 from stockroom.science.money import show_money
@@ -88,6 +88,23 @@ def _used(store: Store, costing: Costing, shows: str, currency: str, sums: tuple
             for one in costing.used
         ),
         sums=sums,
+    )
+
+
+def comparison_paper(store: Store, quote: Quote, costing: Costing) -> Paper:
+    """Return a quote against what its job used so far, line by line, each difference with its reason."""
+    return Paper(
+        title=f"Quote {quote.code} against what was used",
+        blocks=(
+            Lines(
+                items=(
+                    f"For: {quote.job.title} ({quote.job.code})",
+                    f"Quoted on {quote.day}, {quote.state}; without handling",
+                )
+            ),
+            _compared(against_quote(quote, costing), "materials", setting(store, "currency")),
+            Words(text=materials_only(store)),
+        ),
     )
 
 

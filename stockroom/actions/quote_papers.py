@@ -33,7 +33,7 @@ def quote_paper(store: Store, quote: Quote) -> Paper:
     least = "" if quote.complete else " at least: some prices are not known"
     sums = [("Materials" + least, show_range(quote.materials, currency))]
     if quote.waste is not None:
-        sums.append((f"Allowance for waste, {_percent(quote.waste)}", show_range(quote.for_waste, currency)))
+        sums.append((f"Allowance for waste, {percent_words(quote.waste)}", show_range(quote.for_waste, currency)))
     if quote.handling is not None:
         sums.append((f"Handling, {quote.handling}", show_range(quote.for_handling(currency), currency)))
     if len(sums) > 1:
@@ -47,7 +47,8 @@ def quote_paper(store: Store, quote: Quote) -> Paper:
         *(quote.note or "").splitlines(),
     )
     return Paper(
-        title=f"Quote {quote.code}: materials only" + (f" ({quote.state})" if quote.state != "given" else ""),
+        title=f"Quote {quote.code or 'not given yet'}: materials only"
+        + (f" ({quote.state})" if quote.state != "given" else ""),
         blocks=(
             Lines(items=heading),
             Rows(columns=columns, rows=rows, sums=tuple(sums)),
@@ -64,7 +65,7 @@ def show_range(of: Range, currency: str) -> str:
     return f"{money_text(of.low, currency)} to {show_money(of.high, currency)}"
 
 
-def _percent(typed: str) -> str:
+def percent_words(typed: str) -> str:
     return typed if typed.rstrip().endswith("%") else f"{typed} %"
 
 
@@ -199,7 +200,7 @@ def _quote_records(quote: Quote, currency: str) -> Records:
         lines.append({"name": "Materials", **costs(quote.materials, currency), "cost_known": known})
     on_top = {}
     if quote.waste is not None:
-        on_top[f"Allowance for waste, {_percent(quote.waste)}"] = quote.for_waste
+        on_top[f"Allowance for waste, {percent_words(quote.waste)}"] = quote.for_waste
     if quote.handling is not None:
         on_top[f"Handling, {quote.handling}"] = quote.for_handling(currency)
     return records(f"quote {quote.code}", quote.job.code, lines, on_top, currency)

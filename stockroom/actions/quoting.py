@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
+from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.editing import changes, keep_changes
 from stockroom.actions.estimating import estimate
 from stockroom.actions.jobs import refuse_closed
@@ -42,11 +43,13 @@ def give_quote(
     handling: str | None = None,
     shows: str = "treatments",
     note: str | None = None,
+    dry_run: bool = False,
+    confirmed: Quote | None = None,
 ) -> Quote:
     """Freeze what all booked treatments of a job are expected to cost, at the prices of now.
 
-    `fills` are ranges where the number of fills is uncertain: `K0015=2-4`. Raises BadInput where a treatment cannot
-    be worked out yet, Refused where nothing is booked.
+    `fills` are ranges where the number of fills is uncertain: `K0015=2-4`, or `2-4` where one treatment is booked.
+    Raises BadInput where a treatment cannot be worked out yet, Refused where nothing is booked, PlanChanged.
     """
     until = valid_until or occasion.day + timedelta(days=VALID_DAYS)
     if until < occasion.day:
@@ -55,7 +58,8 @@ def give_quote(
         raise BadInput(f"A quote shows one of: {', '.join(SHOWS)}.")
     if note is not None:
         check_text(note, "note")
-    with store.write() as booked_at:
+
+    def build(booked_at: datetime) -> Quote:
         job = find_job(store, job_words)
         refuse_closed(job)
         bookings = open_bookings(store, job.id)
@@ -76,8 +80,9 @@ def give_quote(
             lines=_lines(store, occasion, bookings, fills),
         )
         quote.whole(setting(store, "currency"))  # what was typed is read before it is kept
-        code = quotes.add_quote(store, quote, utc_text(booked_at))
-    return quotes.find_quote(store, code)
+        return quotes.find_quote(store, quotes.add_quote(store, quote, utc_text(booked_at)))
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
 def _lines(
@@ -151,27 +156,46 @@ def _fill_ranges(store: Store, bookings: Sequence[Booking], typed: Sequence[str]
         number = one.fills or find_recipe(store, one.recipe_key).version.fills
         ranges[one.code] = Range(low=number, best=number, high=number)
     for text in typed:
-        match = re.fullmatch(r"\s*(\w+)\s*=\s*(\d{1,4})\s*(?:-|–|to)\s*(\d{1,4})\s*", text)
-        if match is None:
-            raise BadInput(f"{quoted(text)} is not read. Write the booking and its least and most fills: K0015=2-4.")
-        code, low, high = match[1].upper(), int(match[2]), int(match[3])
+        match = re.fullmatch(r"\s*(?:(\w+)\s*=)?\s*(\d{1,4})\s*(?:-|–|to)\s*(\d{1,4})\s*", text, re.ASCII)
+        if match is None or (match[1] is None and len(ranges) > 1):
+            example = next(iter(ranges))
+            raise BadInput(
+                f"{quoted(text)} is not read. Write the booking and its least and most fills: {example}=2-4. "
+                f"Booked are: {', '.join(ranges)}."
+            )
+        code, low, high = (match[1] or next(iter(ranges))).upper(), int(match[2]), int(match[3])
         if code not in ranges:
             raise BadInput(f"{code} is not a treatment booked for this job. Booked are: {', '.join(ranges)}.")
         best = ranges[code].best
         if not 1 <= low <= best <= high <= MOST_FILLS:
             raise BadInput(
-                f"{quoted(text)}: {best} fills are booked, and the range must hold that number, from 1 to {MOST_FILLS}."
+                f"{quoted(text)}: the range must hold the number booked, {best}, and lie within 1 and {MOST_FILLS}."
             )
         ranges[code] = Range(low=low, best=best, high=high)
     return ranges
 
 
-def accept_quote(store: Store, occasion: Occasion, code: str) -> Quote:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QuoteChanged:
+    """A quote that was accepted or withdrawn."""
+
+    quote: Quote
+    replaces: str | None = None
+    """The code of the quote accepted before, which it takes the place of."""
+
+    def as_plan(self) -> QuoteChanged:
+        return self
+
+
+def accept_quote(
+    store: Store, occasion: Occasion, code: str, *, dry_run: bool = False, confirmed: QuoteChanged | None = None
+) -> QuoteChanged:
     """Mark a quote as accepted; one accepted before is replaced by it.
 
     Raises Refused where it is accepted or withdrawn, and without a reason where it held only to an earlier day.
     """
-    with store.write() as booked_at:
+
+    def build(booked_at: datetime) -> QuoteChanged:
         quote = quotes.find_quote(store, code)
         if quote.state in ("accepted", "withdrawn"):
             raise Refused(f"Quote {quote.code} is {quote.state} already.")
@@ -184,19 +208,26 @@ def accept_quote(store: Store, occasion: Occasion, code: str) -> Quote:
         if before is not None:
             _set(store, occasion, before, "replaced", booked_at)
         _set(store, occasion, quote, "accepted", booked_at)
-    return quotes.find_quote(store, quote.code)
+        return QuoteChanged(quote=quotes.find_quote(store, quote.code), replaces=before.code if before else None)
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
-def withdraw_quote(store: Store, occasion: Occasion, code: str) -> Quote:
+def withdraw_quote(
+    store: Store, occasion: Occasion, code: str, *, dry_run: bool = False, confirmed: QuoteChanged | None = None
+) -> QuoteChanged:
     """Take a quote back, an accepted one too. Raises BadInput without a reason, Refused where it was taken back."""
     if not occasion.reason:
         raise BadInput("Why is it taken back? Say --why; the reason is kept.")
-    with store.write() as booked_at:
+
+    def build(booked_at: datetime) -> QuoteChanged:
         quote = quotes.find_quote(store, code)
         if quote.state == "withdrawn":
             raise Refused(f"Quote {quote.code} is withdrawn already.")
         _set(store, occasion, quote, "withdrawn", booked_at)
-    return quotes.find_quote(store, quote.code)
+        return QuoteChanged(quote=quotes.find_quote(store, quote.code))
+
+    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
 
 def _set(store: Store, occasion: Occasion, quote: Quote, state: str, booked_at: datetime) -> None:

@@ -8,7 +8,7 @@ import click
 
 from stockroom.cli.output import json_option
 from stockroom.cli.papers import SHEET, Into, hand_out_text, paper_options
-from stockroom.cli.session import Session, why_option
+from stockroom.cli.session import Session, dry_run_option, why_option
 
 if TYPE_CHECKING:
     from stockroom.domain.quotes import Quote, Range
@@ -43,6 +43,7 @@ def quote() -> None:
 @click.option("--handling", metavar="PERCENT|SUM", help="Handling, a line of its own: '12 %' or 5.00.")
 @click.option("--shows", type=SHOWS, default="treatments", help="What the client sees.")
 @click.option("--note", metavar="TEXT", help="A line for the client.")
+@dry_run_option
 @json_option
 @click.pass_obj
 def give(
@@ -54,6 +55,7 @@ def give(
     handling: str | None,
     shows: str,
     note: str | None,
+    dry_run: bool,
 ) -> None:
     """Freeze what all booked treatments of a job are expected to cost, at the prices of now."""
     from stockroom.actions.quoting import give_quote
@@ -69,6 +71,7 @@ def give(
         handling=handling,
         shows=shows,
         note=note,
+        dry_run=dry_run,
     )
     _tell(session, given)
 
@@ -125,7 +128,7 @@ def accept(session: Session, code: str, why: str | None) -> None:
     """Mark a quote as accepted: the final sheet is compared with it."""
     from stockroom.actions.quoting import accept_quote
 
-    _tell(session, accept_quote(session.store, session.occasion(why=why), code))
+    _tell(session, accept_quote(session.store, session.occasion(why=why), code).quote)
 
 
 @quote.command()
@@ -137,12 +140,12 @@ def withdraw(session: Session, code: str, why: str | None) -> None:
     """Take a quote back; it stays on the list with its reason."""
     from stockroom.actions.quoting import withdraw_quote
 
-    _tell(session, withdraw_quote(session.store, session.occasion(why=why), code))
+    _tell(session, withdraw_quote(session.store, session.occasion(why=why), code).quote)
 
 
 def _head(session: Session, one: Quote) -> dict[str, Any]:
     return {
-        "code": one.code,
+        "code": one.code or None,
         "job": one.job.code,
         "day": one.day,
         "valid_until": one.valid_until,
@@ -211,7 +214,7 @@ def _tell(session: Session, one: Quote, *, against: bool = False) -> None:
     send = (
         f" To send it: stockroom quote print {one.code} --out quote.pdf" if one.state in ("given", "accepted") else ""
     )
-    session.say(f"Quote {one.code} is {one.state}.{send}")
+    session.say(f"Quote {one.code} is {one.state}.{send}" if one.code else "This is only the plan; no quote was given.")
     for line in compared:
         difference = f"{line['difference']} {session.currency}"
         session.say(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stockroom.domain.jobs import Job
 from stockroom.domain.materials import Material
@@ -76,6 +76,10 @@ class Quote:
     initials: str
     accepted_on: str | None = None
     lines: tuple[QuoteLine, ...] = ()
+
+    def as_plan(self) -> Quote:
+        """Return the same without what only giving it gives."""
+        return replace(self, id=0, code="")
 
     @property
     def materials(self) -> Range:

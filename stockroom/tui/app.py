@@ -256,22 +256,10 @@ class StockroomApp(App[None]):
         self.open_code(code)
 
     def open_code(self, code: str) -> None:
-        """Open what a code names: the page of a lot, a job or an order, or the form for a booking or a card."""
-        from stockroom.tui.cards import open_card
-        from stockroom.tui.screens.job import JobScreen
-        from stockroom.tui.screens.lot import LotScreen
-        from stockroom.tui.screens.order import OrderScreen
+        """Open what a code names."""
+        from stockroom.tui.codes import open_code
 
-        if code.startswith("K"):
-            self.open_form("use", booking=code)
-            return
-        if code.startswith("T"):
-            self.run_worker(open_card(self, code))
-            return
-        pages: dict[str, type[LotScreen] | type[OrderScreen]] = {"L": LotScreen, "P": OrderScreen}
-        page = pages.get(code[0], JobScreen)
-        if not (isinstance(self.screen, page) and self.screen.code == code):
-            self.push_screen(page(code))
+        open_code(self, code)
 
     def open_form(self, name: str, **known: str) -> None:
         """Open a form with what is known filled in; Escape leads back, and booking it too."""

@@ -71,6 +71,16 @@ def test_what_is_wrong_with_a_quote_is_said_and_nothing_is_kept(rinse: CommandLi
     assert rinse.json("quote", "list")["quotes"] == []
 
 
+def test_a_dry_run_shows_the_very_quote_and_keeps_none(rinse: CommandLine, booking: str) -> None:
+    """Where one treatment is booked, its range needs no code."""
+    plan = given(rinse, "--fills", "1-4", "--waste", "10 %", "--dry-run")
+    assert rinse.json("quote", "list")["quotes"] == []
+    assert plan["code"] is None
+    assert "This is only the plan" in rinse(*DAY, "quote", "railway", "--dry-run").out
+    quote = given(rinse, "--fills", f"{booking}=1-4", "--waste", "10 %")
+    assert {**quote, "code": None} == plan
+
+
 def test_one_quote_of_a_job_is_accepted_and_the_one_before_is_replaced(rinse: CommandLine, booking: str) -> None:
     first, second = given(rinse)["code"], given(rinse)["code"]
     assert rinse.json(*DAY, "quote", "accept", str(first))["state"] == "accepted"

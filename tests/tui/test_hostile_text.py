@@ -11,6 +11,7 @@ from stockroom.actions.jobs import new_job
 from stockroom.actions.materials import edit_material
 from stockroom.actions.offers import Asked, new_offer
 from stockroom.actions.ordering import draft_order
+from stockroom.actions.quoting import give_quote
 from stockroom.actions.receiving import Delivery, receive
 from stockroom.actions.suppliers import new_supplier
 from stockroom.actions.using import use
@@ -25,6 +26,7 @@ from stockroom.tui.screens.jar import JarScreen
 from stockroom.tui.screens.job import JobScreen
 from stockroom.tui.screens.order import OrderScreen
 from stockroom.tui.screens.plan import PlanScreen
+from stockroom.tui.screens.quote import QuoteScreen
 from stockroom.tui.screens.statement import StatementScreen
 from stockroom.tui.screens.stock import StockScreen
 from stockroom.tui.screens.trace import TraceScreen
@@ -124,13 +126,14 @@ async def test_hostile_names_are_shown_as_typed_on_every_screen(
 async def test_hostile_names_are_shown_as_typed_where_they_are_drawn(
     screens, stocked, store: Store, occasion: Callable[..., Occasion]
 ) -> None:
-    """Buying, orders, stock ahead, a jar over time, the weeks, a job's bars, its statement, and traces."""
+    """Buying, orders, stock ahead, a jar over time, the weeks, a job's bars, its statement and quote, and traces."""
     use(store, occasion("2026-11-20"), "calcium-hydroxide-1-in-4", stocked["job"], fill="400 mL", fills=1, tested="AB")
     today = occasion().today
     book(store, "calcium-hydroxide-1-in-4", stocked["job"], today, today=today, fill="8 L", fills=1)
     new_supplier(store, "Laboratory")
     new_offer(store, occasion(), Asked(supplier="Laboratory", material="calcium-hydroxide", pack="1 kg", price="9.80"))
     order = draft_order(store, occasion(), "Laboratory", "note").code
+    quote = give_quote(store, occasion(), stocked["job"], note="[A3] [/red] :smile:").code
     edit_material(store, occasion(), "calcium-hydroxide", {"low": "600 g"})
     for text in HOSTILE[1::3]:
         named = shown_as(text)
@@ -152,6 +155,7 @@ async def test_hostile_names_are_shown_as_typed_where_they_are_drawn(
             PlanScreen(),
             JobScreen(stocked["job"]),
             StatementScreen(stocked["job"]),
+            QuoteScreen(quote),
             TraceScreen(stocked["lime"]),
             TraceScreen(stocked["job"]),
         )

@@ -207,7 +207,7 @@ async def test_the_statement_is_read_before_it_is_saved(
     treat(store, occasion, stocked)
     async with screens(size=(80, 24)) as shown:
         shown.app.open_code(stocked["job"])
-        await shown.sees("s Statement")
+        await shown.sees("s Record")
         await shown.press("s")
         await shown.sees("Materials statement: Harbour charts", "p Save as PDF")
         assert all(len(line) <= 80 for line in shown.text.splitlines())

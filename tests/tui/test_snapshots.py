@@ -22,6 +22,7 @@ from stockroom.actions.checking import check
 from stockroom.actions.judging import Readings
 from stockroom.actions.materials import edit_material
 from stockroom.actions.offers import Asked, new_offer
+from stockroom.actions.quoting import give_quote
 from stockroom.actions.suppliers import new_supplier
 from stockroom.actions.taking import take
 from stockroom.actions.using import use
@@ -122,6 +123,12 @@ async def sources(shown: Any, stocked: dict[str, str]) -> None:
     await shown.press("s")
 
 
+async def compared(shown: Any, stocked: dict[str, str]) -> None:
+    await opened("Quote", "quote")(shown, stocked)
+    await shown.sees("c Compare")
+    await shown.press("c")
+
+
 LOOKED_AT: dict[str, tuple[Visit, str]] = {
     "weeks": (area("f8"), "1 treatment booked"),
     "buying": (area("f9"), "1 draft to be placed"),
@@ -131,6 +138,9 @@ LOOKED_AT: dict[str, tuple[Visit, str]] = {
     "sources": (sources, "Where the figures come from"),
     "job-bars": (job, "so far"),
     "statement": (opened("Statement", "job"), "By: AB"),
+    "quote": (opened("Quote", "quote"), "as the client sees it"),
+    "quote-compared": (compared, "against what was used"),
+    "giving-quote": (form("quote", job="job", fills="1-3", waste="10 %", handling="5.00"), "in all"),
     "trace-lot": (opened("Trace", "lime"), "Went into"),
     "trace-job": (opened("Trace", "job"), "2 lots"),
 }
@@ -165,7 +175,8 @@ def busier(busy: dict[str, str], store: Store, occasion: Callable[..., Occasion]
         store, occasion(), Asked(supplier="Laboratory [A3]", material="calcium-hydroxide", pack="500 g", price="12.90")
     )
     edit_material(store, occasion(), "calcium-hydroxide", {"low": "600 g"})
-    return {**busy, "order": orders[0].code}
+    quote = give_quote(store, occasion("2026-11-03"), busy["job"], waste="10 %", shows="materials").code
+    return {**busy, "order": orders[0].code, "quote": quote}
 
 
 LOOKS = pytest.mark.parametrize("look", ["lamp", "paper", "without colour"])

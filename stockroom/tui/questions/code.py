@@ -14,6 +14,7 @@ from stockroom.store.labels import find_card
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 from stockroom.store.orders import find_order
+from stockroom.store.quotes import find_quote
 from stockroom.tui.questions.question import Question
 from stockroom.tui.words import on_screen
 
@@ -27,7 +28,7 @@ class AskCode(Question[str]):
 
     def body(self) -> ComposeResult:
         yield Static(
-            Content("Scan a label, or type what stands on it: a lot, a job, a booking, an order or a bench card."),
+            Content("Scan a label, or type a code: of a lot, a job, a booking, an order, a quote or a bench card."),
             classes="body",
         )
         yield Input(self._begun, placeholder="L001W", select_on_focus=False, compact=True)
@@ -50,7 +51,7 @@ class AskCode(Question[str]):
 
 
 def known_code(store: Store, typed: str) -> str:
-    """Return the code of a lot, job, booking, order or bench card as it is stored. Raises Unreadable, NotFound."""
+    """Return the code of a lot, job, booking, order, quote or card as it is stored. Raises Unreadable, NotFound."""
     code = read_code(typed)
     match code.prefix:
         case "L":
@@ -61,9 +62,12 @@ def known_code(store: Store, typed: str) -> str:
             return find_booking(store, code.text).code
         case "P":
             return find_order(store, code.text).code
+        case "E":
+            return find_quote(store, code.text).code
         case "T":
             return find_card(store, code.text).code
         case _:
             raise NotFound(
-                f"{code.text} is a good code, but not of a lot, job, booking, order or card: there is nothing to open."
+                f"{code.text} is a good code, but not of a lot, job, booking, order, quote or card: there is nothing "
+                "to open."
             )

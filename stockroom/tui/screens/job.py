@@ -18,6 +18,7 @@ from textual.widgets import Static
 
 from stockroom.actions.costing import Costing, costing
 from stockroom.domain.jobs import Booking, Job
+from stockroom.domain.quotes import Quote
 from stockroom.domain.sizes import show_size
 from stockroom.science.money import show_money
 from stockroom.science.quantities import Dimension, Quantity, show
@@ -26,9 +27,11 @@ from stockroom.store.history import find_action
 from stockroom.store.jobs import DoneForJob, bookings_of, done_for, find_job
 from stockroom.store.lots import lot_by_id
 from stockroom.store.open import Store
+from stockroom.store.quotes import quotes
 from stockroom.store.recipes import find_recipe
 from stockroom.tui.pictures.bars import draw_bars
 from stockroom.tui.screens.listing import Entry, ListingPage
+from stockroom.tui.screens.quote import quote_entry
 from stockroom.tui.texts import one_line
 from stockroom.tui.widgets.told import Told
 from stockroom.tui.words import DONE
@@ -44,6 +47,8 @@ class JobPage:
     """Those neither done nor dropped, each with the name of its treatment."""
     done: tuple[tuple[DoneForJob, str], ...]
     """What was done and is in effect, in words."""
+    quotes: tuple[Quote, ...]
+    """Newest first."""
     last: Mapping[str, str] | None
     """The answers that repeat the last treatment; None before the first."""
 
@@ -61,6 +66,7 @@ def job_page(store: Store, code: str, local: datetime) -> JobPage:
         costing=costing(store, job.code, local),
         bookings=tuple((one, names[one.recipe_key]) for one in booked),
         done=tuple((one, names[one.recipe] if one.recipe else _told(one, drawn)) for one in done),
+        quotes=tuple(quotes(store, job.id)),
         last=_repeated(store, done),
     )
 
@@ -106,15 +112,16 @@ cost, what is booked, and what was done. R repeats the last treatment, S shows t
 statement for the treatment record, W what touched its objects.
 
 Tab goes to the costs, to move them. Enter on a booking does it; on what was done, puts it
-right. N uses a bath or a treatment for this job, T takes a little of one lot, B plans a
-treatment for a day to come, C closes the job.
+right; on a quote, shows it. N uses a bath or a treatment for this job, T takes a little of
+one lot, B plans a treatment for a day to come, Q quotes what is booked, C closes the job.
 """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("n", "form('use')", "Use"),
         Binding("r", "again", "Repeat", tooltip="Repeat the last treatment"),
         Binding("t", "form('take')", "Take", show=False),
         Binding("b", "form('book')", "Book"),
-        Binding("s", "statement", "Statement"),
+        Binding("q", "form('quote')", "Quote"),
+        Binding("s", "statement", "Record", tooltip="Materials statement for the treatment record"),
         Binding("w", "trace", "Trace"),
         Binding("c", "form('close-job')", "Close job", show=False),
     ]
@@ -124,6 +131,9 @@ treatment for a day to come, C closes the job.
         self.code = code
         self._page: JobPage | None = None
 
+    def on_screen_resume(self) -> None:
+        self.load()  # a booking or a quote is no action, and no revision tells of it
+
     def above(self) -> ComposeResult:
         with VerticalScroll(id="cost"):
             yield Told(id="cost-lines")
@@ -131,8 +141,9 @@ treatment for a day to come, C closes the job.
 
     def read(self, store: Store) -> Sequence[Entry]:
         self._page = page = job_page(store, self.code, self.app.local)
+        given = [quote_entry(one, self.app.studio.currency, self.app.local.date()) for one in page.quotes]
         booked = [_booked(one, name) for one, name in page.bookings]
-        return [*booked, *(_done(one, name) for one, name in reversed(page.done))]
+        return [*given, *booked, *(_done(one, name) for one, name in reversed(page.done))]
 
     def fill(self, found: Sequence[Entry]) -> None:
         super().fill(found)
@@ -174,7 +185,9 @@ treatment for a day to come, C closes the job.
         self.app.push_screen(TraceScreen(self.code))
 
     def go_on(self, key: str) -> None:
-        if key.startswith("K"):
+        if key.startswith("E"):
+            self.app.open_code(key)
+        elif key.startswith("K"):
             self.app.open_form("use", booking=key)
         else:
             self._put_right(key)
