@@ -14,7 +14,7 @@ from stockroom.domain.sizes import show_size
 from stockroom.domain.studio import Person, Place, Supplier
 from stockroom.exchange.cells import written_lines
 from stockroom.science.money import money_text
-from stockroom.science.quantities import Dimension, Quantity, amount_text, show
+from stockroom.science.quantities import Dimension, Quantity, amount_and_unit, show
 from stockroom.store.open import Row
 
 Cells = dict[str, str | None]
@@ -79,14 +79,12 @@ def offer_cells(offer: Offer) -> Cells:
 
 def lot_cells(lot: Lot, *, supplier: str | None, begun: str, currency: str, zone: ZoneInfo) -> Cells:
     """Write a lot as it stands; `begun` is the stored moment at which it began."""
-    amount, unit = amount_text(lot.amount)
     made_here, material = lot.kind == "jar", lot.material
     return {
         "code": lot.code,
         "material": lot.material.key,
         "kind": lot.kind,
-        "amount": amount,
-        "unit": unit,
+        **amount_and_unit(lot.amount),
         "about": "yes" if lot.about else "no",
         "cost": cost_cell(lot.balance.value, lot.cost_known, currency),
         "supplier": supplier,
@@ -134,13 +132,11 @@ def cost_cell(value: int, known: bool, currency: str) -> str:
 
 
 def count_cells(row: Row, zone: ZoneInfo) -> Cells:
-    amount, unit = amount_text(Quantity(Dimension(row["dimension"]), row["quantity"]))
     return {
         "code": row["lot"],
         "material": row["material"],
         "place": row["place"],
-        "amount": amount,
-        "unit": unit,
+        **amount_and_unit(Quantity(Dimension(row["dimension"]), row["quantity"])),
         "method": row["method"],
         "counted_at": local_minute(row["at"], zone),
         "reason": row["reason"],

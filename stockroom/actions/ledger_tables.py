@@ -11,7 +11,7 @@ from stockroom.domain.sizes import show_size
 from stockroom.exchange.layouts import COUNTS
 from stockroom.exchange.sheet import Column, Table
 from stockroom.science.money import minor_digits, money_text
-from stockroom.science.quantities import Dimension, Quantity, amount_text
+from stockroom.science.quantities import Dimension, Quantity, amount_and_unit, amount_text
 from stockroom.store.exchange import every_action, every_check, every_count, every_edit, every_entry
 from stockroom.store.jobs import all_jobs, bookings_of
 from stockroom.store.lots import shelf
@@ -173,8 +173,7 @@ LEDGER_TABLES: dict[str, tuple[str, Callable[[Store, str, ZoneInfo], Rows]]] = {
 
 
 def _amount(dimension: str, quanta: int) -> dict[str, str | None]:
-    amount, unit = amount_text(Quantity(Dimension(dimension), quanta))
-    return {"amount": amount, "unit": unit}
+    return amount_and_unit(Quantity(Dimension(dimension), quanta))
 
 
 def _texts(row: dict[str, object]) -> dict[str, str | None]:

@@ -168,7 +168,7 @@ def top_up(
     from stockroom.actions.topping_up import top_up as fill_up
     from stockroom.cli.told import say_not_booked
     from stockroom.planning.fitness import spoken
-    from stockroom.science.quantities import amount_text, show
+    from stockroom.science.quantities import amount_and_unit, show
     from stockroom.science.ranges import show_range
 
     done = fill_up(
@@ -180,13 +180,11 @@ def top_up(
         hardness_mg_per_l=hardness,
         dry_run=dry_run,
     )
-    amount, unit = amount_text(done.holds)
     session.document(
         {
             "action": done.action,
             "code": done.code,
-            "amount": amount,
-            "unit": unit,
+            **amount_and_unit(done.holds),
             "strength": done.strength,
             "ready_on": done.ready_on,
             "verdict": done.verdict,

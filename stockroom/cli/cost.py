@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -53,6 +55,7 @@ def cost(
               stockroom cost 'harbour chart' --by treatment --handling '12 %'
               stockroom cost 'harbour chart' --out final.pdf
     """
+    from stockroom.actions.cost_reports import by_ingredient
     from stockroom.actions.costing import costing
     from stockroom.actions.object_costs import object_costs
     from stockroom.store.estimates import was_quoted
@@ -63,19 +66,15 @@ def cost(
     if out is not None and not with_waste:
         with_waste = _waste_was_quoted(session.store, job)
     found = costing(session.store, job, session.local, with_waste=with_waste)
-    objects = object_costs(session.store, job)
-    sums = down = on_top = None
-    if by != "lot" or ingredients:
-        from stockroom.actions.cost_reports import by_ingredient, by_material, by_treatment
-
-        if by != "lot":
-            sums = by_material(found.used) if by == "material" else by_treatment(session.store, found.used)
-        down = by_ingredient(session.store, found.used) if ingredients else None
-    if handling is not None:
-        from stockroom.science.handling import handling_on
-
-        on_top = handling_on(handling, found.total + found.waste_value, session.currency)
-    document = _document(session, found, objects, sums, down, handling, on_top)
+    shown = _Shown(
+        found=found,
+        objects=object_costs(session.store, job),
+        sums=_added_up(session.store, found, by),
+        down=by_ingredient(session.store, found.used) if ingredients else None,
+        handling=handling,
+        on_top=_on_top(session, found, handling),
+    )
+    document = _document(session, shown)
     quote = None
     if was_quoted(session.store, found.job.id):
         from stockroom.actions.quote_comparing import against_quote
@@ -94,11 +93,42 @@ def cost(
         paper = final_paper(session.store, found, day=day, handling=handling, shows=shows)
         document["files"] = [str(write_paper(paper, out, replace=replace))]
     session.document(document)
-    _say(session, found, objects, sums, down, handling, on_top)
+    _say(session, shown)
     if quote is not None:
         session.say(f"Quote {quote.code} was accepted: stockroom quote show {quote.code} compares the two.")
     if out is not None:
         session.say(f"Written: {out}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Shown:
+    """What is shown of a job's cost."""
+
+    found: Costing
+    objects: tuple[ObjectCost, ...]
+    sums: list[Sum] | None
+    """By material or treatment; None for lot by lot."""
+    down: list[Sum] | None
+    """Traced down to what solutions were made of, where that was asked for."""
+    handling: str | None
+    on_top: int | None
+    """What handling comes to, in minor units."""
+
+
+def _added_up(store: Store, found: Costing, by: str) -> list[Sum] | None:
+    from stockroom.actions.cost_reports import by_material, by_treatment
+
+    if by == "lot":
+        return None
+    return by_material(found.used) if by == "material" else by_treatment(store, found.used)
+
+
+def _on_top(session: Session, found: Costing, handling: str | None) -> int | None:
+    if handling is None:
+        return None
+    from stockroom.science.handling import handling_on
+
+    return handling_on(handling, found.total + found.waste_value, session.currency)
 
 
 def _waste_was_quoted(store: Store, job: str) -> bool:
@@ -110,23 +140,17 @@ def _waste_was_quoted(store: Store, job: str) -> bool:
     return quote is not None and quote.waste is not None
 
 
-def _document(
-    session: Session,
-    found: Costing,
-    objects: tuple[ObjectCost, ...],
-    sums: list[Sum] | None,
-    down: list[Sum] | None,
-    handling: str | None,
-    on_top: int | None,
-) -> dict[str, Any]:
+def _document(session: Session, shown: _Shown) -> dict[str, Any]:
     from stockroom.science.money import money_text
-    from stockroom.science.quantities import amount_text
+    from stockroom.science.quantities import amount_and_unit
+
+    found = shown.found
 
     def money(minor: int) -> str:
         return money_text(minor, session.currency)
 
     def sum_of(one: Sum) -> dict[str, Any]:
-        amount = {} if one.quantity is None else dict(zip(("amount", "unit"), amount_text(one.quantity), strict=True))
+        amount = amount_and_unit(one.quantity) if one.quantity else {}
         return {"key": one.key, "name": one.name, **amount, "cost": money(one.value)}
 
     lines = [
@@ -134,8 +158,7 @@ def _document(
             "material": one.lot.material.key,
             "name": one.lot.material.name,
             "code": one.lot.code,
-            "amount": amount_text(one.quantity)[0],
-            "unit": amount_text(one.quantity)[1],
+            **amount_and_unit(one.quantity),
             "cost": money(one.value),
         }
         for one in found.by_lot
@@ -147,8 +170,25 @@ def _document(
         "currency": session.currency,
         "cost_incomplete": not found.complete,
         "apart": money(found.apart),
-        "lines": lines if sums is None else [sum_of(one) for one in sums],
-        "objects": [{"object": one.name, "cost": money(one.value)} for one in objects],
+        "lines": lines if shown.sums is None else [sum_of(one) for one in shown.sums],
+        "objects": [{"object": one.name, "cost": money(one.value)} for one in shown.objects],
+        **_estimate_document(found, money),
+    }
+    if shown.down is not None:
+        document["ingredients"] = [{"code": one.key, "name": one.name, "cost": money(one.value)} for one in shown.down]
+    if found.waste:
+        document["waste"] = [
+            {"code": one.lot.code, "name": one.lot.material.name, "share": money(one.value)} for one in found.waste
+        ]
+        document["total_with_waste"] = money(found.total + found.waste_value)
+    if shown.on_top is not None:
+        document["handling"] = {"words": shown.handling, "value": money(shown.on_top)}
+        document["total_with_handling"] = money(found.total + found.waste_value + shown.on_top)
+    return document
+
+
+def _estimate_document(found: Costing, money: Callable[[int], str]) -> dict[str, Any]:
+    return {
         "estimate": {
             "done": money(found.expected),
             "to_come": money(found.to_come),
@@ -171,41 +211,23 @@ def _document(
             ],
         },
     }
-    if down is not None:
-        document["ingredients"] = [{"code": one.key, "name": one.name, "cost": money(one.value)} for one in down]
-    if found.waste:
-        document["waste"] = [
-            {"code": one.lot.code, "name": one.lot.material.name, "share": money(one.value)} for one in found.waste
-        ]
-        document["total_with_waste"] = money(found.total + found.waste_value)
-    if on_top is not None:
-        document["handling"] = {"words": handling, "value": money(on_top)}
-        document["total_with_handling"] = money(found.total + found.waste_value + on_top)
-    return document
 
 
-def _say(
-    session: Session,
-    found: Costing,
-    objects: tuple[ObjectCost, ...],
-    sums: list[Sum] | None,
-    down: list[Sum] | None,
-    handling: str | None,
-    on_top: int | None,
-) -> None:
-    from stockroom.planning.cost_causes import CAUSE_WORDS
+def _say(session: Session, shown: _Shown) -> None:
     from stockroom.science.money import show_money
     from stockroom.science.quantities import show
+
+    found = shown.found
 
     def line(value: int, words: str) -> None:
         session.say(f"  {show_money(value, session.currency):>14}  {words}")
 
     session.say(f"{found.job.code}  {found.job.title}: materials")
-    if sums is None:
+    if shown.sums is None:
         for one in found.by_lot:
             amount = show(one.quantity) if one.quantity.quanta >= 0 else f"back: {show(-one.quantity)}"
             line(one.value, f"{amount} of {one.lot.material.name} ({one.lot.code})")
-    for each in sums or ():
+    for each in shown.sums or ():
         line(each.value, each.name if each.quantity is None else f"{show(each.quantity)} of {each.name}")
     line(found.total, "in all" + ("" if found.complete else " at least: the cost of some of it is not known"))
     if found.apart:
@@ -218,22 +240,28 @@ def _say(
                 f"({share.lot.code}); for this view only, it stays with the studio in the books",
             )
         line(found.total + found.waste_value, "with its share of what was wasted")
-    if on_top is not None:
-        line(on_top, f"handling, {handling}")
-        line(found.total + found.waste_value + on_top, "with handling")
-    for thing in objects if any(thing.name and thing.value for thing in objects) else ():
+    if shown.on_top is not None:
+        line(shown.on_top, f"handling, {shown.handling}")
+        line(found.total + found.waste_value + shown.on_top, "with handling")
+    for thing in shown.objects if any(thing.name and thing.value for thing in shown.objects) else ():
         line(thing.value, f"for {thing.name or 'the job, object not stated'}")
-    if down is not None:
+    if shown.down is not None:
         session.say("Down to what it was made of:")
-        for each in down:
+        for each in shown.down:
             line(each.value, f"{each.name} ({each.key})")
     if found.unworked or any(one.expected or one.to_come for one in found.lines):
-        least = "" if found.expected_complete else " at least: some prices are not known"
-        if found.unworked:
-            least = f" at least: {', '.join(found.unworked)} cannot be worked out yet, see 'stockroom plan'"
-        session.say(f"Expected{least}:")
-        line(found.expected, "for what is done, as reckoned when it was booked")
-        line(found.to_come, "for what is still booked, at the prices of now")
-        for kind, value in found.causes.items():
-            sign = "more" if value > 0 else "less"
-            line(abs(value), f"{sign}: {CAUSE_WORDS[kind]}")
+        _say_expected(session, found, line)
+
+
+def _say_expected(session: Session, found: Costing, line: Callable[[int, str], None]) -> None:
+    from stockroom.planning.cost_causes import CAUSE_WORDS
+
+    least = "" if found.expected_complete else " at least: some prices are not known"
+    if found.unworked:
+        least = f" at least: {', '.join(found.unworked)} cannot be worked out yet, see 'stockroom plan'"
+    session.say(f"Expected{least}:")
+    line(found.expected, "for what is done, as reckoned when it was booked")
+    line(found.to_come, "for what is still booked, at the prices of now")
+    for kind, value in found.causes.items():
+        sign = "more" if value > 0 else "less"
+        line(abs(value), f"{sign}: {CAUSE_WORDS[kind]}")

@@ -177,7 +177,7 @@ def _tell_jar(session: Session, steps: tuple[StepToDo, ...]) -> dict[str, Any]:
     from stockroom.cli.told_hazards import say_cautions_and_steps
     from stockroom.labels.write import write_label
     from stockroom.planning.fitness import spoken
-    from stockroom.science.quantities import amount_text, show
+    from stockroom.science.quantities import amount_and_unit, show
     from stockroom.store.lots import lots_of_materials
     from stockroom.store.materials import find_material
 
@@ -197,11 +197,9 @@ def _tell_jar(session: Session, steps: tuple[StepToDo, ...]) -> dict[str, Any]:
     file = session.path.with_name(f"label-{lot.code}.pdf")
     write_label([label_of(session.store, lot.code)], file)
     session.say(f"\n3. Its label: {file}")
-    amount, unit = amount_text(made.amount)
     return {
         "code": lot.code,
-        "amount": amount,
-        "unit": unit,
+        **amount_and_unit(made.amount),
         "strength": lot.strength,
         "ready_on": lot.ready_on,
         "use_by": lot.use_by,

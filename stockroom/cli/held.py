@@ -10,7 +10,7 @@ from stockroom.cli.output import json_option
 from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session
 from stockroom.science.money import money_text
-from stockroom.science.quantities import Quantity, amount_text
+from stockroom.science.quantities import amount_and_unit
 
 if TYPE_CHECKING:
     from stockroom.domain.held import Container, Held
@@ -67,7 +67,7 @@ def _document(found: Held, currency: str) -> dict[str, Any]:
                 "statement": one.statement,
                 "place": one.place,
                 "containers": one.containers,
-                "amounts": [_amount(amount) for amount in one.amounts],
+                "amounts": [amount_and_unit(amount) for amount in one.amounts],
             }
             for one in found.totals
         ],
@@ -90,7 +90,7 @@ def _container(one: Container, currency: str) -> dict[str, Any]:
         "material": material.key,
         "name": material.name,
         "kind": one.lot.kind,
-        **_amount(one.amount),
+        **amount_and_unit(one.amount),
         "solid_only": one.solid_only,
         "strength": one.strength,
         "place": one.place,
@@ -102,8 +102,3 @@ def _container(one: Container, currency: str) -> dict[str, Any]:
         "value": money_text(one.value, currency),
         "replacement": None if one.replacement is None else money_text(one.replacement, currency),
     }
-
-
-def _amount(amount: Quantity) -> dict[str, str]:
-    number, unit = amount_text(amount)
-    return {"amount": number, "unit": unit}

@@ -9,7 +9,7 @@ import click
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, why_option
 from stockroom.errors import BadInput
-from stockroom.science.quantities import amount_text, show
+from stockroom.science.quantities import amount_and_unit, amount_text, show
 
 if TYPE_CHECKING:
     from stockroom.actions.jar_sizes import JarSize
@@ -50,8 +50,8 @@ def jars(
 
 
 def _document(one: JarSize) -> dict[str, Any]:
-    amount, unit = amount_text(one.jar)
-    return {"recipe": one.recipe.key, "size": amount, "stays": amount_text(one.left_behind)[0], "unit": unit}
+    stays = amount_text(one.left_behind)[0]
+    return {"recipe": one.recipe.key, "stays": stays, **amount_and_unit(one.jar, "size")}
 
 
 def _words(one: JarSize) -> str:

@@ -14,7 +14,7 @@ from stockroom.domain.jobs import Booking, Job, JobObject
 from stockroom.domain.sizes import show_size
 from stockroom.errors import BadInput
 from stockroom.science.numerals import counted
-from stockroom.science.quantities import Dimension, Quantity, amount_text
+from stockroom.science.quantities import Dimension, Quantity, amount_and_unit, amount_text
 from stockroom.science.quantities import show as show_quantity
 from stockroom.store.jobs import all_jobs, bookings_of, done_for, find_job, job_by_id
 
@@ -256,9 +256,7 @@ def _say_objects(session: Session, job: Job) -> None:
 
 
 def _booking(booking: Booking) -> dict[str, Any]:
-    amount, unit = (None, None)
-    if booking.fill_quanta is not None:
-        amount, unit = amount_text(Quantity(Dimension.VOLUME, booking.fill_quanta))
+    fill = None if booking.fill_quanta is None else Quantity(Dimension.VOLUME, booking.fill_quanta)
     return without_nothing(
         {
             "code": booking.code,
@@ -266,8 +264,7 @@ def _booking(booking: Booking) -> dict[str, Any]:
             "recipe": booking.recipe_key,
             "for": booking.for_day,
             "state": booking.state,
-            "qty": amount,
-            "unit": unit,
+            **amount_and_unit(fill, "qty"),
             "fills": booking.fills,
             "note": booking.note,
         }

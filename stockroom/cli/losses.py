@@ -10,7 +10,7 @@ from stockroom.cli.output import json_option
 from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session
 from stockroom.science.money import money_text, show_money
-from stockroom.science.quantities import amount_text, show
+from stockroom.science.quantities import amount_and_unit, amount_text, show
 
 if TYPE_CHECKING:
     from stockroom.actions.losses import Losses
@@ -68,8 +68,7 @@ def _document(found: Losses, currency: str) -> dict[str, Any]:
                     {
                         "material": one.material,
                         "name": one.name,
-                        "amount": amount_text(one.quantity)[0],
-                        "unit": amount_text(one.quantity)[1],
+                        **amount_and_unit(one.quantity),
                         "value": money_text(one.value, currency),
                     }
                     for one in reason.lines
@@ -88,8 +87,7 @@ def _document(found: Losses, currency: str) -> dict[str, Any]:
                     {
                         "name": one.lot.material.name,
                         "code": one.lot.code,
-                        "amount": amount_text(one.quantity)[0],
-                        "unit": amount_text(one.quantity)[1],
+                        **amount_and_unit(one.quantity),
                         "day": one.day,
                     }
                     for one in page.poured

@@ -17,7 +17,7 @@ from stockroom.domain.sizes import show_sheet, show_size
 from stockroom.domain.studio import Tare
 from stockroom.planning.fitness import spoken
 from stockroom.science.money import money_text, show_money
-from stockroom.science.quantities import Dimension, Quantity, amount_text, show
+from stockroom.science.quantities import Dimension, Quantity, amount_and_unit, amount_text, show
 
 if TYPE_CHECKING:
     from stockroom.actions.filling import Enough
@@ -50,8 +50,7 @@ def lot(session: Session, code: str, temperature: str | None, sources: bool) -> 
                 {
                     "day": line.day,
                     "what": line.what,
-                    "amount": amount_text(line.amount)[0],
-                    "unit": amount_text(line.amount)[1],
+                    **amount_and_unit(line.amount),
                     "value": money_text(line.value, currency),
                     "by": line.by,
                     "action": line.action,
@@ -72,9 +71,8 @@ def lot(session: Session, code: str, temperature: str | None, sources: bool) -> 
         session.say(line)
 
 
-def _link_document(link: LotLink) -> dict[str, str]:
-    amount, unit = amount_text(link.amount)
-    return {"code": link.code, "name": link.name, "amount": amount, "unit": unit}
+def _link_document(link: LotLink) -> dict[str, Any]:
+    return {"code": link.code, "name": link.name, **amount_and_unit(link.amount)}
 
 
 def told(page: LotPage, currency: str, *, sources: bool = False) -> list[str]:
@@ -144,12 +142,10 @@ def _tare_words(tare: Tare) -> str:
 
 
 def _enough_document(one: Enough) -> dict[str, Any]:
-    amount, unit = amount_text(one.fill) if one.fill else (None, None)
     return {
         "recipe": one.recipe,
         "fills": one.fills,
-        "fill": amount,
-        "unit": unit,
+        **amount_and_unit(one.fill, "fill"),
         "tray": one.tray,
         "known_from": one.known_from,
     }

@@ -53,7 +53,7 @@ def make(
     from stockroom.actions.making import make as make_up
     from stockroom.cli.told import drawing_document, say_drawing, say_not_booked
     from stockroom.planning.fitness import spoken
-    from stockroom.science.quantities import amount_text, show
+    from stockroom.science.quantities import amount_and_unit, amount_text, show
 
     made = make_up(
         session.store,
@@ -68,15 +68,13 @@ def make(
         tares=tares,
         dry_run=dry_run,
     )
-    amount, unit = amount_text(made.total)
     session.document(
         {
             **drawing_document(made, session.currency, why),
             "code": made.codes[0] if made.codes else None,
             "codes": list(made.codes),
             "material": made.material,
-            "amount": amount,
-            "unit": unit,
+            **amount_and_unit(made.total),
             "jars": [amount_text(jar)[0] for jar in made.jars],
             "use_by": made.use_by,
             "use_by_rule": made.use_by_rule,

@@ -22,7 +22,7 @@ from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, why_option
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
-from stockroom.science.quantities import Dimension, amount_text
+from stockroom.science.quantities import Dimension, amount_and_unit, amount_text
 from stockroom.science.quantities import show as show_quantity
 from stockroom.store.edits import edits_of
 from stockroom.store.lots import lots_of_materials
@@ -135,13 +135,12 @@ def show(session: Session, material: str) -> None:
     recipes = recipes_naming(session.store, found.key)
     edits = edits_of(session.store, "material", found.key)
     hazards = material_hazards(session.store, found)
-    held = [(lot.code, *amount_text(lot.amount), lot.place) for lot in lots]
     point = _order_point(session, found) if found.metered else None
     session.document(
         {
             **_document(found),
             "use": point and _point_document(point),
-            "lots": [dict(zip(("code", "amount", "unit", "place"), values, strict=True)) for values in held],
+            "lots": [{"code": lot.code, **amount_and_unit(lot.amount), "place": lot.place} for lot in lots],
             "recipes": recipes,
             **beside_document(hazards),
             "edits": edits_document(edits),

@@ -64,22 +64,13 @@ def list_places(session: Session, retired: bool) -> None:
 @click.pass_obj
 def show(session: Session, name: str) -> None:
     """Show a place, what is kept there, and its edits."""
-    from stockroom.science.quantities import amount_text
+    from stockroom.science.quantities import amount_and_unit
     from stockroom.science.quantities import show as show_quantity
 
     found = find_place(session.store, name, retired=True)
     lots = lots_at(session.store, found.id)
     edits = edits_of(session.store, "place", str(found.id))
-    held = [
-        dict(
-            zip(
-                ("code", "material", "amount", "unit"),
-                (lot.code, lot.material.name, *amount_text(lot.amount)),
-                strict=True,
-            )
-        )
-        for lot in lots
-    ]
+    held = [{"code": lot.code, "material": lot.material.name, **amount_and_unit(lot.amount)} for lot in lots]
     session.document({**_document(found), "lots": held, "edits": edits_document(edits)})
     session.say(found.name + retired_words(found.retired_on))
     if found.note:

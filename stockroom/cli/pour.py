@@ -32,17 +32,15 @@ def pour(
     from stockroom.cli.told_hazards import cautions_document, say_cautions
     from stockroom.planning.fitness import reached, spoken
     from stockroom.science.money import money_text, show_money
-    from stockroom.science.quantities import amount_text, show
+    from stockroom.science.quantities import amount_and_unit, amount_text, show
 
     poured = pour_into(session.store, session.occasion(day, why), code, into, quantity, dry_run=dry_run)
-    amount, unit = amount_text(poured.quantity)
     session.document(
         {
             "action": poured.action,
             "code": poured.into,
             "from": poured.code,
-            "amount": amount,
-            "unit": unit,
+            **amount_and_unit(poured.quantity),
             "value": money_text(poured.value, session.currency),
             "currency": session.currency,
             "left": amount_text(poured.left)[0],

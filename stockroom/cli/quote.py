@@ -181,7 +181,7 @@ def _tell(session: Session, one: Quote, *, against: bool = False) -> None:
 
     from stockroom.actions.quote_papers import quote_paper
     from stockroom.labels.paper_words import write_text
-    from stockroom.science.quantities import amount_text
+    from stockroom.science.quantities import amount_and_unit
 
     compared = _against(session, one) if against else []
     session.document(
@@ -199,8 +199,7 @@ def _tell(session: Session, one: Quote, *, against: bool = False) -> None:
                     "version": line.version,
                     "fills": {"low": line.fills.low, "best": line.fills.best, "high": line.fills.high},
                     "material": line.material.key,
-                    "amount": amount_text(line.material.quantity(line.quantity.best))[0],
-                    "unit": amount_text(line.material.quantity(line.quantity.best))[1],
+                    **amount_and_unit(line.material.quantity(line.quantity.best)),
                     "cost": _money(session, line.value),
                     "cost_incomplete": not line.complete,
                     "priced_by": line.priced_by,

@@ -75,7 +75,7 @@ def receive(
     from stockroom.cli.told import say_not_booked
     from stockroom.planning.fitness import spoken
     from stockroom.science.money import money_text, read_money, show_money
-    from stockroom.science.quantities import amount_text, show
+    from stockroom.science.quantities import amount_and_unit, show
 
     currency = session.currency
     delivery = Delivery(
@@ -98,8 +98,7 @@ def receive(
     lots = [
         {
             "code": code,
-            "amount": amount_text(held)[0],
-            "unit": amount_text(held)[1],
+            **amount_and_unit(held),
             "cost": money_text(value, currency) if came.cost_known else None,
         }
         for code, held, value in zip(came.codes, came.quantities, came.values, strict=True)

@@ -13,7 +13,7 @@ from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput
 from stockroom.planning.fitness import spoken
 from stockroom.science.money import money_text, read_money, show_money
-from stockroom.science.quantities import amount_text, show
+from stockroom.science.quantities import amount_and_unit, show
 
 _FOR_ALL = ("place",)
 """What may be said once for all lines."""
@@ -128,8 +128,7 @@ def _document(came: ReceivedOrder, currency: str) -> dict[str, Any]:
                 "code": lot.code,
                 "line": lot.line,
                 "material": lot.material,
-                "amount": amount_text(lot.quantity)[0],
-                "unit": amount_text(lot.quantity)[1],
+                **amount_and_unit(lot.quantity),
                 "cost": money_text(lot.value, currency),
                 "freight": money_text(lot.freight, currency),
                 "use_by": lot.use_by,

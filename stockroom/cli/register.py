@@ -10,7 +10,7 @@ from stockroom.cli.output import json_option
 from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session, why_option
 from stockroom.errors import BadInput
-from stockroom.science.quantities import Quantity, amount_text, show
+from stockroom.science.quantities import amount_and_unit, amount_text, show
 
 if TYPE_CHECKING:
     from stockroom.domain.registers import Register, UnexplainedLoss
@@ -77,13 +77,13 @@ def _document(page: Register) -> dict[str, Any]:
         "register": page.material.register,
         "since": page.since,
         "until": page.until,
-        "brought_forward": _amount(page.brought_forward),
+        "brought_forward": amount_and_unit(page.brought_forward),
         "lines": [
             {
                 "day": one.day,
                 "what": one.what,
                 "lot": one.lot,
-                **_amount(one.moved),
+                **amount_and_unit(one.moved),
                 "left": amount_text(one.left)[0],
                 "by": one.by,
                 "words": one.words,
@@ -91,7 +91,7 @@ def _document(page: Register) -> dict[str, Any]:
             }
             for one in page.lines
         ],
-        "left": _amount(page.left),
+        "left": amount_and_unit(page.left),
         "unexplained": [_loss(one) for one in page.unexplained],
         "explained": [
             {"action": one.action, "lot": one.lot, "reason": one.reason, "by": one.by, "on": one.on}
@@ -101,9 +101,4 @@ def _document(page: Register) -> dict[str, Any]:
 
 
 def _loss(one: UnexplainedLoss) -> dict[str, Any]:
-    return {"action": one.action, "day": one.day, "lot": one.lot, "name": one.name, **_amount(one.missing)}
-
-
-def _amount(amount: Quantity) -> dict[str, str]:
-    number, unit = amount_text(amount)
-    return {"amount": number, "unit": unit}
+    return {"action": one.action, "day": one.day, "lot": one.lot, "name": one.name, **amount_and_unit(one.missing)}

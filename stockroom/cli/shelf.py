@@ -9,7 +9,7 @@ import click
 from stockroom.actions.shelf_lines import ShelfLine, shelf_lines
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session
-from stockroom.science.quantities import amount_text
+from stockroom.science.quantities import amount_and_unit
 
 
 @click.command()
@@ -45,14 +45,12 @@ def lot_document(session: Session, line: ShelfLine) -> dict[str, Any]:
     from stockroom.science.money import money_text
 
     lot = line.lot
-    amount, unit = amount_text(lot.amount)
     return {
         "code": lot.code,
         "material": lot.material.key,
         "name": lot.material.name,
         "kind": lot.kind,
-        "amount": amount,
-        "unit": unit,
+        **amount_and_unit(lot.amount),
         "about": lot.about,
         "use_by": lot.use_by,
         "use_by_rule": lot.use_by_rule,

@@ -9,7 +9,7 @@ import click
 from stockroom.cli.output import json_option
 from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session
-from stockroom.science.quantities import Quantity, amount_text
+from stockroom.science.quantities import amount_and_unit
 
 if TYPE_CHECKING:
     from stockroom.domain.statement import Statement, Treated
@@ -46,7 +46,7 @@ def _document(said: Statement) -> dict[str, Any]:
                 "code": one.code,
                 "name": one.name,
                 "kind": one.kind,
-                **_amount(one.amount),
+                **amount_and_unit(one.amount),
                 "made": one.made,
                 "by": one.by,
                 "recipe": one.recipe,
@@ -82,13 +82,13 @@ def _treatment(done: Treated) -> dict[str, Any]:
         "version": done.version,
         "objects": list(done.objects),
         "fills": done.fills,
-        "fill": _amount(done.fill),
+        "fill": amount_and_unit(done.fill),
         "strength": done.strength,
         "used": [
             {
                 "code": one.code,
                 "name": one.name,
-                **_amount(one.amount),
+                **amount_and_unit(one.amount),
                 "strength": one.strength,
                 "share": one.share,
                 "in_bath": one.in_bath,
@@ -97,17 +97,10 @@ def _treatment(done: Treated) -> dict[str, Any]:
             }
             for one in done.used
         ],
-        "not_metered": [{"name": name, **_amount(amount)} for name, amount in done.not_metered],
+        "not_metered": [{"name": name, **amount_and_unit(amount)} for name, amount in done.not_metered],
         "waits": [list(one) for one in done.waits],
         "notes": list(done.notes),
         "media": done.media,
         "reason": done.reason,
         "put_right": list(done.put_right),
     }
-
-
-def _amount(amount: Quantity | None) -> dict[str, str | None]:
-    if amount is None:
-        return {"amount": None, "unit": None}
-    number, unit = amount_text(amount)
-    return {"amount": number, "unit": unit}

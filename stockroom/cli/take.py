@@ -126,19 +126,17 @@ def bring_back(
     from stockroom.actions.bringing_back import bring_back as put_back
     from stockroom.cli.told import say_not_booked
     from stockroom.science.money import money_text, show_money
-    from stockroom.science.quantities import amount_text, show
+    from stockroom.science.quantities import amount_and_unit, show
 
     back = put_back(
         session.store, session.occasion(day, why), named, quantity, job=job, used_bath=used, dry_run=dry_run
     )
-    amount, unit = amount_text(back.quantity)
     session.document(
         {
             "action": back.action,
             "code": back.code,
             "kind": back.kind,
-            "amount": amount,
-            "unit": unit,
+            **amount_and_unit(back.quantity),
             "value": money_text(back.value, session.currency),
             "currency": session.currency,
             "job": back.job,

@@ -12,7 +12,7 @@ from stockroom.cli.told_measures import measures_document, say_measures
 from stockroom.domain.ledger import Reworked
 from stockroom.planning.steps import StepToDo
 from stockroom.science.money import money_text, show_money
-from stockroom.science.quantities import amount_text, show
+from stockroom.science.quantities import amount_and_unit, show
 
 if TYPE_CHECKING:
     from stockroom.actions.making import Making
@@ -55,13 +55,11 @@ def drawn_document(drawn: Iterable[Drawn], currency: str) -> list[dict[str, Any]
     """Return what programs get of each lot drawn from."""
     lines: list[dict[str, Any]] = []
     for one in drawn:
-        amount, unit = amount_text(one.quantity)
         line: dict[str, Any] = {
             "code": one.code,
             "material": one.material,
             "name": one.name,
-            "amount": amount,
-            "unit": unit,
+            **amount_and_unit(one.quantity),
             "cost": money_text(one.value, currency),
         }
         if one.override:
@@ -78,8 +76,7 @@ def offcuts_document(offcuts: Iterable[KeptOffcut], currency: str) -> list[dict[
         {
             "code": one.code,
             "size": one.size,
-            "amount": amount_text(one.quantity)[0],
-            "unit": amount_text(one.quantity)[1],
+            **amount_and_unit(one.quantity),
             "value": money_text(one.value, currency),
         }
         for one in offcuts

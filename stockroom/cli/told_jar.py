@@ -7,7 +7,7 @@ from typing import Any
 from stockroom.actions.looking import LotPage
 from stockroom.cli.sources import optional_range, range_document
 from stockroom.planning.fitness import spoken
-from stockroom.science.quantities import amount_text, show
+from stockroom.science.quantities import amount_and_unit, show
 from stockroom.store.checks import CheckDone
 
 
@@ -99,12 +99,11 @@ def _remake_document(page: LotPage) -> dict[str, Any] | None:
     plan = page.remake
     if plan is None:
         return None
-    amount, unit = amount_text(plan.make) if plan.make else (None, None)
     return {
         "by": plan.by,
         "reason": plan.reason,
         "why": plan.why,
-        "make": {"amount": amount, "unit": unit} if plan.make else None,
+        "make": amount_and_unit(plan.make) if plan.make else None,
         "start_by": plan.start_by,
         "others": [{"by": one.by, "reason": one.reason, "why": one.why} for one in plan.others],
     }

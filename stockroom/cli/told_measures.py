@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 from stockroom.cli.output import Output
-from stockroom.science.quantities import Quantity, amount_text
+from stockroom.science.quantities import Quantity, amount_and_unit, amount_text
 
 if TYPE_CHECKING:
     from stockroom.actions.measuring import LineMeasured
@@ -19,8 +19,7 @@ def measures_document(measured: Iterable[LineMeasured]) -> list[dict[str, Any]]:
         {
             "material": line.material.key,
             "name": line.material.name,
-            "amount": amount_text(line.need.made_up_to or line.amount)[0],
-            "unit": amount_text(line.need.made_up_to or line.amount)[1],
+            **amount_and_unit(line.need.made_up_to or line.amount),
             "made_up_to": line.need.made_up_to is not None,
             "fills": line.need.fills,
             "tolerance_percent": float(line.tolerance * 100),

@@ -12,7 +12,7 @@ from stockroom.cli.output import Output
 from stockroom.cli.session import Session
 from stockroom.domain.jobs import Booking
 from stockroom.planning.needs import Need
-from stockroom.science.quantities import Dimension, amount_text
+from stockroom.science.quantities import Dimension, amount_and_unit
 
 
 def tell_answer(session: Session, booking: Booking, document: dict[str, Any], words: str) -> None:
@@ -58,14 +58,12 @@ def needs_document(needs: Sequence[Need]) -> list[dict[str, Any]]:
     """Return what programs get of what must be made or bought."""
     found = []
     for need in needs:
-        amount, unit = amount_text(need.amount)
         found.append(
             without_nothing(
                 {
                     "what": need.material.key,
                     "name": need.material.name,
-                    "amount": amount,
-                    "unit": unit,
+                    **amount_and_unit(need.amount),
                     "by": need.begin_by.isoformat(),
                     "needed_on": need.by.isoformat(),
                     "there_from": need.there_from.isoformat(),

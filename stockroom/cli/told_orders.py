@@ -11,14 +11,12 @@ from stockroom.domain.orders import Offer, Order, OrderLine, goods, state_words
 
 def offer_document(offer: Offer) -> dict[str, Any]:
     from stockroom.science.money import money_text
-    from stockroom.science.quantities import amount_text
+    from stockroom.science.quantities import amount_and_unit
 
-    amount, unit = amount_text(offer.pack)
     return {
         "supplier": offer.supplier.name,
         "material": offer.material.key,
-        "amount": amount,
-        "unit": unit,
+        **amount_and_unit(offer.pack),
         "price": money_text(offer.price, offer.currency),
         "currency": offer.currency,
         "rate": None if offer.rate is None else str(offer.rate),
@@ -71,17 +69,15 @@ def order_document(order: Order, currency: str) -> dict[str, Any]:
 
 def _line_document(line: OrderLine, currency: str) -> dict[str, Any]:
     from stockroom.science.money import money_text
-    from stockroom.science.quantities import amount_text
+    from stockroom.science.quantities import amount_and_unit, amount_text
 
     material = line.offer.material
-    amount, unit = amount_text(material.quantity(line.ordered))
     return {
         "line": line.position,
         "material": material.key,
         "packs": line.packs,
         "pack": amount_text(line.offer.pack)[0],
-        "amount": amount,
-        "unit": unit,
+        **amount_and_unit(material.quantity(line.ordered)),
         "came": amount_text(material.quantity(line.came))[0],
         "open": amount_text(material.quantity(line.open))[0],
         "catalogue_number": line.offer.catalogue_number,

@@ -13,7 +13,7 @@ from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
 from stockroom.domain.trace import Branch, Thing, Trace, TracedLot, TracedObject, TracedTreatment
 from stockroom.science.numerals import counted
-from stockroom.science.quantities import amount_text, show
+from stockroom.science.quantities import amount_and_unit, show
 
 if TYPE_CHECKING:
     from stockroom.actions.withdrawing import Recall
@@ -203,7 +203,6 @@ def _branch(branch: Branch) -> dict[str, Any]:
 
 def _lot(one: TracedLot) -> dict[str, Any]:
     lot = one.lot
-    amount, unit = amount_text(one.amount) if one.amount else (None, None)
     return {
         "code": lot.code,
         "material": lot.material.key,
@@ -218,7 +217,7 @@ def _lot(one: TracedLot) -> dict[str, Any]:
         "override": one.override,
         "unfit": lot.unfit,
         "state": lot.state,
-        **without_nothing({"amount": amount, "unit": unit, "day": one.day}),
+        **without_nothing({**amount_and_unit(one.amount), "day": one.day}),
     }
 
 
@@ -243,13 +242,11 @@ def _treatment(one: TracedTreatment) -> dict[str, Any]:
 
 
 def _marked(lot: Lot) -> dict[str, Any]:
-    amount, unit = amount_text(lot.amount)
     return {
         "code": lot.code,
         "material": lot.material.key,
         "name": lot.material.name,
-        "amount": amount,
-        "unit": unit,
+        **amount_and_unit(lot.amount),
         "place": lot.place,
         "unfit": lot.unfit,
     }

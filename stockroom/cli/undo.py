@@ -9,7 +9,7 @@ import click
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, dry_run_option, why_option
 from stockroom.science.money import money_text, read_money, show_money
-from stockroom.science.quantities import amount_text, show
+from stockroom.science.quantities import amount_and_unit, show
 
 if TYPE_CHECKING:
     from stockroom.actions.telling import Told
@@ -106,11 +106,11 @@ def put_right(
                 {
                     "was": {
                         "code": one.was_code,
-                        **_amount(one.was),
+                        **amount_and_unit(one.was),
                         "cost": money_text(one.was_value, session.currency),
                     },
                     "code": one.code,
-                    **_amount(one.now),
+                    **amount_and_unit(one.now),
                     "cost": money_text(one.value, session.currency),
                 }
                 for one in righted.draws
@@ -133,11 +133,6 @@ def put_right(
     say_kept_counts(session, righted.reworked)
     if righted.action:
         session.say(f"Action {righted.action}.")
-
-
-def _amount(quantity: Any) -> dict[str, str]:
-    amount, unit = amount_text(quantity)
-    return {"amount": amount, "unit": unit}
 
 
 @click.command()

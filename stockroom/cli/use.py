@@ -72,7 +72,7 @@ def use(
     from stockroom.actions.filling import fill_of_tray, greatest_fill
     from stockroom.actions.using import use as draw_for
     from stockroom.cli.told import drawing_document, offcuts_document, say_drawing, say_not_booked, say_offcuts
-    from stockroom.science.quantities import amount_text, show
+    from stockroom.science.quantities import amount_and_unit, show
 
     occasion = session.occasion(day, why)
     in_tray = fill_of_tray(session.store, tray, depth)
@@ -112,8 +112,7 @@ def use(
             "code": None,
             "job": used.job,
             "objects": list(used.objects),
-            "fill": amount_text(used.fill)[0] if used.fill else None,
-            "unit": amount_text(used.fill)[1] if used.fill else None,
+            **amount_and_unit(used.fill, "fill"),
             "fills": used.fills,
             "tray": in_tray.words if in_tray else None,
             "again": {"action": last.action, "day": last.day} if last else None,

@@ -55,7 +55,7 @@ def _document(
     session: Session, found: StockValue, average: tuple[Averages, list[AverageLine]] | None
 ) -> dict[str, Any]:
     from stockroom.science.money import money_text
-    from stockroom.science.quantities import amount_text
+    from stockroom.science.quantities import amount_and_unit
 
     def money(minor: int) -> str:
         return money_text(minor, session.currency)
@@ -74,8 +74,7 @@ def _document(
                 "material": one.lot.material.key,
                 "name": one.lot.material.name,
                 "place": one.place,
-                "amount": amount_text(one.quantity)[0],
-                "unit": amount_text(one.quantity)[1],
+                **amount_and_unit(one.quantity),
                 "value": money(one.value),
                 "cost_incomplete": not one.lot.cost_known,
             }
@@ -100,8 +99,7 @@ def _document(
             "lines": [
                 {
                     "material": one.material.key,
-                    "amount": amount_text(one.quantity)[0],
-                    "unit": amount_text(one.quantity)[1],
+                    **amount_and_unit(one.quantity),
                     "value": money(one.value),
                     "at_average": money(one.at_average),
                 }

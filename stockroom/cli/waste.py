@@ -9,7 +9,7 @@ import click
 from stockroom.cli.nouns import without_nothing
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
-from stockroom.science.quantities import amount_text
+from stockroom.science.quantities import amount_and_unit, amount_text
 from stockroom.science.quantities import show as show_quantity
 
 if TYPE_CHECKING:
@@ -180,13 +180,11 @@ for _how in ("collected", "emptied"):
 
 
 def _document(can: WasteCan) -> dict[str, Any]:
-    amount, unit = amount_text(can.lot.amount)
     return without_nothing(
         {
             "code": can.lot.code,
             "title": can.lot.material.name,
-            "amount": amount,
-            "unit": unit,
+            **amount_and_unit(can.lot.amount),
             "capacity": amount_text(can.capacity)[0],
             "capacity_unit": amount_text(can.capacity)[1],
             "vented": can.vented,
@@ -200,13 +198,11 @@ def _document(can: WasteCan) -> dict[str, Any]:
 
 
 def _poured_document(one: Poured) -> dict[str, Any]:
-    amount, unit = amount_text(one.quantity)
     return {
         "code": one.lot.code,
         "material": one.lot.material.key,
         "name": one.lot.material.name,
-        "amount": amount,
-        "unit": unit,
+        **amount_and_unit(one.quantity),
         "day": one.day,
         "by": one.by,
         "why": one.why,

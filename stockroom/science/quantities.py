@@ -63,6 +63,12 @@ def amount_text(quantity: Quantity) -> tuple[str, str]:
     return _decimal_text(quantity.quanta, places), unit
 
 
+def amount_and_unit(quantity: Quantity | None, name: str = "amount") -> dict[str, str | None]:
+    """Give both as programs get them among other values, the amount by its name; None for each where there is none."""
+    amount, unit = amount_text(quantity) if quantity else (None, None)
+    return {name: amount, "unit": unit}
+
+
 def show(quantity: Quantity) -> str:
     """Write an amount for people, losing nothing: `1.25 L`, `750 mg`, `12 pieces`, `0.4 m²`.
 
