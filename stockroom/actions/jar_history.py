@@ -41,8 +41,6 @@ class CheckPoint:
     percent: Range | None
     """Of saturation."""
     sources: tuple[str, ...]
-    is_reference: bool
-    """Whether it was kept as the studio's own reference."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,7 +157,6 @@ def _point(done: CheckDone) -> CheckPoint:
         strength=kept_range(done.details.get("strength")),
         percent=kept_range(done.details.get("percent")),
         sources=tuple(done.details.get("sources", ())),
-        is_reference="reference" in done.details,
     )
 
 

@@ -70,16 +70,8 @@ def withdraw(
         raise BadInput("Why is it withdrawn? Say --why, for example --why 'recalled by the maker'.")
 
     def build(booked_at: datetime) -> Recall:
-        lots = _named(store, code, maker_lot, material)
-        fresh = [lot for lot in lots if not _itself(lot)]
-        if not fresh:
-            raise Refused(f"{_codes(lots)}: withdrawn already. 'stockroom release' ends that, with a reason.")
-        marks: dict[int, str | None] = {lot.id: f"{WITHDRAWN}{occasion.reason}" for lot in fresh}
-        for lot in fresh:
-            for one in trace_lots(store, [lot], lot.code).lots_reached:
-                if not is_withdrawn(one.lot) and one.lot.id not in marks:
-                    marks[one.lot.id] = f"{HOLDS_WITHDRAWN}{lot.code}, {WITHDRAWN}{occasion.reason}"
-        return _recalled(store, occasion, "withdraw", fresh, marks, booked_at)
+        named = _named(store, code, maker_lot, material)
+        return _recalled(store, occasion, "withdraw", *_to_withdraw(store, occasion, named), booked_at)
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 
@@ -104,22 +96,43 @@ def release(
 
     def build(booked_at: datetime) -> Recall:
         named = _named(store, code, maker_lot, material)
-        lots = [lot for lot in named if _itself(lot)]
-        if not lots:
-            hint = next((lot.unfit for lot in named if is_withdrawn(lot)), None)
-            why = f" It is unfit, since it {hint}: release that one." if hint else ""
-            raise Refused(f"{_codes(named)}: not withdrawn.{why}")
-        released = {lot.id for lot in lots}
-        touched = {one.lot.id: one.lot for one in trace_lots(store, lots, "").lots_reached}
-        touched |= {lot.id: lot for lot in lots}
-        marks = {
-            lot.id: _still_held(store, lot, released) or _before(store, lot)
-            for lot in touched.values()
-            if is_withdrawn(lot) and (lot.id in released or not _itself(lot))
-        }
-        return _recalled(store, occasion, "release", lots, marks, booked_at)
+        return _recalled(store, occasion, "release", *_to_release(store, named), booked_at)
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+
+
+Marks = dict[int, str | None]
+"""By a lot's id, why it is unfit from now on."""
+
+
+def _to_withdraw(store: Store, occasion: Occasion, named: list[Lot]) -> tuple[list[Lot], Marks]:
+    """Return which of the named lots are withdrawn by this, and the marks of all that change theirs."""
+    fresh = [lot for lot in named if not _itself(lot)]
+    if not fresh:
+        raise Refused(f"{_codes(named)}: withdrawn already. 'stockroom release' ends that, with a reason.")
+    marks: Marks = {lot.id: f"{WITHDRAWN}{occasion.reason}" for lot in fresh}
+    for lot in fresh:
+        for one in trace_lots(store, [lot], lot.code).lots_reached:
+            if not is_withdrawn(one.lot) and one.lot.id not in marks:
+                marks[one.lot.id] = f"{HOLDS_WITHDRAWN}{lot.code}, {WITHDRAWN}{occasion.reason}"
+    return fresh, marks
+
+
+def _to_release(store: Store, named: list[Lot]) -> tuple[list[Lot], Marks]:
+    """Return which of the named lots are released by this, and the marks of all that change theirs."""
+    lots = [lot for lot in named if _itself(lot)]
+    if not lots:
+        hint = next((lot.unfit for lot in named if is_withdrawn(lot)), None)
+        why = f" It is unfit, since it {hint}: release that one." if hint else ""
+        raise Refused(f"{_codes(named)}: not withdrawn.{why}")
+    released = {lot.id for lot in lots}
+    touched = {one.lot.id: one.lot for one in trace_lots(store, lots, "").lots_reached}
+    touched |= {lot.id: lot for lot in lots}
+    return lots, {
+        lot.id: _still_held(store, lot, released) or _before(store, lot)
+        for lot in touched.values()
+        if is_withdrawn(lot) and (lot.id in released or not _itself(lot))
+    }
 
 
 def _named(store: Store, code: str | None, maker_lot: str | None, material: str | None) -> list[Lot]:
@@ -147,7 +160,7 @@ def _before(store: Store, lot: Lot) -> str | None:
 
 
 def _recalled(
-    store: Store, occasion: Occasion, kind: str, lots: list[Lot], marks: dict[int, str | None], booked_at: datetime
+    store: Store, occasion: Occasion, kind: str, lots: list[Lot], marks: Marks, booked_at: datetime
 ) -> Recall:
     facts: Iterable[Fact] = ((lot, "unfit", mark) for lot, mark in marks.items())
     details = {"lots": [lot.code for lot in lots], "marked": len(marks)}

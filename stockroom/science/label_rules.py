@@ -36,7 +36,6 @@ class LabelRule:
     if_possible: bool
     """For small containers the size is asked for as far as it is possible."""
     rows: tuple[Row, ...]
-    good_practice: str = GOOD_PRACTICE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

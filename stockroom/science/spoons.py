@@ -37,7 +37,6 @@ METRIC_SPOONS = _read_spoons("metric")
 """5, 2.5, 1.25 and 0.63 mL, as marked on the spoons."""
 US_SPOONS = _read_spoons("US customary")
 """The US customary teaspoon and its half, quarter and eighth, to the microlitre."""
-COMMON_SPOONS = METRIC_SPOONS + US_SPOONS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

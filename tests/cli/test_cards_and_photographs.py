@@ -9,6 +9,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 from conftest import CommandLine
+from pdf_pages import words_on
 from PIL import Image, ImageFilter
 
 BEFORE, AFTER = "2026-11-25T14:10", "2026-12-20T10:00"
@@ -115,7 +116,7 @@ def test_a_job_is_named_too(stockroom: CommandLine) -> None:
 
 def read_card(path: Path) -> tuple[str, Image.Image]:
     document = pypdfium2.PdfDocument(path.read_bytes())
-    words = " ".join(page.get_textpage().get_text_range() for page in document).replace("\r\n", " ")
+    words = words_on(path)
     picture = document[0].render(scale=3).to_pil()
     document.close()
     return words, picture
@@ -203,7 +204,7 @@ def test_a_card_with_many_steps_goes_on_overleaf(tmp_path: Path) -> None:
     )
     document = pypdfium2.PdfDocument(io.BytesIO(draw_card(card)))
     assert len(document) > 1
-    words = " ".join(page.get_textpage().get_text_range() for page in document)
+    words = words_on(draw_card(card))
     assert all(f"step {number} " in words for number in range(1, 31))
     for page in document:
         picture = page.render(scale=2).to_pil().convert("L").point(lambda grey: 255 if grey < 128 else 0)

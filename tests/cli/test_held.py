@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-import pypdfium2
 import pytest
+from pdf_pages import pages_of
 
 STOCK = "calcium-hydroxide-saturated"
 
@@ -141,7 +141,7 @@ def test_it_is_worth_what_it_cost_and_what_it_would_cost_again(studio: Any) -> N
 def test_the_page_for_the_door_is_read_back(studio: Any, tmp_path: Path) -> None:
     path = tmp_path / "door.pdf"
     held(studio, "--place", "Bench", "--out", str(path))
-    pages = [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(path.read_bytes())]
+    pages = pages_of(path)
     for words in ("Held at Bench on 2026-11-25", "Danger", "Local rules", "H318 Causes serious eye damage", "494 g"):
         assert words in pages[0]
 

@@ -9,6 +9,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 from conftest import CommandLine
+from pdf_pages import words_on
 
 from stockroom.store.labels import labels_made
 from stockroom.store.lots import find_lot
@@ -31,17 +32,10 @@ def check(stockroom: CommandLine, jar: str) -> str:
     return ran.out
 
 
-def words_of(path: Path) -> str:
-    document = pypdfium2.PdfDocument(path.read_bytes())
-    text = " ".join(page.get_textpage().get_text_range() for page in document)
-    document.close()
-    return text.replace("\r\n", " ")
-
-
 def test_a_jars_label_says_what_the_rules_ask_for(stockroom: CommandLine, jar: str, tmp_path: Path) -> None:
     """21 CFR 58.83: identity, concentration, storage, expiry; WHO TRS 957 Annex 1, 10.5: made on, by whom, re-test."""
     stockroom.json("--on", BEFORE, "label", jar, "--out", str(tmp_path / "a.pdf"))
-    words = words_of(tmp_path / "a.pdf")
+    words = words_on(tmp_path / "a.pdf")
     for text in (
         "Calcium hydroxide solution",
         "About 1.6 g/L (saturated)",
@@ -68,12 +62,12 @@ def test_a_bought_bottle_says_received_and_opened_and_a_month_means_its_last_day
         "--on", BEFORE, "receive", "ethanol", "1 L", "--cost", "9", "--use-by", "2028-02", "--place", "shelf"
     )["code"]
     stockroom.json("--on", BEFORE, "label", code, "--out", str(tmp_path / "a.pdf"))
-    assert "use by 2028-02-29" in words_of(tmp_path / "a.pdf")
-    assert "received 2026-11-25" in words_of(tmp_path / "a.pdf")
+    assert "use by 2028-02-29" in words_on(tmp_path / "a.pdf")
+    assert "received 2026-11-25" in words_on(tmp_path / "a.pdf")
     stockroom.json("--on", AFTER, "open", code)
     stockroom.json("--on", AFTER, "label", code, "--place", "--out", str(tmp_path / "b.pdf"))
-    assert "opened 2026-12-20" in words_of(tmp_path / "b.pdf")
-    assert "place: shelf" in words_of(tmp_path / "b.pdf")
+    assert "opened 2026-12-20" in words_on(tmp_path / "b.pdf")
+    assert "place: shelf" in words_on(tmp_path / "b.pdf")
 
 
 def test_every_label_made_is_kept_with_what_it_said(
@@ -96,7 +90,7 @@ def test_a_label_made_before_a_check_is_named_and_the_new_one_shows_the_new_day(
     said = stockroom("--on", AFTER, "label", jar, "--out", str(tmp_path / "b.pdf"))
     assert f"the label of {jar} made on 2026-11-25, before the check of 2026-12-20, is out of date" in said.out
     assert "check by 2026-12-25 → 2027-01-20" in said.out
-    assert "check by 2027-01-20" in words_of(tmp_path / "b.pdf")
+    assert "check by 2027-01-20" in words_on(tmp_path / "b.pdf")
     assert "out of date" not in stockroom("--on", AFTER, "label", jar, "--out", str(tmp_path / "c.pdf")).out
 
 
@@ -106,7 +100,7 @@ def test_all_labels_out_of_date_are_printed_at_once(stockroom: CommandLine, jar:
     document = stockroom.json("--on", AFTER, "label", "--out-of-date", "--out", str(tmp_path / "b.pdf"))
     assert document["payloads"] == [jar]
     assert document["replaces"][0]["made_on"] == "2026-11-25"
-    assert "topped up 2026-12-20" in words_of(tmp_path / "b.pdf")
+    assert "topped up 2026-12-20" in words_on(tmp_path / "b.pdf")
     assert stockroom("--on", AFTER, "label", "--out-of-date").out == "No label on the shelf is out of date.\n"
 
 
@@ -189,7 +183,7 @@ def test_a_small_jar_may_go_without_skin_irritation_but_not_eye_damage(stockroom
     size = f"40 x {least_height(small)} mm"
     document = stockroom.json("--on", BEFORE, "label", small, "--size", size, "--out", str(out))
     assert f"{small}: H315" in document["dropped"]
-    assert "H318" in words_of(out) and "H315" not in words_of(out)
+    assert "H318" in words_on(out) and "H315" not in words_on(out)
     assert stockroom("--on", BEFORE, "label", large, "--size", size, "--out", str(out)).code == 1
 
 
@@ -198,7 +192,7 @@ def test_a_waste_can_says_what_is_in_it_and_warns_of_it(stockroom: CommandLine, 
     can = stockroom.json("--on", BEFORE, "waste-can", "new", "Alcohol waste", "--capacity", "5 L")["code"]
     stockroom.json("--on", BEFORE, "discard", ethanol, "100 mL", "--to", can, "--why", "swabs")
     stockroom.json("--on", BEFORE, "label", can, "--out", str(tmp_path / "can.pdf"))
-    words = words_of(tmp_path / "can.pdf")
+    words = words_on(tmp_path / "can.pdf")
     assert "Alcohol waste" in words and "H225" in words and "checked" not in words
 
 
@@ -211,14 +205,14 @@ def test_what_is_left_of_a_bath_says_what_it_was_mixed_as_and_until_when(
     action = stockroom.json("--on", AFTER, *use)["action"]
     kept = stockroom.json("--on", AFTER, "bring-back", action, "100 mL")["code"]
     stockroom.json("--on", AFTER, "label", kept, "--out", str(tmp_path / "a.pdf"))
-    words = words_of(tmp_path / "a.pdf")
+    words = words_on(tmp_path / "a.pdf")
     assert "not known since" in words and kept in words
 
 
 def test_the_solvent_is_named_where_it_is_not_water(stockroom: CommandLine, jar: str, tmp_path: Path) -> None:
     """ISO/IEC 17025 accreditation guidance for chemistry: solvent when not water (secondary, see the reference)."""
     stockroom.json("label", jar, "--out", str(tmp_path / "water.pdf"))
-    assert "in Deionised water" not in words_of(tmp_path / "water.pdf")
+    assert "in Deionised water" not in words_on(tmp_path / "water.pdf")
     stockroom.json("material", "new", "Test resin", "--measured-by", "mass")
     stockroom.json("material", "new", "Test resin solution", "--measured-by", "volume")
     file = tmp_path / "recipe.toml"
@@ -232,7 +226,7 @@ def test_the_solvent_is_named_where_it_is_not_water(stockroom: CommandLine, jar:
     stockroom.json("receive", "ethanol", "1 L", "--cost", "9")
     code = stockroom.json("make", "resin", "100 mL")["code"]
     stockroom.json("label", code, "--out", str(tmp_path / "a.pdf"))
-    assert "in Ethanol" in words_of(tmp_path / "a.pdf")
+    assert "in Ethanol" in words_on(tmp_path / "a.pdf")
 
 
 def test_a_label_without_pictograms_is_not_out_of_date_for_that(

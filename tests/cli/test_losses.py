@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-import pypdfium2
 import pytest
+from pdf_pages import pages_of
 
 NOW = ("--on", "2026-11-28T10:00")
 
@@ -120,6 +120,6 @@ def test_loans_and_what_stands_in_waste_cans_are_told_and_printed(stockroom: Any
     assert f"{can} Alcohol waste, 50 mL of 5 L: 50 mL of Ethanol 96 % (2026-11-28)" in stockroom(*NOW, "losses").out
     path = tmp_path / "losses.pdf"
     stockroom.json(*NOW, "losses", "--out", str(path))
-    (page,) = [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(path.read_bytes())]
+    (page,) = pages_of(path)
     for words in ("Losses, from the first day to 2026-11-28", "dirty", "0.50 EUR", "On loan now", "Alcohol waste"):
         assert words in page

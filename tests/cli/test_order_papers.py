@@ -7,9 +7,9 @@ import io
 from decimal import Decimal
 from pathlib import Path
 
-import pypdfium2
 import pytest
 from conftest import CommandLine
+from pdf_pages import words_on
 
 from stockroom.actions.order_papers import tax_on
 
@@ -63,7 +63,7 @@ def test_typed_text_stays_text_on_paper(stockroom: CommandLine, tmp_path: Path, 
 def test_the_pdf_reads_back_as_what_was_ordered(shop: CommandLine, placed: str, tmp_path: Path) -> None:
     path = tmp_path / "order.pdf"
     shop.json(*NOW, "order", "print", placed, "--out", str(path))
-    text = pypdfium2.PdfDocument(path)[0].get_textpage().get_text_range()
+    text = words_on(path)
     for words in (placed, "Paper goods, by post", "Ethanol 96 %", "25 pieces", "118.00 EUR", "178.94 EUR"):
         assert words in text
     assert shop(*NOW, "order", "print", placed, "--out", str(path)).code == 1

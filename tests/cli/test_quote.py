@@ -5,9 +5,9 @@ from __future__ import annotations
 import csv
 from pathlib import Path
 
-import pypdfium2
 import pytest
 from conftest import CommandLine
+from pdf_pages import pages_of, words_on
 
 DAY = ("--on", "2026-11-28T10:00")
 LATER = ("--on", "2026-12-01T15:00")
@@ -134,17 +134,12 @@ def test_the_client_sees_what_was_chosen_and_that_it_is_materials_only(
     for kind in ("txt", "pdf"):
         path = tmp_path / f"quote.{kind}"
         assert rinse.json("quote", "print", code, "--out", str(path))["files"] == [str(path)]
-        text = path.read_text() if kind == "txt" else read_pdf(path)
+        text = path.read_text() if kind == "txt" else words_on(path)
         for words in (f"Quote {code}: materials only", "labour is not part of it", "Handling, 12 %", "2.46", *seen):
             assert words in text, (kind, words)
         assert not [words for words in hidden if words in text], kind
     assert rinse("quote", "print", code, "--out", str(tmp_path / "quote.pdf")).code == 1
     assert rinse("quote", "print", code, "--out", str(tmp_path / "quote.doc")).code == 2
-
-
-def read_pdf(path: Path) -> str:
-    document = pypdfium2.PdfDocument(path)
-    return "\n".join(page.get_textpage().get_text_range() for page in document)
 
 
 def test_the_final_sheet_is_written_as_text_csv_and_pdf(rinse: CommandLine, booking: str, tmp_path: Path) -> None:
@@ -162,7 +157,7 @@ def test_the_final_sheet_is_written_as_text_csv_and_pdf(rinse: CommandLine, book
             ]
             assert {row["sheet"] for row in rows} == {"final, materials only"}
             continue
-        text = path.read_text() if kind == "txt" else read_pdf(path)
+        text = path.read_text() if kind == "txt" else words_on(path)
         for words in ("materials only", "Rinse spirit", "200 mL", "Handling, 5.00", "7.00 EUR", "Against quote"):
             assert words in text, (kind, words)
 
@@ -209,7 +204,7 @@ def test_a_range_is_printed_on_one_line_so_that_no_number_stands_without_its_uni
 ) -> None:
     code = str(given(rinse, "--fills", f"{booking}=1-4", "--shows", shows)["code"])
     rinse.json(*DAY, "quote", "print", code, "--out", str(tmp_path / "quote.pdf"))
-    lines = read_pdf(tmp_path / "quote.pdf").splitlines()
+    lines = "\n".join(pages_of(tmp_path / "quote.pdf")).splitlines()
     assert any("100 mL to 400 mL" in line for line in lines)
     assert any("1.00 to 4.00 EUR" in line for line in lines)
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-import pypdfium2
 import pytest
+from pdf_pages import pages_of
 
 
 def on(stockroom: Any, at: str, *arguments: str, code: int = 0) -> Any:
@@ -102,7 +102,7 @@ def test_what_is_under_no_register_is_not_due_and_its_page_says_so(studio: Any) 
 def test_the_page_prints_with_room_to_sign(studio: Any, tmp_path: Path) -> None:
     path = tmp_path / "register.pdf"
     studio.json("register", "ethanol", "--out", str(path))
-    (page,) = [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(path.read_bytes())]
+    (page,) = pages_of(path)
     assert "Register: Ethanol" in page and "L002U" in page and "Seen and found right" in page
 
 

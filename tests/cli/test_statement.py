@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-import pypdfium2
 import pytest
+from pdf_pages import words_on
 
 STOCK, BATH = "calcium-hydroxide-saturated", "calcium-hydroxide-1-in-4"
 
@@ -133,10 +133,7 @@ def test_text_markdown_and_pdf_say_the_same(studio: Any, tmp_path: Path) -> None
     for suffix in ("pdf", "md", "txt"):
         path = tmp_path / f"record.{suffix}"
         assert studio.json("statement", "North", "--out", str(path))["files"] == [str(path)]
-    drawn = " ".join(
-        " ".join(page.get_textpage().get_text_range().split())
-        for page in pypdfium2.PdfDocument((tmp_path / "record.pdf").read_bytes())
-    )
+    drawn = words_on(tmp_path / "record.pdf")
     text = " ".join((tmp_path / "record.txt").read_text("utf-8").split())
     for words in (
         "Materials statement: North", "On: North", "Fills: 2 of 400 mL", "200 mL (2 x 100 mL)", "7731",

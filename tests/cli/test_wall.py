@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-import pypdfium2
 import pytest
+from pdf_pages import words_on
 
 BATH = "calcium-hydroxide-1-in-4"
 
@@ -77,8 +77,7 @@ def test_more_days_and_closed_ones(studio: Any) -> None:
 def test_the_page_is_read_back(studio: Any, tmp_path: Path) -> None:
     path = tmp_path / "wall.pdf"
     wall(studio, "--out", str(path))
-    (page,) = [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(path.read_bytes())]
-    words = " ".join(page.split())
+    words = words_on(path)
     for said in (
         "Wednesday 2026-11-25 to Tuesday 2026-12-01",
         "Fri 27 Nov",

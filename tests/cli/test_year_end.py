@@ -7,9 +7,9 @@ import json
 from decimal import Decimal
 from pathlib import Path
 
-import pypdfium2
 import pytest
 from conftest import CommandLine
+from pdf_pages import words_on
 
 NOW = ("--on", "2026-02-28T10:00")
 
@@ -55,7 +55,7 @@ def test_the_sheet_reads_back_with_stock_by_place_use_waste_and_a_line_to_sign(
     two_years.json(*NOW, "take", "L001W", "30 mL", "--why", "cleaning", "--day", "2026-01-20")
     path = tmp_path / f"year.{kind}"
     assert two_years.json(*NOW, "year-end", "--out", str(path))["files"] == [str(path)]
-    text = path.read_text() if kind == "txt" else read_pdf(path)
+    text = path.read_text() if kind == "txt" else words_on(path)
     for words in (
         "Stock and use, 2026-01-01 to 2026-02-28", "Stock: shelf", "Stock: no place stated", "790 mL", "L001W",
         "Used in jobs", "Sea chart", "1.00 EUR", "Studio use", "cleaning", "0.50 EUR", "Wasted", "broken", "0.10 EUR",
@@ -64,11 +64,6 @@ def test_the_sheet_reads_back_with_stock_by_place_use_waste_and_a_line_to_sign(
     ):  # fmt: skip
         assert words in text, words
     assert two_years(*NOW, "year-end", "--out", str(path)).code == 1
-
-
-def read_pdf(path: Path) -> str:
-    document = pypdfium2.PdfDocument(path)
-    return "\n".join(page.get_textpage().get_text_range() for page in document)
 
 
 def test_a_spreadsheet_of_the_year_adds_up_to_the_same(two_years: CommandLine, tmp_path: Path) -> None:

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
+from pdf_pages import pages_of
 
 from stockroom.actions.papers import write_paper
 from stockroom.domain.papers import Column, Heading, Lines, Paper, Pictograms, Points, Rows, Words
@@ -29,11 +30,6 @@ PAPER = Paper(
         Rows(columns=COLUMNS, rows=(("Calcium hydroxide", "417 g"), ("Ethanol 96 %", "1 L"))),
     ),
 )
-
-
-def read_pdf(drawn: bytes) -> list[str]:
-    document = pypdfium2.PdfDocument(drawn)
-    return [page.get_textpage().get_text_range() for page in document]
 
 
 def words_of_markdown(text: str) -> list[str]:
@@ -119,7 +115,7 @@ def test_sums_stand_under_the_last_column_of_figures() -> None:
     assert words_of_markdown(write_markdown(paper))[-1] == "In all: 1 L"
     kinds = [child.type for token in MarkdownIt().parse(write_markdown(paper)) for child in token.children or ()]
     assert kinds[:4] == ["text", "text", "hardbreak", "text"]
-    (page,) = read_pdf(draw_paper(paper))
+    (page,) = pages_of(draw_paper(paper))
     assert "In all 1 L" in " ".join(page.split())
 
 
@@ -132,7 +128,7 @@ def test_records_are_written_for_a_spreadsheet_with_nothing_that_runs(tmp_path: 
 
 
 def test_the_pdf_says_the_same_and_its_bytes_do_not_change() -> None:
-    (page,) = read_pdf(draw_paper(PAPER))
+    (page,) = pages_of(draw_paper(PAPER))
     for words in ("Held on 2026-11-25", "Shelf", "Local rules come first.", "Calcium hydroxide", "417 g", "page 1"):
         assert words in page
     assert draw_paper(PAPER) == draw_paper(PAPER)
@@ -140,13 +136,13 @@ def test_the_pdf_says_the_same_and_its_bytes_do_not_change() -> None:
 
 def test_typed_text_is_drawn_as_typed() -> None:
     """No markup of the PDF library either; what the typeface lacks is named."""
-    (page,) = read_pdf(draw_paper(Paper(title=HOSTILE, blocks=(Words(text="漢 & <para>"),))))
+    (page,) = pages_of(draw_paper(Paper(title=HOSTILE, blocks=(Words(text="漢 & <para>"),))))
     assert "<b>*bold* _it_" in page and "[U+001B][31m" in page and "[U+6F22] & <para>" in page
 
 
 def test_a_long_table_goes_on_under_its_heading_and_a_cell_of_ten_thousand_signs_breaks() -> None:
     rows = (*((f"row {number}", "1") for number in range(120)), ("x" * 10_000, "1"), ("last", "2"))
-    pages = read_pdf(draw_paper(Paper(title="Long", blocks=(Rows(columns=COLUMNS, rows=rows),))))
+    pages = pages_of(draw_paper(Paper(title="Long", blocks=(Rows(columns=COLUMNS, rows=rows),))))
     assert len(pages) > 3 and all("Material" in page for page in pages)
     assert "row 119" in "".join(pages) and "last" in pages[-1] and f"page {len(pages)}" in pages[-1]
     assert "".join(pages).count("x") >= 10_000
@@ -156,7 +152,7 @@ def test_a_long_table_goes_on_under_its_heading_and_a_cell_of_ten_thousand_signs
 def test_a_strong_line_stands_on_the_page_of_the_list_that_it_begins(lines: int) -> None:
     above = tuple(Words(text=f"line {number}") for number in range(lines))
     begun = (Words(text="Withdrawn since then:", strong=True), Points(items=("the first of them", "the second")))
-    pages = read_pdf(draw_paper(Paper(title="Statement", blocks=(*above, *begun))))
+    pages = pages_of(draw_paper(Paper(title="Statement", blocks=(*above, *begun))))
     (page,) = (page for page in pages if "Withdrawn since then" in page)
     assert "the first of them" in page
 

@@ -9,7 +9,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stockroom.science.spoons import (
-    COMMON_SPOONS,
     METRIC_SPOONS,
     MOST_SPOONFULS,
     US_SPOONS,
@@ -27,7 +26,6 @@ def test_spoons_are_the_marked_metric_ones_and_the_us_teaspoon_with_its_parts() 
     """NIST Handbook 44, appendix C, for the teaspoon, 4928.92 microlitres; the metric marks are common practice."""
     assert [spoon.volume_ul for spoon in METRIC_SPOONS] == [5_000, 2_500, 1_250, 630]
     assert [spoon.volume_ul for spoon in US_SPOONS] == [4_929, 2_464, 1_232, 616]
-    assert COMMON_SPOONS == METRIC_SPOONS + US_SPOONS
 
 
 @pytest.mark.parametrize(
