@@ -9,8 +9,9 @@ from stockroom.actions.receiving import Delivery, lot_fields, refuse_not_receive
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.orders import Order, OrderLine, goods
+from stockroom.domain.typed_amounts import read_amounts
 from stockroom.errors import BadInput, NotFound, Refused
-from stockroom.science.reading import MOST_PACKS, read_packs
+from stockroom.science.reading import MOST_PACKS
 from stockroom.science.sharing import share_out
 from stockroom.store.materials import find_material
 from stockroom.store.open import Store
@@ -110,9 +111,7 @@ def _quantities(line: OrderLine, one: Came) -> tuple[list[int], bool]:
         whole, rest = divmod(line.open, line.offer.pack_quanta)
         quantities, about = [line.offer.pack_quanta] * whole + ([rest] if rest else []), False
     else:
-        packs = read_packs(
-            one.quantity, expect=material.dimension, packs=material.packs, density_g_per_ml=material.liquid_density
-        )
+        packs = read_amounts(material, one.quantity)
         quantities, about = [pack.quantity.quanta for pack in packs], packs[0].about
     if one.as_one:
         return [sum(quantities)], about

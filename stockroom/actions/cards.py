@@ -13,6 +13,7 @@ from stockroom.actions.recipe_book import load_book
 from stockroom.domain.labels import Card
 from stockroom.domain.occasion import utc_text
 from stockroom.domain.recipes import Recipe
+from stockroom.domain.typed_amounts import read_amount
 from stockroom.errors import BadInput
 from stockroom.files import write_whole
 from stockroom.labels.bench_card import BenchCard, CardLine, draw_card
@@ -108,9 +109,7 @@ def _total(store: Store, recipe: Recipe, typed: str | None) -> Quantity:
     if recipe.makes is None:
         return read_quantity(typed).quantity
     material = find_material(store, recipe.makes)
-    return read_quantity(
-        typed, expect=material.dimension, packs=material.packs, density_g_per_ml=material.liquid_density
-    ).quantity
+    return read_amount(material, typed)
 
 
 def _planned(need: Need) -> str:

@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from stockroom.actions.outcomes import Missing, refuse_short
+from stockroom.actions.posting import Fact
 from stockroom.actions.receiving import refuse_not_yet_here
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
+from stockroom.domain.typed_amounts import read_amount
 from stockroom.errors import BadInput, Refused
 from stockroom.planning.picking import Draw, Held, pick
 from stockroom.planning.purities import measured_factor, share_drawn
 from stockroom.planning.requirements import Book, Need
 from stockroom.planning.sheets import usable
 from stockroom.science.quantities import Quantity
-from stockroom.science.reading import read_quantity
 from stockroom.science.sharing import share_out
 from stockroom.store import ledger
 from stockroom.store.lots import find_lot, lots_of_materials
@@ -84,6 +85,17 @@ class DrawPlan:
     @property
     def found(self) -> dict[int, int]:
         return {draw.lot.id: draw.found for line in self.lines for draw in line.draws if draw.found}
+
+    def details(self, choices: Choices) -> dict[str, object]:
+        """Return what an action keeps of how its draws were chosen."""
+        overrides = {self.lots[lot].code: why for lot, why in self.overrides.items()}
+        return ({"overrides": overrides} if overrides else {}) | (
+            {"reached": choices.reached} if choices.reached else {}
+        )
+
+    def opened(self, facts: Iterable[Fact]) -> tuple[str, ...]:
+        """Return the codes of the lots that some facts say were opened."""
+        return tuple(sorted({self.lots[lot].code for lot, name, _ in facts if name == "opened_on"}))
 
 
 def plan_draws(
@@ -230,15 +242,9 @@ def _available(store: Store, occasion: Occasion, lot: Lot, left: dict[int, int])
     return left[lot.id]
 
 
-def _read_for(material: Material, typed: str) -> Quantity:
-    return read_quantity(
-        typed, expect=material.dimension, packs=material.packs, density_g_per_ml=material.liquid_density
-    ).quantity
-
-
 def _added(need: Need, typed: str) -> Quantity:
     """Read what was added to reach a reading: in all, or for each fill. Raises BadInput, Unreadable."""
-    first, *others = [_read_for(need.material, part) for part in typed.split(";")]
+    first, *others = [read_amount(need.material, part) for part in typed.split(";")]
     if others and len(others) + 1 != need.fills:
         raise BadInput(
             f"'{typed}' is {len(others) + 1} amounts, and there are {need.fills} fills. Say it for each fill."
@@ -259,7 +265,7 @@ def _took(store: Store, needs: list[Need], choices: Choices) -> dict[str, Quanti
             raise BadInput(f"The recipe does not use {material.name}. It uses: {', '.join(used)}.")
         if material.key in took:
             raise BadInput(f"{material.name} is told twice: say once how much was taken in all.")
-        took[material.key] = _read_for(used[material.key], amount)
+        took[material.key] = read_amount(used[material.key], amount)
     return took
 
 

@@ -18,6 +18,7 @@ from stockroom.domain.lots import NewLot
 from stockroom.domain.material_files import GRAINS
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
+from stockroom.domain.typed_amounts import read_amounts
 from stockroom.errors import BadInput
 from stockroom.exchange.cells import Cells
 from stockroom.planning.shelf_life import received_limits
@@ -25,7 +26,7 @@ from stockroom.science.days import read_day, read_expiry, read_moment
 from stockroom.science.lives import read_life
 from stockroom.science.money import read_money
 from stockroom.science.quantities import Dimension, amount_text, show
-from stockroom.science.reading import Read, read_packs, read_size
+from stockroom.science.reading import read_size
 from stockroom.science.sharing import share_out
 from stockroom.science.strengths import read_strength
 from stockroom.store.exchange import begun_at
@@ -51,7 +52,7 @@ def take_lot(store: Store, occasion: Occasion, cells: Cells, booked_at: datetime
     material = cells.read("material", partial(_received, store))
     if material is None:
         return None
-    packs = cells.read_amount(partial(_packs, material)) or []
+    packs = cells.read_amount(partial(read_amounts, material)) or []
     material = _as_this_lot(cells, material)
     value, known = cells.read("cost", partial(read_cost, currency=setting(store, "currency"))) or (0, True)
     moment = "made_at" if kind == "jar" else "received_on"
@@ -96,7 +97,7 @@ def _here(store: Store, occasion: Occasion, cells: Cells, code: str) -> TakenIn 
     )
     kept = {name: text and text.strip() for name, text in kept.items()}
     said = {name: cells.text(name) for name in cells.row.cells} | {"code": code}
-    amount = cells.read_amount(partial(_packs, lot.material))
+    amount = cells.read_amount(partial(read_amounts, lot.material))
     if amount is not None:
         said["amount"], said["unit"] = amount_text(amount[0].quantity)
     cost = cells.read("cost", partial(read_cost, currency=currency))
@@ -136,10 +137,6 @@ def _own(cells: Cells, column: str, reader: Callable[[str], object], of_material
         return None if text else of_material
     cells.read(column, reader)
     return text
-
-
-def _packs(material: Material, typed: str) -> list[Read]:
-    return read_packs(typed, expect=material.dimension, packs=material.packs, density_g_per_ml=material.liquid_density)
 
 
 def read_cost(text: str, currency: str) -> tuple[int, bool]:

@@ -29,6 +29,7 @@ from stockroom.domain.lots import Lot, NewLot
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipes import Recipe
+from stockroom.domain.typed_amounts import read_amount
 from stockroom.errors import BadInput
 from stockroom.planning.fitness import mark_of_withdrawn
 from stockroom.planning.requirements import Scale, needs_of
@@ -37,7 +38,7 @@ from stockroom.planning.steps import StepToDo, written_out
 from stockroom.science.cautions import Caution
 from stockroom.science.lives import life_end, read_life
 from stockroom.science.quantities import Quantity, show
-from stockroom.science.reading import read_packs, read_quantity
+from stockroom.science.reading import read_packs
 from stockroom.science.sharing import share_out
 from stockroom.store.materials import find_material
 from stockroom.store.open import Store
@@ -118,25 +119,12 @@ def make(
         jars = _jars(material, into, total, actual)
         fields = _fields(store, recipe, plan, total, actual, occasion, choices, place)
         keys = [-(index + 1) for index in range(len(jars))]
-        movements = [found_movement(lot, quantity) for lot, quantity in plan.found.items()]
-        for draw, shares in with_shares(plan, jars):
-            movements += [
-                Movement(lot=draw.lot.id, quantity=-share, other_end="lot", other_lot=key)
-                for key, share in zip(keys, shares, strict=True)
-                if share
-            ]
-        movements += [
-            Movement(lot=key, quantity=jar, other_end="lot", other_lot=next(iter(plan.lots)), effect="base")
-            if plan.lots
-            else Movement(lot=key, quantity=jar, value=0, other_end="found", effect="base")
-            for key, jar in zip(keys, jars, strict=True)
-        ]
         opening = opened_by_drawing(list(plan.lots.values()), occasion)
         draft = Draft(
             kind="make",
             occasion=occasion,
             new_lots=tuple(NewLot(key=key, material=material, kind="jar", fields=dict(fields)) for key in keys),
-            movements=tuple(movements),
+            movements=_movements(plan, keys, jars),
             facts=tuple(opening),
             version_id=recipe.version.id,
             details=_details(recipe, plan, total, typed, choices) | temperature_detail(temperature) | against,
@@ -163,7 +151,7 @@ def make(
             check_by=_text(fields["check_by"]),
             cost=sum(one.value for one in drawn),
             cost_complete=all(one.cost_known for one in drawn),
-            opened=tuple(sorted({plan.lots[lot].code for lot, name, _ in opening if name == "opened_on"})),
+            opened=plan.opened(opening),
             waits_for=waiting_words(plan),
             codes=tuple(posted.lots[key] for key in keys),
             reworked=posted.reworked,
@@ -171,6 +159,24 @@ def make(
         )
 
     return carry_out(store, build, dry_run=dry_run or waits, confirmed=confirmed)
+
+
+def _movements(plan: DrawPlan, keys: Sequence[int], jars: list[int]) -> tuple[Movement, ...]:
+    """Return what was found, every draw into the jars in proportion to their sizes, then what each jar holds."""
+    found = [found_movement(lot, quantity) for lot, quantity in plan.found.items()]
+    draws = [
+        Movement(lot=draw.lot.id, quantity=-share, other_end="lot", other_lot=key)
+        for draw, shares in with_shares(plan, jars)
+        for key, share in zip(keys, shares, strict=True)
+        if share
+    ]
+    filled = [
+        Movement(lot=key, quantity=jar, other_end="lot", other_lot=next(iter(plan.lots)), effect="base")
+        if plan.lots
+        else Movement(lot=key, quantity=jar, value=0, other_end="found", effect="base")
+        for key, jar in zip(keys, jars, strict=True)
+    ]
+    return (*found, *draws, *filled)
 
 
 def _text(value: str | int | None) -> str | None:
@@ -182,18 +188,14 @@ def _total(recipe: Recipe, material: Material, typed: str | None) -> Quantity:
         if recipe.version.batch is None:
             raise BadInput(f"How much {recipe.name} is to be made? Say it, for example '1 L'.")
         return recipe.version.batch
-    return read_quantity(
-        typed, expect=material.dimension, packs=material.packs, density_g_per_ml=material.liquid_density
-    ).quantity
+    return read_amount(material, typed)
 
 
 def _yielded(material: Material, typed: str | None, total: Quantity, occasion: Occasion) -> Quantity:
     """Return what came out in the end; another amount than planned needs a reason."""
     if typed is None:
         return total
-    actual = read_quantity(
-        typed, expect=material.dimension, packs=material.packs, density_g_per_ml=material.liquid_density
-    ).quantity
+    actual = read_amount(material, typed)
     if actual != total and not occasion.reason:
         raise BadInput(f"{show(actual)} came out where {show(total)} was planned: say why with --why.")
     return actual
@@ -252,7 +254,6 @@ def _fields(
 
 
 def _details(recipe: Recipe, plan: DrawPlan, total: Quantity, typed: str | None, choices: Choices) -> dict[str, object]:
-    details: dict[str, object] = {"recipe": recipe.key, "total": total.quanta, "typed": typed or ""}
     numbers = {
         line.need.material.key: {
             "planned": line.need.total.quanta if line.need.total else None,
@@ -262,9 +263,5 @@ def _details(recipe: Recipe, plan: DrawPlan, total: Quantity, typed: str | None,
         }
         for line in plan.lines
     }
-    details["lines"] = numbers
-    if plan.overrides:
-        details["overrides"] = {plan.lots[lot].code: why for lot, why in plan.overrides.items()}
-    if choices.reached:
-        details["reached"] = choices.reached
-    return details
+    drawn = {"recipe": recipe.key, "total": total.quanta, "typed": typed or "", "lines": numbers}
+    return drawn | plan.details(choices)

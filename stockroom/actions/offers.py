@@ -13,10 +13,10 @@ from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.orders import Offer
 from stockroom.domain.studio import Supplier
+from stockroom.domain.typed_amounts import read_amount
 from stockroom.errors import BadInput, NotFound
 from stockroom.science.money import minor_digits, read_money
 from stockroom.science.numerals import quoted, read_decimal
-from stockroom.science.reading import read_quantity
 from stockroom.store import offers
 from stockroom.store.materials import find_material
 from stockroom.store.open import Store
@@ -136,10 +136,7 @@ def offer_of(
 
 def read_pack(material: Material, typed: str) -> int:
     """Read what one pack of a material holds, in quanta."""
-    read = read_quantity(
-        typed, expect=material.dimension, packs=material.packs, density_g_per_ml=material.liquid_density
-    )
-    return read.quantity.quanta
+    return read_amount(material, typed).quanta
 
 
 def _packs(number: int) -> int:

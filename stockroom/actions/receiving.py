@@ -12,12 +12,12 @@ from stockroom.domain.ledger import Draft, Movement
 from stockroom.domain.lots import Lot, NewLot
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
+from stockroom.domain.typed_amounts import read_amounts
 from stockroom.errors import BadInput, NotFound, Refused
 from stockroom.planning.fitness import WITHDRAWN
 from stockroom.planning.shelf_life import opened_limits, received_limits
 from stockroom.science.days import read_day, read_expiry, read_moment
 from stockroom.science.quantities import Dimension, Quantity
-from stockroom.science.reading import read_packs
 from stockroom.science.sharing import share_out
 from stockroom.science.strengths import read_purity_of_solid, read_strength
 from stockroom.store import ledger
@@ -90,9 +90,7 @@ def receive(
         raise BadInput("What did it cost? Say --cost (0 where it was free), or --found where nobody knows.")
     if delivery.cost is not None and delivery.cost < 0:
         raise BadInput("A delivery cannot cost less than nothing. Use 'return' for a credit.")
-    packs = read_packs(
-        delivery.quantity, expect=material.dimension, packs=material.packs, density_g_per_ml=material.liquid_density
-    )
+    packs = read_amounts(material, delivery.quantity)
     quantities = [pack.quantity.quanta for pack in packs]
     if delivery.as_one:
         quantities = [sum(quantities)]

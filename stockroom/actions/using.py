@@ -12,7 +12,7 @@ from stockroom.actions.filling import InTray
 from stockroom.actions.jobs import refuse_closed
 from stockroom.actions.measuring import LineMeasured, measured_with
 from stockroom.actions.mixing import check_reading, measured_lines, stated_strength, waiting_words
-from stockroom.actions.offcuts import KeptOffcut, kept_offcuts, offcuts_of_plan
+from stockroom.actions.offcuts import KeptOffcut, Offcuts, kept_offcuts, offcuts_of_plan
 from stockroom.actions.outcomes import Drawn, drawn_lines
 from stockroom.actions.posting import post
 from stockroom.actions.precautions import against_cautions, cautions_for, met_earlier
@@ -21,6 +21,7 @@ from stockroom.actions.recipe_book import load_book
 from stockroom.actions.taking import found_movement
 from stockroom.domain.jobs import Booking, Job, JobObject
 from stockroom.domain.ledger import Draft, Movement, Reworked
+from stockroom.domain.lots import Lot
 from stockroom.domain.media import MediaTest
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipes import Recipe
@@ -110,10 +111,9 @@ def use(
     job = find_job(store, job_words)
     refuse_closed(job)
     booked = find_booking(store, booking) if booking else None
-    if in_tray is not None:
-        if fill is not None:
-            raise BadInput("Say how much one fill is by --qty or by --tray and --depth, not both.")
-        fill = show(in_tray.volume)
+    if in_tray is not None and fill is not None:
+        raise BadInput("Say how much one fill is by --qty or by --tray and --depth, not both.")
+    fill = show(in_tray.volume) if in_tray else fill
     scale = _scale(recipe, job, booked, fill, fills, objects)
     book = load_book(store, recipe)
     needs = needs_of(recipe, scale, book)
@@ -131,22 +131,13 @@ def use(
         media = replace(media_question(recipe, book, frozenset[str]().union(*holds.values())), by=tester)
         media = _answered(media, not_tested, occasion, ask=not (dry_run or waits))
         reading = None if waits else check_reading(plan, choices, occasion)
-        movements = [found_movement(lot, quantity) for lot, quantity in plan.found.items()]
-        movements += [
-            Movement(lot=draw.lot.id, quantity=-draw.quantity, other_end="job", job_id=job.id)
-            for line in plan.lines
-            for draw in line.draws
-        ]
         sheets, cut = offcuts_of_plan(store, occasion, plan, keep_offcuts)
-        movements += cut.movements
-        if sheets and cut.trim:
-            movements.append(Movement(lot=sheets.id, quantity=-cut.trim, other_end="job", job_id=job.id))
         opening = opened_by_drawing(list(plan.lots.values()), occasion)
         strength = reading or stated_strength(recipe, plan)
         draft = Draft(
             kind="use",
             occasion=occasion,
-            movements=tuple(movements),
+            movements=_movements(plan, job, sheets, cut),
             new_lots=cut.lots,
             facts=tuple(opening),
             objects=tuple(thing.id for thing in scale.objects) if objects else (),
@@ -183,7 +174,7 @@ def use(
             strength=strength,
             cost=sum(one.value for one in drawn),
             cost_complete=all(one.cost_known for one in drawn),
-            opened=tuple(sorted({plan.lots[lot].code for lot, name, _ in opening if name == "opened_on"})),
+            opened=plan.opened(opening),
             booking=booked.code if booked else None,
             waits_for=waiting_words(plan),
             offcuts=kept_offcuts(store, cut, posted.lots),
@@ -192,6 +183,18 @@ def use(
         )
 
     return carry_out(store, build, dry_run=dry_run or waits, confirmed=confirmed)
+
+
+def _movements(plan: DrawPlan, job: Job, sheets: Lot | None, cut: Offcuts) -> tuple[Movement, ...]:
+    """Return what was found, every draw to the job, what was cut off sheets to be kept, and what was trimmed off."""
+    found = [found_movement(lot, quantity) for lot, quantity in plan.found.items()]
+    draws = [(draw.lot, draw.quantity) for line in plan.lines for draw in line.draws]
+    trimmed = [(sheets, cut.trim)] if sheets and cut.trim else []
+    to_job, trim = (
+        [Movement(lot=lot.id, quantity=-quantity, other_end="job", job_id=job.id) for lot, quantity in those]
+        for those in (draws, trimmed)
+    )
+    return (*found, *to_job, *cut.movements, *trim)
 
 
 def _answered(media: MediaTest, not_tested: str | None, occasion: Occasion, *, ask: bool) -> MediaTest:
@@ -249,19 +252,15 @@ def _in_order(recipe: Recipe, scale: Scale, book: Book) -> list[tuple[Recipe, st
 def _details(
     recipe: Recipe, plan: DrawPlan, scale: Scale, typed: str | None, choices: Choices, strength: str | None
 ) -> dict[str, object]:
-    details: dict[str, object] = {
+    return {
         "recipe": recipe.key,
         "fills": scale.fills,
         "fill": scale.total.quanta if scale.total else None,
         "typed": typed or "",
         "strength": strength,
         "lines": {line.need.material.key: line.quantity.quanta for line in plan.lines},
+        **plan.details(choices),
     }
-    if plan.overrides:
-        details["overrides"] = {plan.lots[lot].code: why for lot, why in plan.overrides.items()}
-    if choices.reached:
-        details["reached"] = choices.reached
-    return details
 
 
 def _baths(recipe: Recipe, book: Book) -> dict[str, object]:
