@@ -28,7 +28,8 @@ from stockroom.actions.materials import edit_material
 from stockroom.actions.measures import new_measure
 from stockroom.actions.moving import move
 from stockroom.actions.open_days import close
-from stockroom.actions.receiving import Delivery, open_lot, receive
+from stockroom.actions.opening import open_lot
+from stockroom.actions.receiving import Delivery, receive
 from stockroom.actions.studio import new_person, new_place
 from stockroom.actions.taking import take
 from stockroom.actions.undoing import undo

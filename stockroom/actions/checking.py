@@ -10,11 +10,11 @@ from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.forecast import next_refills, trend_of
 from stockroom.actions.judging import Known, Readings, judge
 from stockroom.actions.knowing import made_of, powders, what_is_known
-from stockroom.actions.posting import Fact, post
-from stockroom.actions.receiving import refuse_ended, refuse_not_yet_here, refuse_waste_can
+from stockroom.actions.lots_here import lot_here, refuse_waste_can
+from stockroom.actions.posting import post
 from stockroom.actions.studio_choices import limit_percent
 from stockroom.actions.taking import read_amount_of
-from stockroom.domain.ledger import Draft, JarCheck, Movement
+from stockroom.domain.ledger import Draft, Fact, JarCheck, Movement
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipe_checks import range_words
@@ -28,7 +28,6 @@ from stockroom.science.verdicts import Verdict
 from stockroom.store import ledger
 from stockroom.store.checks import checks_of
 from stockroom.store.history import RecipeOfLot, recipe_of_lot
-from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 
 PASSES = ("saturated", "fit")
@@ -70,10 +69,8 @@ def check(
     """
 
     def build(booked_at: datetime) -> Checked:
-        lot = find_lot(store, code)
-        refuse_ended(lot)
+        lot = lot_here(store, occasion, code)
         refuse_waste_can(lot)
-        refuse_not_yet_here(store, lot, occasion)
         known = what_is_known(store, lot, readings, occasion)
         verdict = judge(lot, readings, known)
         recipe = recipe_of_lot(store, lot.id)

@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
-from stockroom.actions.posting import Fact, post
-from stockroom.actions.receiving import refuse_ended
+from stockroom.actions.lots_here import refuse_ended
+from stockroom.actions.posting import post
 from stockroom.actions.restating import READING_ERROR, not_known_since, strength_after_evaporation
 from stockroom.actions.taking import read_amount_of
 from stockroom.actions.weighing import Weighed, weigh_lot
-from stockroom.domain.ledger import Counted, Draft, Posted, Reworked
+from stockroom.domain.ledger import Counted, Draft, Fact, Posted, Reworked
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused

@@ -6,10 +6,11 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.lots_here import lot_here
 from stockroom.actions.offcuts import KeptOffcut, fields_of_cut, kept_offcuts, plan_offcuts, read_piece
+from stockroom.actions.opening import opened_by_drawing
 from stockroom.actions.outcomes import Drawn, drawn_lines
 from stockroom.actions.posting import post
-from stockroom.actions.receiving import opened_by_drawing, refuse_ended, refuse_not_yet_here
 from stockroom.actions.taking import beyond_the_books
 from stockroom.domain.ledger import Draft, Movement
 from stockroom.domain.lots import NewLot
@@ -76,9 +77,7 @@ def cut_pieces(
     sides = read_piece(size)
 
     def build(booked_at: datetime) -> Pieces:
-        lot = find_lot(store, code)
-        refuse_ended(lot)
-        refuse_not_yet_here(store, lot, occasion)
+        lot = lot_here(store, occasion, code)
         if lot.material.dimension is not Dimension.AREA:
             raise BadInput(f"{lot.code} ({lot.material.name}) is not measured by area: it is not cut.")
         verdict = fitness(lot, occasion.local)

@@ -7,10 +7,10 @@ from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.contents import thing_of
-from stockroom.actions.receiving import refuse_ended, refuse_not_yet_here
+from stockroom.actions.lots_here import refuse_ended, refuse_not_yet_here
 from stockroom.actions.taking import Taking, beyond_the_books, read_amount_of, taken
 from stockroom.actions.waste_cans import refuse_against, refuse_full, room_for
-from stockroom.domain.ledger import Draft, Movement
+from stockroom.domain.ledger import Draft, Fact, Movement
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.waste import BIN, DRAIN, WasteCan
 from stockroom.errors import BadInput, Refused
@@ -75,7 +75,7 @@ def discard(
                     reason=f"poured in from {lot.code}",
                 )
             )
-        ending: tuple[tuple[int, str, str | int | None], ...] = (
+        ending: tuple[Fact, ...] = (
             (lot.id, "state", "ended"),
             (lot.id, "ended_on", day),
             (lot.id, "ended_why", f"discarded: {occasion.reason}"),

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from stockroom.actions.lots_here import refuse_not_yet_here
 from stockroom.actions.outcomes import Missing, refuse_short
-from stockroom.actions.posting import Fact
-from stockroom.actions.receiving import refuse_not_yet_here
+from stockroom.domain.ledger import Fact
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion

@@ -17,14 +17,14 @@ from stockroom.actions.mixing import (
     temperature_detail,
     waiting_words,
 )
+from stockroom.actions.opening import opened_by_drawing
 from stockroom.actions.outcomes import Drawn, drawn_lines
 from stockroom.actions.posting import post
 from stockroom.actions.precautions import against_cautions, cautions_for
-from stockroom.actions.receiving import opened_by_drawing
 from stockroom.actions.recipe_book import load_book
 from stockroom.actions.taking import found_movement
 from stockroom.actions.weighing import keep_tares
-from stockroom.domain.ledger import Draft, Movement, Reworked
+from stockroom.domain.ledger import Draft, Movement, Reworked, fact_text
 from stockroom.domain.lots import Lot, NewLot
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
@@ -145,10 +145,10 @@ def make(
             cautions=cautions,
             measured=measured_with(store, plan),
             strength=fields["strength"] if isinstance(fields["strength"], str) else None,
-            use_by=_text(fields["use_by"]),
-            use_by_rule=_text(fields["use_by_rule"]),
-            ready_on=_text(fields["ready_on"]),
-            check_by=_text(fields["check_by"]),
+            use_by=fact_text(fields["use_by"]),
+            use_by_rule=fact_text(fields["use_by_rule"]),
+            ready_on=fact_text(fields["ready_on"]),
+            check_by=fact_text(fields["check_by"]),
             cost=sum(one.value for one in drawn),
             cost_complete=all(one.cost_known for one in drawn),
             opened=plan.opened(opening),
@@ -177,10 +177,6 @@ def _movements(plan: DrawPlan, keys: Sequence[int], jars: list[int]) -> tuple[Mo
         for key, jar in zip(keys, jars, strict=True)
     ]
     return (*found, *draws, *filled)
-
-
-def _text(value: str | int | None) -> str | None:
-    return None if value is None else str(value)
 
 
 def _total(recipe: Recipe, material: Material, typed: str | None) -> Quantity:

@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.lots_here import refuse_ended, refuse_not_yet_here
 from stockroom.actions.posting import post
-from stockroom.actions.receiving import refuse_ended, refuse_not_yet_here
-from stockroom.domain.ledger import Draft
+from stockroom.domain.ledger import Draft, Fact
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused, StockroomError
@@ -56,7 +56,7 @@ def move(
             raise Refused(f"Nothing to move: all of it is at {place.name} already, or nothing is at {what}.")
         for lot in lots:
             refuse_not_yet_here(store, lot, occasion)
-        facts: list[tuple[int, str, str | int | None]] = [(lot.id, "place_id", place.id) for lot in lots]
+        facts: list[Fact] = [(lot.id, "place_id", place.id) for lot in lots]
         settling: list[str] = []
         for lot in lots:
             wait = recipe_of_lot(store, lot.id).ready_after if shaken and lot.over_solid else None

@@ -14,7 +14,7 @@ from typing import TypeVar
 
 from stockroom.actions.closed_days import out_of_closed_days
 from stockroom.actions.keeping_counts import count_differences, keep_counts
-from stockroom.domain.ledger import Counted, Draft, Holding, Movement, Posted, Tally
+from stockroom.domain.ledger import Counted, Draft, Fact, Holding, Movement, Posted, Tally
 from stockroom.domain.lots import Balance
 from stockroom.domain.occasion import utc_text
 from stockroom.errors import Refused
@@ -28,8 +28,6 @@ from stockroom.store.open import Store
 from stockroom.store.seals import seal
 
 Dated = TypeVar("Dated", Movement, Counted)
-Fact = tuple[int, str, str | int | None]
-"""Lot, field, new value."""
 
 
 def post(store: Store, draft: Draft, booked_at: datetime) -> Posted:

@@ -7,12 +7,13 @@ from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.contents import thing_of
-from stockroom.actions.posting import Fact, post
+from stockroom.actions.lots_here import lot_here
+from stockroom.actions.opening import opened_by_drawing
+from stockroom.actions.posting import post
 from stockroom.actions.precautions import against_cautions
-from stockroom.actions.receiving import opened_by_drawing, refuse_ended, refuse_not_yet_here
 from stockroom.actions.restating import not_known_since
 from stockroom.actions.taking import beyond_the_books, read_amount_of
-from stockroom.domain.ledger import Draft, Movement, Reworked
+from stockroom.domain.ledger import Draft, Fact, Movement, Reworked
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused, StockroomError
@@ -75,10 +76,8 @@ def pour(
     """
 
     def build(booked_at: datetime) -> Poured:
-        source, target = find_lot(store, code), find_lot(store, into)
+        source, target = lot_here(store, occasion, code), lot_here(store, occasion, into)
         for lot in (source, target):
-            refuse_ended(lot)
-            refuse_not_yet_here(store, lot, occasion)
             _refuse_what_is_not_poured(lot)
         if source.id == target.id:
             raise BadInput(f"{source.code} cannot be poured into itself.")

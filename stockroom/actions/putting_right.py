@@ -11,14 +11,14 @@ from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.carrying_value import carry_value, reached_from, taken_up
-from stockroom.actions.posting import Fact, post, price_ahead
-from stockroom.actions.receiving import opened_by_drawing
+from stockroom.actions.opening import opened_by_drawing
+from stockroom.actions.posting import post, price_ahead
 from stockroom.actions.restating import restated_strength
 from stockroom.actions.taking import read_amount_of
 from stockroom.actions.telling import Told, tell
 from stockroom.actions.undoing import refuse_what_came_back, reversal
 from stockroom.domain.jobs import Job
-from stockroom.domain.ledger import Draft, Entry, Movement, Reworked
+from stockroom.domain.ledger import Draft, Entry, Fact, Movement, Reworked
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion, from_utc_text
 from stockroom.errors import BadInput, Refused

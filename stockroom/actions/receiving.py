@@ -2,26 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.posting import post
-from stockroom.domain.ledger import Draft, Movement
-from stockroom.domain.lots import Lot, NewLot
+from stockroom.domain.ledger import Draft, Movement, fact_text
+from stockroom.domain.lots import NewLot
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.typed_amounts import read_amounts
 from stockroom.errors import BadInput, NotFound, Refused
 from stockroom.planning.fitness import WITHDRAWN
-from stockroom.planning.shelf_life import opened_limits, received_limits
+from stockroom.planning.shelf_life import received_limits
 from stockroom.science.days import read_day, read_expiry, read_moment
 from stockroom.science.quantities import Dimension, Quantity
 from stockroom.science.sharing import share_out
 from stockroom.science.strengths import read_purity_of_solid, read_strength
-from stockroom.store import ledger
-from stockroom.store.lots import find_lot, lots_of_maker
+from stockroom.store.lots import lots_of_maker
 from stockroom.store.materials import find_material
 from stockroom.store.open import Store
 from stockroom.store.studio import find_place
@@ -124,9 +122,9 @@ def receive(
             quantities=tuple(material.quantity(quantity) for quantity in quantities),
             values=tuple(values),
             cost_known=delivery.cost is not None,
-            use_by=_or_none(fields["use_by"]),
-            use_by_rule=_or_none(fields["use_by_rule"]),
-            unfit=_or_none(fields["unfit"]),
+            use_by=fact_text(fields["use_by"]),
+            use_by_rule=fact_text(fields["use_by_rule"]),
+            unfit=fact_text(fields["unfit"]),
             action=posted.code,
         )
 
@@ -204,94 +202,3 @@ def _checked_strength(text: str | None, *, solid: bool = False) -> str | None:
 
 def _text(typed: str | None) -> str | None:
     return typed if typed and typed.strip() else None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Opened:
-    """A bottle that was opened."""
-
-    code: str
-    name: str
-    opened_on: str
-    use_by: str | None
-    use_by_rule: str | None
-    action: str | None = None
-
-    def as_plan(self) -> Opened:
-        return replace(self, action=None)
-
-
-def open_lot(
-    store: Store, occasion: Occasion, code: str, *, dry_run: bool = False, confirmed: Opened | None = None
-) -> Opened:
-    """Start a lot's life once opened. Raises Refused where it is open already, has ended or came later."""
-
-    def build(booked_at: datetime) -> Opened:
-        lot = find_lot(store, code)
-        refuse_ended(lot)
-        refuse_waste_can(lot)
-        refuse_not_yet_here(store, lot, occasion)
-        if lot.opened_on:
-            raise Refused(f"{lot.code} ({lot.material.name}) was opened on {lot.opened_on} already.")
-        facts = opening_facts(lot, occasion)
-        posted = post(store, Draft(kind="open", occasion=occasion, facts=facts), booked_at)
-        values = {name: value for _, name, value in facts}
-        return Opened(
-            code=lot.code,
-            name=lot.material.name,
-            opened_on=occasion.day.isoformat(),
-            use_by=_or_none(values.get("use_by", lot.use_by)),
-            use_by_rule=_or_none(values.get("use_by_rule", lot.use_by_rule)),
-            action=posted.code,
-        )
-
-    return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
-
-
-def _or_none(value: str | int | None) -> str | None:
-    return None if value is None else str(value)
-
-
-def opening_facts(lot: Lot, occasion: Occasion) -> tuple[tuple[int, str, str | int | None], ...]:
-    """Return the facts that change when a lot is opened."""
-    facts: list[tuple[int, str, str | int | None]] = [(lot.id, "opened_on", occasion.day.isoformat())]
-    use_by, rule = opened_limits(lot, occasion.local)
-    if use_by != lot.use_by:
-        facts += [(lot.id, "use_by", use_by), (lot.id, "use_by_rule", rule)]
-    return tuple(facts)
-
-
-def opened_by_drawing(lots: Sequence[Lot], occasion: Occasion) -> list[tuple[int, str, str | int | None]]:
-    """Return the facts for lots that a draw opens: what was taken from a closed bottle opened it."""
-    closed = [lot for lot in lots if lot.life_opened and lot.opened_on is None]
-    return [fact for lot in closed for fact in opening_facts(lot, occasion)]
-
-
-def refuse_waste_can(lot: Lot) -> None:
-    """Raise Refused for a waste can: it is neither stock that is opened nor a solution that is checked."""
-    if lot.kind == "waste can":
-        raise Refused(
-            f"{lot.code} ({lot.material.name}) is a waste can, not stock: 'stockroom waste-can show {lot.code}' tells "
-            "what is in it."
-        )
-
-
-def refuse_ended(lot: Lot) -> None:
-    """Raise Refused where a lot has ended."""
-    if lot.ended:
-        raise Refused(
-            f"{lot.code} ({lot.material.name}) ended on {lot.ended_on}: {lot.ended_why}. Take its label off, "
-            "or put right what ended it."
-        )
-
-
-def refuse_not_yet_here(store: Store, lot: Lot, occasion: Occasion) -> None:
-    """Raise Refused where a lot came only after the day on which something is said to have happened to it."""
-    # what was booked late for a closed day came earlier than its first entry
-    came = min(ledger.first_day(store, lot.id), (lot.received_on or lot.made_at or "9999")[:10])
-    if occasion.day.isoformat() < came:
-        raise Refused(
-            f"{lot.code} ({lot.material.name}) came on {came} and was not here yet on {occasion.day}. Say when it "
-            "happened with --day.",
-            lot=lot.code,
-        )

@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.lots_here import refuse_ended
 from stockroom.actions.mixing import temperature_detail
 from stockroom.actions.posting import post
-from stockroom.actions.receiving import refuse_ended
 from stockroom.domain.ledger import Draft
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused

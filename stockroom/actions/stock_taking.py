@@ -13,10 +13,10 @@ from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.counting import METHODS, refuse_uncountable
-from stockroom.actions.posting import Fact, post
+from stockroom.actions.posting import post
 from stockroom.actions.taking import read_amount_of
 from stockroom.actions.weighing import weigh_lot
-from stockroom.domain.ledger import Counted, Draft, Reworked
+from stockroom.domain.ledger import Counted, Draft, Fact, Reworked
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion, from_utc_text
 from stockroom.domain.studio import Place

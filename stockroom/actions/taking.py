@@ -9,11 +9,12 @@ from datetime import datetime
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.contents import thing_of
 from stockroom.actions.jobs import refuse_closed
+from stockroom.actions.lots_here import lot_here
 from stockroom.actions.offcuts import NO_OFFCUTS, KeptOffcut, Offcuts, kept_offcuts, plan_offcuts, read_piece
+from stockroom.actions.opening import opened_by_drawing
 from stockroom.actions.outcomes import Drawn, Missing, drawn_lines, refuse_short
 from stockroom.actions.posting import post
 from stockroom.actions.precautions import met_earlier
-from stockroom.actions.receiving import opened_by_drawing, refuse_ended, refuse_not_yet_here
 from stockroom.domain.jobs import Job, JobObject
 from stockroom.domain.ledger import Draft, Movement, Reworked, price_draw
 from stockroom.domain.lots import Lot
@@ -111,9 +112,7 @@ def take(
     back = read_day(back_on, today=occasion.today).isoformat() if back_on else None
 
     def build(booked_at: datetime) -> Taking:
-        lot = find_lot(store, code)
-        refuse_ended(lot)
-        refuse_not_yet_here(store, lot, occasion)
+        lot = lot_here(store, occasion, code)
         if lot.kind == "waste can":
             raise Refused(f"{lot.code} ({lot.material.name}) is a waste can: nothing is taken from it.")
         wanted = find_job(store, job) if job else None
@@ -184,9 +183,7 @@ def return_lot(
         raise BadInput("A credit cannot be less than nothing.")
 
     def build(booked_at: datetime) -> Taking:
-        lot = find_lot(store, code)
-        refuse_ended(lot)
-        refuse_not_yet_here(store, lot, occasion)
+        lot = lot_here(store, occasion, code)
         if lot.kind != "bought":
             raise Refused(f"{lot.code} was not bought, so it cannot go back to a supplier. Discard it instead.")
         quantity = read_amount_of(lot, typed).quantity.quanta

@@ -11,12 +11,12 @@ from stockroom.actions.forecast import next_refills
 from stockroom.actions.jar_balance import ASSUMED_CELSIUS, jar_balance
 from stockroom.actions.jar_history import balance_or_none
 from stockroom.actions.jar_sizes import most_held
+from stockroom.actions.lots_here import refuse_ended
 from stockroom.actions.mixing import temperature_detail
-from stockroom.actions.posting import Fact, post
-from stockroom.actions.receiving import refuse_ended
+from stockroom.actions.posting import post
 from stockroom.actions.studio_choices import refills_allowed, residue_of
 from stockroom.actions.taking import read_amount_of
-from stockroom.domain.ledger import Draft, Movement
+from stockroom.domain.ledger import Draft, Fact, Movement
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused

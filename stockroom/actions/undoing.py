@@ -10,9 +10,9 @@ from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.keeping_counts import count_again, take_back_count
-from stockroom.actions.posting import Fact, post
+from stockroom.actions.posting import post
 from stockroom.actions.telling import Told, tell
-from stockroom.domain.ledger import Draft, Entry, Movement, Reworked
+from stockroom.domain.ledger import Draft, Entry, Fact, Movement, Reworked
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused
 from stockroom.store import ledger, standing

@@ -13,8 +13,8 @@ from fractions import Fraction
 from math import ceil
 
 from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.lots_here import refuse_ended
 from stockroom.actions.posting import post
-from stockroom.actions.receiving import refuse_ended
 from stockroom.domain.ledger import Draft, Movement
 from stockroom.domain.lots import Lot, NewLot
 from stockroom.domain.materials import Material

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from stockroom.actions.receiving import refuse_ended
+from stockroom.actions.lots_here import refuse_ended
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion, utc_text
 from stockroom.domain.studio import Tare

@@ -10,10 +10,10 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
-from stockroom.actions.posting import Fact, post
+from stockroom.actions.posting import post
 from stockroom.actions.tracing import trace_lots
 from stockroom.domain.edits import LeftOpen
-from stockroom.domain.ledger import Draft
+from stockroom.domain.ledger import Draft, Fact
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.trace import Trace

@@ -149,7 +149,7 @@ def open_lot(session: Session, code: str, day: str | None, why: str | None, dry_
 
     Example: stockroom open L001W --day yesterday
     """
-    from stockroom.actions.receiving import open_lot as note_opening
+    from stockroom.actions.opening import open_lot as note_opening
     from stockroom.cli.told import say_not_booked
     from stockroom.planning.fitness import spoken
 

@@ -123,6 +123,15 @@ class JarCheck:
     why: str
 
 
+Fact = tuple[int, str, str | int | None]
+"""Lot, field, new value."""
+
+
+def fact_text(value: str | int | None) -> str | None:
+    """Write the value of a fact, such as a date."""
+    return None if value is None else str(value)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Draft:
     """An action about to be posted: what moves, what begins, what changes."""
@@ -131,7 +140,7 @@ class Draft:
     occasion: Occasion
     movements: tuple[Movement, ...] = ()
     new_lots: tuple[NewLot, ...] = ()
-    facts: tuple[tuple[int, str, str | int | None], ...] = ()
+    facts: tuple[Fact, ...] = ()
     """Lot, field, new value."""
     counted: tuple[Counted, ...] = ()
     checks: tuple[JarCheck, ...] = ()

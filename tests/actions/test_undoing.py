@@ -9,7 +9,8 @@ from stockroom.actions.bookings import book
 from stockroom.actions.bringing_back import bring_back
 from stockroom.actions.jobs import close_job
 from stockroom.actions.moving import move
-from stockroom.actions.receiving import Delivery, open_lot, receive
+from stockroom.actions.opening import open_lot
+from stockroom.actions.receiving import Delivery, receive
 from stockroom.actions.undoing import last_actions, undo
 from stockroom.actions.using import use
 from stockroom.errors import BadInput, NotFound, Refused

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from textual.content import Content
 
-from stockroom.actions.receiving import Delivery, Opened, Received, open_lot, receive
+from stockroom.actions.opening import Opened, open_lot
+from stockroom.actions.receiving import Delivery, Received, receive
 from stockroom.domain.codes import show as show_code
 from stockroom.domain.occasion import Occasion
 from stockroom.science.days import read_expiry
