@@ -13,7 +13,7 @@ from stockroom.domain.materials import Material
 from stockroom.domain.open_days import ALWAYS_OPEN
 from stockroom.domain.orders import USUAL_DELIVERY_DAYS, DeliveryTime
 from stockroom.planning.buying import Choice
-from stockroom.planning.demand import LOOK_BACK_DAYS
+from stockroom.planning.demand import LOOK_BACK_DAYS, SMOOTHED
 from stockroom.science.numerals import counted
 from stockroom.store.offers import current_offers
 from stockroom.store.open import Store
@@ -65,10 +65,10 @@ def reckon_point(store: Store, material: Material, choices: Sequence[Choice], to
     point = order_point_of(store, replace(material, low_quanta=None), today, longest_days(choices))
     if point.point is None or point.below is None:
         return OrderPoint(below=None, why="too little use to reckon with", yearly=None)
+    weighed = " (later ones count more)" if point.rule == SMOOTHED else ""
     return OrderPoint(
         below=point.below.quanta,
-        why=f"reckoned from {counted(point.uses, 'use')} by the {point.rule}, "
-        f"{counted(point.delivery_days, 'day')} delivery",
+        why=f"reckoned from {counted(point.uses, 'use')}{weighed}, {counted(point.delivery_days, 'day')} delivery",
         yearly=_yearly(store, material, today),
     )
 
