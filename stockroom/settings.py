@@ -34,15 +34,12 @@ def read_settings(path: Path) -> Settings:
     """Read the settings; a missing file means all defaults. Raises BadInput naming file and line at fault."""
     try:
         text = path.read_text("utf-8")
+        import tomllib
+
+        values = tomllib.loads(text)
     except FileNotFoundError:
         return Settings()
-    except (OSError, UnicodeDecodeError) as error:
-        raise BadInput(f"The settings {path} cannot be read: {error}.") from error
-    import tomllib
-
-    try:
-        values = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+    except (OSError, ValueError) as error:  # ValueError: what is not UTF-8, or not TOML
         raise BadInput(f"The settings {path} cannot be read: {error}.") from error
     known = {field.name: field.type for field in fields(Settings)}
     for name, value in values.items():

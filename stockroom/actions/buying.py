@@ -10,7 +10,7 @@ from stockroom.actions.order_points import choices_by_material
 from stockroom.actions.planned import load_plan
 from stockroom.actions.stock_standing import Known, standing_of
 from stockroom.domain.occasion import Occasion
-from stockroom.domain.orders import Order, OrderLine
+from stockroom.domain.orders import OPEN_STATES, Order, OrderLine
 from stockroom.domain.studio import Supplier
 from stockroom.errors import BadInput, Refused
 from stockroom.planning.buying import BuyLine, plan_buying
@@ -27,10 +27,6 @@ from stockroom.store.stockroom_settings import setting
 
 WITHIN_DAYS = 28
 """How far ahead buying looks: what need not be ordered within this time waits."""
-
-
-OPEN_STATES = ("drafted", "placed", "partly delivered")
-"""Of an order whose lines count as coming. A draft counts too, so that nothing is drafted twice."""
 
 
 NOT_BOUGHT = frozenset({"bath", "waste"})

@@ -79,8 +79,7 @@ def count(
         raise BadInput("--density goes with --gross: it turns the weight into a volume.")
     if empty and occasion.reason not in EMPTY_REASONS:
         raise BadInput(f"Why is it empty? Say --why {' | '.join(repr(reason) for reason in EMPTY_REASONS)}.")
-    if method not in METHODS:
-        raise BadInput(f"'{method}' is not a way of counting. Accepted are {', '.join(METHODS)}.")
+    check_method(method)
 
     def build(booked_at: datetime) -> Counting:
         lot = find_lot(store, code)
@@ -124,6 +123,11 @@ def count(
         return replace(_outcome(store, post(store, draft, booked_at), lot, quantity), weighed=weighed)
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+
+
+def check_method(method: str) -> None:
+    if method not in METHODS:
+        raise BadInput(f"'{method}' is not a way of counting. Accepted are {', '.join(METHODS)}.")
 
 
 def refuse_uncountable(store: Store, lot: Lot, occasion: Occasion) -> None:

@@ -9,16 +9,15 @@ from itertools import groupby
 
 from stockroom.actions.waste_cans import CanPage, waste_can_page
 from stockroom.domain.edits import LeftOpen
+from stockroom.domain.ledger import NO_REASON
 from stockroom.domain.papers import Block, Column, Heading, Paper, Points, Rows, Words
-from stockroom.errors import BadInput
+from stockroom.science.days import refuse_reversed
 from stockroom.science.money import show_money
 from stockroom.science.quantities import show
 from stockroom.store.left_open import loans_out
 from stockroom.store.losses import Loss, losses
 from stockroom.store.open import Store
 from stockroom.store.waste_cans import waste_cans
-
-NO_REASON = "no reason given"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,8 +56,7 @@ class Losses:
 
 def find_losses(store: Store, until: date, since: date | None = None) -> Losses:
     """Return what was wasted. Raises BadInput where `since` comes after `until`."""
-    if since and since > until:
-        raise BadInput(f"{since} comes after {until}, the last day that is told: begin with an earlier day.")
+    refuse_reversed(since, until)
     found = losses(store, since.isoformat() if since else "", until.isoformat())
     by_reason = groupby(sorted(found, key=lambda one: one.reason or ""), key=lambda one: one.reason)
     reasons = [ByReason(reason=reason, lines=tuple(lines)) for reason, lines in by_reason]

@@ -71,7 +71,7 @@ def new_offer(store: Store, occasion: Occasion, asked: Asked, *, retired: bool =
             own_currency=own,
             rate=_rate(asked.rate, currency, own),
             tax_percent=_tax(asked.tax),
-            minimum_packs=_packs(asked.minimum_packs),
+            minimum_packs=check_packs(asked.minimum_packs),
             breaks=_breaks(asked.breaks, price, currency),
             catalogue_number=check_text(asked.catalogue_number, "catalogue number") if asked.catalogue_number else None,
             seen_on=occasion.day.isoformat(),
@@ -139,7 +139,8 @@ def read_pack(material: Material, typed: str) -> int:
     return read_amount(material, typed).quanta
 
 
-def _packs(number: int) -> int:
+def check_packs(number: int) -> int:
+    """Return a number of packs that can be ordered. Raises BadInput."""
     if not 1 <= number <= MOST_PACKS:
         raise BadInput(f"{number} packs cannot be ordered. Write a whole number from 1 to {MOST_PACKS:,}.")
     return number
@@ -173,7 +174,7 @@ def _breaks(typed: Sequence[str], price: int, currency: str) -> tuple[tuple[int,
         packs, sign, each = text.partition("=")
         if not sign or not packs.strip().isdecimal():
             raise BadInput(f"{quoted(text)} is not a price break. Write it like '10 = 8.50': from 10 packs, 8.50 each.")
-        found.append((_packs(int(packs.strip())), read_money(each.strip(), currency)))
+        found.append((check_packs(int(packs.strip())), read_money(each.strip(), currency)))
     found.sort()
     last = (1, price)
     for one in found:

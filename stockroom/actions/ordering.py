@@ -12,7 +12,7 @@ from stockroom.actions.carrying_out import carry_out
 from stockroom.actions.delivery_times import delivery_time
 from stockroom.actions.editing import changes, keep_changes
 from stockroom.actions.naming import check_text
-from stockroom.actions.offers import MOST_PACKS, offer_of
+from stockroom.actions.offers import check_packs, offer_of
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.open_days import ALWAYS_OPEN
 from stockroom.domain.orders import Offer, Order, OrderLine
@@ -81,9 +81,7 @@ def with_packs(order: Order, offer: Offer, packs: int) -> OrderLine:
     """Return the line of an order with so many more packs of an offer. Raises BadInput."""
     there = sum(line.packs for line in order.lines if _same(line.offer, offer))
     whole = there + packs
-    if packs < 1 or whole > MOST_PACKS:
-        number = packs if packs < 1 else whole
-        raise BadInput(f"{number} packs cannot be ordered. Write a whole number from 1 to {MOST_PACKS:,}.")
+    check_packs(packs if packs < 1 else whole)
     if whole < offer.minimum_packs:
         raise BadInput(
             f"{offer.supplier.name} sells {offer.material.name} from {offer.minimum_packs} packs of "

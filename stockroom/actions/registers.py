@@ -10,6 +10,7 @@ from stockroom.domain.occasion import Occasion, utc_text
 from stockroom.domain.registers import Register, RegisterLine, UnexplainedLoss
 from stockroom.errors import BadInput, Refused
 from stockroom.planning.due import Due
+from stockroom.science.days import refuse_reversed
 from stockroom.science.quantities import show
 from stockroom.store.history import find_action
 from stockroom.store.materials import all_materials, find_material
@@ -27,8 +28,7 @@ def registered(store: Store) -> list[Material]:
 
 def register_of(store: Store, words: str, until: date, since: date | None = None) -> Register:
     """Return the running page of a material, whether or not a register is kept of it. Raises NotFound, BadInput."""
-    if since and since > until:
-        raise BadInput(f"{since} comes after {until}, the last day that is told: begin with an earlier day.")
+    refuse_reversed(since, until)
     material = find_material(store, words)
     first = since.isoformat() if since else ""
     held, forward, lines = 0, 0, []

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
-from stockroom.actions.counting import METHODS, refuse_uncountable
+from stockroom.actions.counting import check_method, refuse_uncountable
 from stockroom.actions.posting import post
 from stockroom.actions.taking import read_amount_of
 from stockroom.actions.weighing import weigh_lot
@@ -118,8 +118,7 @@ def confirm_round(
 
     Each lot is pinned at the moment it was seen. Raises Refused where no round is open or nothing was seen in it.
     """
-    if method not in METHODS:
-        raise BadInput(f"'{method}' is not a way of counting. Accepted are {', '.join(METHODS)}.")
+    check_method(method)
 
     def build(booked_at: datetime) -> StockTake:
         place = find_place(store, place_words)

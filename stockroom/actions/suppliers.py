@@ -8,6 +8,7 @@ from stockroom.actions.editing import changes, keep_changes, retired
 from stockroom.actions.naming import check_text
 from stockroom.domain.edits import Change
 from stockroom.domain.occasion import Occasion
+from stockroom.domain.orders import OPEN_STATES
 from stockroom.domain.studio import Supplier
 from stockroom.errors import BadInput, Refused
 from stockroom.science.money import money_text
@@ -81,8 +82,7 @@ def retire_supplier(store: Store, occasion: Occasion, words: str, *, undo: bool 
     with store.write() as booked_at:
         before = suppliers.find_supplier(store, words, retired=undo)
         after, made = retired(before, occasion, before.name, undo=undo)
-        states = ("drafted", "placed", "partly delivered")
-        orders = [order.code for order in all_orders(store, states=states, supplier_id=before.id)]
+        orders = [order.code for order in all_orders(store, states=OPEN_STATES, supplier_id=before.id)]
         if orders and not undo:
             raise Refused(f"{before.name} has open orders: {', '.join(orders)}. Receive or cancel them first.")
         suppliers.change_supplier(store, after)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
+from stockroom.domain.ledger import NO_REASON
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import utc_text
@@ -106,7 +107,7 @@ def stock_value(
             sorted(there, key=lambda one: (one.place == NO_PLACE, one.place, one.lot.material.name, one.lot.id))
         ),
         sums=where_value_is((one.other_end, one.value) for one in sums),
-        written_off=_added((one.reason or "no reason given", -one.value) for one in lately if one.other_end == "waste"),
+        written_off=_added((one.reason or NO_REASON, -one.value) for one in lately if one.other_end == "waste"),
         since=first,
         late=tuple(late),
         complete=all(one.lot.cost_known for one in there),

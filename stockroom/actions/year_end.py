@@ -9,6 +9,7 @@ from datetime import date, timedelta
 from zoneinfo import ZoneInfo
 
 from stockroom.actions.valuing import StockValue, stock_value
+from stockroom.domain.ledger import NO_REASON
 from stockroom.domain.papers import Block, Column, Heading, Lines, Paper, Rows, Words
 from stockroom.errors import BadInput
 from stockroom.science.money import money_text, show_money
@@ -85,7 +86,7 @@ def _parts(store: Store, year: Year) -> tuple[Part, ...]:
     """Return what was used, wasted, spent and booked late."""
     jobs = {job.id: f"{job.code} {job.title}" for job in all_jobs(store)}
     used = _added((jobs[one.job_id], -one.value) for one in year.during if one.job_id is not None)
-    studio = _added((one.reason or "no reason given", -one.value) for one in year.during if one.other_end == "studio")
+    studio = _added((one.reason or NO_REASON, -one.value) for one in year.during if one.other_end == "studio")
     return (
         ("Used in jobs", "Job", used),
         ("Studio use", "For what", studio),

@@ -10,6 +10,7 @@ import click
 from stockroom.cli.nouns import (
     Retired,
     edits_document,
+    new_name_option,
     retired_option,
     retired_words,
     retires,
@@ -90,7 +91,7 @@ def show(session: Session, name: str) -> None:
 
 @label_stock.command()
 @click.argument("name")
-@click.option("--name", "new_name", metavar="NAME", help="What it is called from now on.")
+@new_name_option
 @_measures
 @why_option
 @json_option

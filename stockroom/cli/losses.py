@@ -29,7 +29,8 @@ def losses(session: Session, since: str | None, until: str | None, into: Into) -
 
     Example: stockroom losses --since 2026-01-01 --out losses.pdf
     """
-    from stockroom.actions.losses import NO_REASON, can_words, find_losses, loan_words, losses_paper
+    from stockroom.actions.losses import can_words, find_losses, loan_words, losses_paper
+    from stockroom.domain.ledger import NO_REASON
     from stockroom.science.days import read_day
 
     today, currency = session.local.date(), session.currency

@@ -10,6 +10,7 @@ import click
 from stockroom.cli.nouns import (
     Retired,
     edits_document,
+    new_name_option,
     retired_option,
     retired_words,
     retires,
@@ -92,7 +93,7 @@ def show(session: Session, name: str) -> None:
 
 @measure.command()
 @click.argument("name")
-@click.option("--name", "new_name", metavar="NAME", help="What it is called from now on.")
+@new_name_option
 @_size_options
 @why_option
 @json_option

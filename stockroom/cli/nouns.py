@@ -24,6 +24,11 @@ def undo_option(command: Command) -> Command:
     return click.option("--undo", is_flag=True, help="Take it back into use.")(command)
 
 
+def new_name_option(command: Command) -> Command:
+    """Add --name to a command that edits something found by its name."""
+    return click.option("--name", "new_name", metavar="NAME", help="What it is called from now on.")(command)
+
+
 def retired_option(command: Command) -> Command:
     """Add --all to a command that lists something."""
     return click.option("--all", "retired", is_flag=True, help="Retired ones too.")(command)

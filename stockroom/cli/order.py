@@ -108,12 +108,12 @@ def expect(session: Session, code: str, day: str, why: str | None) -> None:
 @click.pass_obj
 def list_orders(session: Session, retired: bool) -> None:
     """List the open orders; with --all the closed ones too."""
-    from stockroom.domain.orders import state_words
+    from stockroom.domain.orders import OPEN_STATES, state_words
     from stockroom.science.money import show_money
     from stockroom.science.numerals import counted
     from stockroom.store.orders import all_orders
 
-    states = () if retired else ("drafted", "placed", "partly delivered")
+    states = () if retired else OPEN_STATES
     found = all_orders(session.store, states=states)
 
     def words(each: Order) -> str:

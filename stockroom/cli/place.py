@@ -9,6 +9,7 @@ import click
 from stockroom.cli.nouns import (
     Retired,
     edits_document,
+    new_name_option,
     retired_option,
     retired_words,
     retires,
@@ -84,7 +85,7 @@ def show(session: Session, name: str) -> None:
 
 @place.command()
 @click.argument("name")
-@click.option("--name", "new_name", metavar="NAME", help="What it is called from now on.")
+@new_name_option
 @click.option("--note", metavar="TEXT", help="What to know about it; '' takes the note away.")
 @why_option
 @json_option

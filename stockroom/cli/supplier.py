@@ -9,6 +9,7 @@ import click
 from stockroom.cli.nouns import (
     Retired,
     edits_document,
+    new_name_option,
     retired_option,
     retired_words,
     retires,
@@ -110,7 +111,7 @@ def show(session: Session, name: str) -> None:
 
 @supplier.command()
 @click.argument("name")
-@click.option("--name", "new_name", metavar="NAME", help="What it is called from now on.")
+@new_name_option
 @click.option("--delivery-days", type=int, metavar="DAYS", help="From order to delivery, as promised.")
 @click.option("--minimum-order", metavar="MONEY", help="The least an order must come to; 0 takes it away.")
 @click.option("--note", metavar="TEXT", help="What to know about it; '' takes the note away.")

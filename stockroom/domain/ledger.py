@@ -123,6 +123,8 @@ class JarCheck:
     why: str
 
 
+NO_REASON = "no reason given"
+"""How an entry without a reason is told among others."""
 Fact = tuple[int, str, str | int | None]
 """Lot, field, new value."""
 

@@ -110,6 +110,12 @@ class OrderLine:
         return round_half_even_ratio(self.cost * quanta, self.ordered)
 
 
+ON_THE_WAY = ("placed", "partly delivered")
+"""States of an order of which something is still to come."""
+OPEN_STATES = ("drafted", *ON_THE_WAY)
+"""With those that are drafted: what is in them is not to be drafted twice."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Order:
     """What was or is to be ordered from one supplier."""
@@ -130,7 +136,7 @@ class Order:
     @property
     def open(self) -> bool:
         """Whether something is still to come."""
-        return self.state in ("placed", "partly delivered")
+        return self.state in ON_THE_WAY
 
     @property
     def cost(self) -> int:

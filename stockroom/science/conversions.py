@@ -6,7 +6,7 @@ from decimal import Decimal, localcontext
 from fractions import Fraction
 
 from stockroom.errors import BadInput
-from stockroom.science.strengths import UNITS, Number, Strength, grams_per_litre, read_strength
+from stockroom.science.strengths import Number, Strength, grams_per_litre, read_strength
 
 
 def convert(
@@ -23,8 +23,6 @@ def convert(
     """
     if strength.unit == unit:
         return strength
-    if unit not in UNITS:
-        raise BadInput(f"“{unit}” is not a unit of strength. Accepted are {', '.join(UNITS)}.")
     known = {
         "molar_mass": molar_mass,
         "density_g_per_ml": density_g_per_ml,

@@ -7,7 +7,7 @@ import re
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING
 
-from stockroom.errors import Unreadable
+from stockroom.errors import BadInput, Unreadable
 from stockroom.science.numerals import quoted, tidy
 
 if TYPE_CHECKING:
@@ -73,6 +73,12 @@ def _refuse_numbers(match: re.Match[str], text: str) -> None:
             read=text,
             readings=readings,
         )
+
+
+def refuse_reversed(since: date | None, until: date) -> None:
+    """Raise BadInput where the first day of what is told comes after its last."""
+    if since and since > until:
+        raise BadInput(f"{since} comes after {until}, the last day that is told: begin with an earlier day.")
 
 
 def read_expiry(text: str) -> date:

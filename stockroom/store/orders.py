@@ -6,7 +6,7 @@ import json
 from collections import defaultdict
 from datetime import date
 
-from stockroom.domain.orders import Incoming, Order, OrderLine
+from stockroom.domain.orders import ON_THE_WAY, Incoming, Order, OrderLine
 from stockroom.errors import NotFound
 from stockroom.store.codes import give_code
 from stockroom.store.offers import offers_by_id
@@ -114,7 +114,7 @@ def deliveries_of(store: Store, order_id: int) -> list[Row]:
     return store.rows(_DELIVERIES, order=order_id)
 
 
-def incoming(store: Store, states: tuple[str, ...] = ("placed", "partly delivered")) -> list[Incoming]:
+def incoming(store: Store, states: tuple[str, ...] = ON_THE_WAY) -> list[Incoming]:
     """Return what is still to come of the orders in some states, by day expected."""
     found = [
         Incoming(
@@ -142,7 +142,7 @@ def late_orders(store: Store, today: str) -> list[Order]:
     """Return the placed orders that were expected before today and have not all come, the longest late first."""
     if store.row("SELECT id FROM purchase_order WHERE expected_on < :today LIMIT 1", today=today) is None:
         return []
-    found = [one for one in all_orders(store, states=("placed", "partly delivered")) if one.expected_on]
+    found = [one for one in all_orders(store, states=ON_THE_WAY) if one.expected_on]
     return sorted(
         (one for one in found if one.expected_on and one.expected_on < today), key=lambda one: one.expected_on or ""
     )
