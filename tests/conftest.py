@@ -127,6 +127,10 @@ class CommandLine:
         assert ran.code == code, f"stockroom {' '.join(arguments)} ended with {ran.code}: {ran.err}{ran.out}"
         return ran.json
 
+    def on(self, at: str, *arguments: str, code: int = 0) -> dict[str, Any]:
+        """Do the same as if it were another day or moment."""
+        return self.json("--on", at, *arguments, code=code)
+
 
 def _written(stream: io.TextIOWrapper) -> str:
     return stream.buffer.getvalue().decode("utf-8")  # type: ignore[attr-defined, no-any-return]

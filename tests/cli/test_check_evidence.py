@@ -2,17 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import pytest
 from conftest import CommandLine
-
-
-def titrate(jar: CommandLine, used: str, *more: str, on: str = "2026-01-05", code: int = 0) -> dict[str, Any]:
-    return jar.json(
-        "--on", on, "check", "L002U", "titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", used,
-        "--temperature", "22", *more, code=code,
-    )  # fmt: skip
+from titrations import titrate
 
 
 def fit(jar: CommandLine, on: str) -> bool:

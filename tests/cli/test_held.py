@@ -11,24 +11,20 @@ from pdf_pages import pages_of
 STOCK = "calcium-hydroxide-saturated"
 
 
-def on(stockroom: Any, at: str, *arguments: str, code: int = 0) -> Any:
-    return stockroom.json("--on", at, *arguments, code=code)
-
-
 @pytest.fixture
 def studio(stockroom: Any) -> Any:
     """Ethanol in a cupboard, powder and two jars on the bench, blotters in a chest."""
     for place in ("Cupboard", "Bench", "Chest"):
         stockroom.json("place", "new", place)
-    on(stockroom, "2026-11-01", "receive", "ethanol", "2 x 1 L", "--cost", "20.00", "--place", "Cupboard")
-    on(stockroom, "2026-11-01", "receive", "calcium-hydroxide", "500 g", "--cost", "12.50", "--place", "Bench")
-    on(stockroom, "2026-11-01", "receive", "blotter", "10 pieces", "--cost", "10.00", "--place", "Chest")
-    on(stockroom, "2026-11-02", "make", STOCK, "2 L", "--into", "2 x 1 L", "--place", "Bench")
+    stockroom.on("2026-11-01", "receive", "ethanol", "2 x 1 L", "--cost", "20.00", "--place", "Cupboard")
+    stockroom.on("2026-11-01", "receive", "calcium-hydroxide", "500 g", "--cost", "12.50", "--place", "Bench")
+    stockroom.on("2026-11-01", "receive", "blotter", "10 pieces", "--cost", "10.00", "--place", "Chest")
+    stockroom.on("2026-11-02", "make", STOCK, "2 L", "--into", "2 x 1 L", "--place", "Bench")
     return stockroom
 
 
 def held(studio: Any, *more: str, at: str = "2026-11-25") -> Any:
-    return on(studio, at, "held", *more)
+    return studio.on(at, "held", *more)
 
 
 def by_code(found: Any) -> dict[str, Any]:
@@ -57,8 +53,8 @@ def test_totals_add_up_by_statement_and_place(studio: Any) -> None:
 
 def test_a_past_day_tells_what_was_there_then(studio: Any) -> None:
     """Before the jars were made, before a bottle was moved, before another was emptied."""
-    on(studio, "2026-11-10", "move", "L001W", "--to", "Bench")
-    on(studio, "2026-11-12", "discard", "L002U", "--why", "cloudy")
+    studio.on("2026-11-10", "move", "L001W", "--to", "Bench")
+    studio.on("2026-11-12", "discard", "L002U", "--why", "cloudy")
     first = by_code(held(studio, "--on", "2026-11-01"))
     assert sorted(one["material"] for one in first.values()) == ["blotter", "calcium-hydroxide", "ethanol", "ethanol"]
     assert first["L001W"]["place"] == "Cupboard"
@@ -69,7 +65,7 @@ def test_a_past_day_tells_what_was_there_then(studio: Any) -> None:
 
 def test_today_is_what_the_shelf_says(studio: Any) -> None:
     """The same lots, amounts, places and values, by the other question."""
-    shelf = {one["code"]: one for one in on(studio, "2026-11-25", "shelf")["lots"]}
+    shelf = {one["code"]: one for one in studio.on("2026-11-25", "shelf")["lots"]}
     now = by_code(held(studio))
     assert set(shelf) == set(now)
     for code, one in now.items():
@@ -99,9 +95,9 @@ def test_words_of_a_hazard_that_another_place_carries_are_no_slip(studio: Any) -
 def test_a_jar_drawn_dry_and_a_waste_can_are_there(studio: Any) -> None:
     """Solid only is still calcium hydroxide in the house; a can warns of what is in it."""
     jar = next(one["code"] for one in held(studio)["containers"] if one["kind"] == "jar")
-    on(studio, "2026-11-20", "take", jar, "1 L", "--why", "test")
-    can = on(studio, "2026-11-20", "waste-can", "new", "Alcohol waste", "--capacity", "5 L", "--place", "Cupboard")
-    on(studio, "2026-11-21", "discard", "L001W", "100 mL", "--to", "alcohol", "--why", "used")
+    studio.on("2026-11-20", "take", jar, "1 L", "--why", "test")
+    can = studio.on("2026-11-20", "waste-can", "new", "Alcohol waste", "--capacity", "5 L", "--place", "Cupboard")
+    studio.on("2026-11-21", "discard", "L001W", "100 mL", "--to", "alcohol", "--why", "used")
     found = by_code(held(studio))
     assert found[jar]["solid_only"] and found[jar]["amount"] == "0"
     waste = found[can["code"]]
@@ -130,11 +126,11 @@ def test_it_is_worth_what_it_cost_and_what_it_would_cost_again(studio: Any) -> N
     """By hand: 42.50 paid; ethanol at 12.00 a litre is 24.00, the rest by the books 22.50."""
     assert held(studio)["value"] == "42.50"
     studio.json("supplier", "new", "Laboratory supplies", "--delivery-days", "5")
-    on(studio, "2026-11-03", "supplier", "offer", "laboratory", "ethanol", "1 L", "12.00")
+    studio.on("2026-11-03", "supplier", "offer", "laboratory", "ethanol", "1 L", "12.00")
     found = held(studio)
     assert (found["replacement"], found["without_offer"]) == ("46.50", "22.50")
     assert found["cost_incomplete"] is False
-    on(studio, "2026-11-04", "receive", "sodium-chloride", "1 kg", "--found")
+    studio.on("2026-11-04", "receive", "sodium-chloride", "1 kg", "--found")
     assert held(studio)["cost_incomplete"] is True and "at least 46.50" in studio("held").out
 
 

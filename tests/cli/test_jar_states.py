@@ -6,8 +6,7 @@ from typing import Any
 
 import pytest
 from conftest import CommandLine
-
-JAR = "L002U"
+from titrations import JAR, titrate
 
 
 def due(jar: CommandLine, on: str, kind: str) -> list[str]:
@@ -22,13 +21,6 @@ def page(jar: CommandLine, on: str, *more: str) -> dict[str, Any]:
 def top_up(jar: CommandLine, on: str, *more: str, code: int = 0) -> dict[str, Any]:
     jar.json("--on", f"{on}T09:00", "take", JAR, "300 mL", "--why", "test")
     return jar.json("--on", f"{on}T10:00", "top-up", JAR, "300 mL", "--temperature", "22", *more, code=code)
-
-
-def titrate(jar: CommandLine, used: str, on: str, *more: str) -> dict[str, Any]:
-    return jar.json(
-        "--on", on, "check", JAR, "titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", used,
-        "--temperature", "22", *more,
-    )  # fmt: skip
 
 
 def test_a_jar_just_made_is_not_ready_and_one_disturbed_since_is_settling(jar: CommandLine) -> None:
@@ -61,7 +53,7 @@ def test_strength_follows_the_temperature_at_which_the_jar_was_last_shaken(jar: 
     after = page(jar, "2026-01-08")["solid"]
     assert after["celsius"] == 30
     assert after["undissolved"]["best"] > before["undissolved"]["best"]
-    titrate(jar, "11 mL", "2026-01-09", "--shaken")
+    titrate(jar, "11 mL", "--shaken", on="2026-01-09")
     assert page(jar, "2026-01-09")["solid"]["celsius"] == 22
 
 
@@ -94,7 +86,7 @@ def test_solid_watered_again_more_often_than_the_studio_allows_is_suspect(jar: C
     solid = page(jar, "2026-01-11")["solid"]
     assert (solid["suspect"], solid["rewettings"], solid["refills_allowed"]) == (True, 2, 1)
     assert "SUSPECT" in jar("--on", "2026-01-11", "lot", JAR).out
-    titrate(jar, "10.8 mL", "2026-01-11")
+    titrate(jar, "10.8 mL", on="2026-01-11")
     assert not due(jar, "2026-01-11", "suspect-residue")
 
 
@@ -105,14 +97,14 @@ def test_until_the_studio_chooses_refills_are_counted_and_said(jar: CommandLine)
 
 
 def test_what_a_titration_left_open_is_due_until_it_is_shaken_and_titrated_again(jar: CommandLine) -> None:
-    titrate(jar, "10.12 mL", "2026-01-05")
+    titrate(jar, "10.12 mL", on="2026-01-05")
     assert "no rise means saturated" in due(jar, "2026-01-06", "settle")[0]
-    titrate(jar, "10.12 mL", "2026-01-07", "--shaken")
+    titrate(jar, "10.12 mL", "--shaken", on="2026-01-07")
     assert not due(jar, "2026-01-07", "settle")
 
 
 def test_every_reference_value_of_a_check_stands_on_the_jars_page(jar: CommandLine) -> None:
-    booked = titrate(jar, "10.8 mL", "2026-01-05")
+    booked = titrate(jar, "10.8 mL", on="2026-01-05")
     told = page(jar, "2026-01-05")["checks"][0]
     assert told["sources"] == booked["sources"]
     assert told["percent_of_saturation"] == booked["percent_of_saturation"]
@@ -130,7 +122,7 @@ def test_only_what_is_kept_over_solid_settles(stockroom: CommandLine) -> None:
 
 
 def test_a_jar_that_is_weak_is_not_topped_up_without_a_reason(jar: CommandLine) -> None:
-    titrate(jar, "7.5 mL", "2026-01-05")
+    titrate(jar, "7.5 mL", on="2026-01-05")
     before = page(jar, "2026-01-05")
     refused = jar.json("--on", "2026-01-06", "top-up", JAR, "20 mL", code=1)
     assert "titrate again" in refused["error"]["message"]
@@ -155,7 +147,7 @@ def test_the_days_of_a_jar_name_what_set_them(jar: CommandLine) -> None:
 
 
 def test_a_strength_that_leaves_the_limit_open_is_labelled_as_measured(jar: CommandLine) -> None:
-    titrate(jar, "10.12 mL", "2026-01-05")
+    titrate(jar, "10.12 mL", on="2026-01-05")
     assert page(jar, "2026-01-05")["strength"] == "about 1.50 g/L (measured, 2026-01-05)"
 
 
@@ -164,8 +156,8 @@ def test_a_jar_over_time_is_told_in_plain_values(jar: CommandLine) -> None:
     from stockroom.actions.jar_history import jar_history
     from stockroom.store.open import open_store
 
-    titrate(jar, "10.8 mL", "2026-01-05")
-    titrate(jar, "10.0 mL", "2026-02-05")
+    titrate(jar, "10.8 mL", on="2026-01-05")
+    titrate(jar, "10.0 mL", on="2026-02-05")
     jar.json("--on", "2026-02-05", "check", "L002U", "looks", "clear")
     with open_store(jar.path) as store:
         found = jar_history(store, "L002U")
@@ -210,7 +202,7 @@ def test_solid_that_is_seen_is_held_against_the_books(jar: CommandLine) -> None:
 def test_another_limit_moves_the_day_on_which_a_falling_strength_is_due(jar: CommandLine) -> None:
     """By hand: 0.2 mL in ten days; from 90 to 95 % of saturation is about 0.55 mL, so the day comes a month earlier."""
     for used, day in (("10.9 mL", "2026-01-06"), ("10.7 mL", "2026-01-16"), ("10.5 mL", "2026-01-26")):
-        titrate(jar, used, day)
+        titrate(jar, used, on=day)
 
     def day_due() -> str:
         items = jar.json("--on", "2026-01-26", "due", "--within", "120")["items"]

@@ -9,29 +9,25 @@ import pytest
 from pdf_pages import pages_of
 
 
-def on(stockroom: Any, at: str, *arguments: str, code: int = 0) -> Any:
-    return stockroom.json("--on", at, *arguments, code=code)
-
-
 @pytest.fixture
 def studio(stockroom: Any) -> Any:
     """Two bottles of ethanol, of which the studio keeps a register."""
-    on(stockroom, "2026-11-01", "receive", "ethanol", "2 x 1 L", "--cost", "20.00", "--lot-number", "E-77")
+    stockroom.on("2026-11-01", "receive", "ethanol", "2 x 1 L", "--cost", "20.00", "--lot-number", "E-77")
     stockroom.json("material", "edit", "ethanol", "--register")
     return stockroom
 
 
 def losses(studio: Any, at: str = "2026-11-10") -> list[tuple[str, str]]:
-    return [(one["code"], one["by"]) for one in on(studio, at, "due")["items"] if one["kind"] == "unexplained-loss"]
+    return [(one["code"], one["by"]) for one in studio.on(at, "due")["items"] if one["kind"] == "unexplained-loss"]
 
 
 def test_every_gain_and_loss_is_a_line_with_what_is_left(studio: Any) -> None:
     """The last line is what the shelf holds."""
-    on(studio, "2026-11-01", "job", "new", "Sea chart")
-    on(studio, "2026-11-02", "take", "L001W", "50 mL", "--job", "Sea chart")
-    taken = on(studio, "2026-11-03", "take", "L002U", "100 mL", "--why", "cleaning")
-    on(studio, "2026-11-04", "undo", taken["action"], "--why", "mistyped")
-    page = on(studio, "2026-11-05", "register", "ethanol")
+    studio.on("2026-11-01", "job", "new", "Sea chart")
+    studio.on("2026-11-02", "take", "L001W", "50 mL", "--job", "Sea chart")
+    taken = studio.on("2026-11-03", "take", "L002U", "100 mL", "--why", "cleaning")
+    studio.on("2026-11-04", "undo", taken["action"], "--why", "mistyped")
+    page = studio.on("2026-11-05", "register", "ethanol")
     assert [(one["lot"], one["amount"], one["left"]) for one in page["lines"]] == [
         ("L001W", "1000", "1000"),
         ("L002U", "1000", "2000"),
@@ -46,17 +42,17 @@ def test_every_gain_and_loss_is_a_line_with_what_is_left(studio: Any) -> None:
 
 
 def test_an_earlier_part_is_brought_forward(studio: Any) -> None:
-    on(studio, "2026-11-02", "take", "L001W", "50 mL", "--why", "test")
-    page = on(studio, "2026-11-05", "register", "ethanol", "--since", "2026-11-02", "--until", "2026-11-02")
+    studio.on("2026-11-02", "take", "L001W", "50 mL", "--why", "test")
+    page = studio.on("2026-11-05", "register", "ethanol", "--since", "2026-11-02", "--until", "2026-11-02")
     assert page["brought_forward"]["amount"] == "2000" and len(page["lines"]) == 1
     assert studio("register", "ethanol", "--since", "2026-11-05", "--until", "2026-11-01").code == 2
 
 
 def test_a_loss_without_a_reason_is_due_at_once_until_it_is_explained(studio: Any) -> None:
-    action = on(studio, "2026-11-10", "count", "L001W", "900 mL")["action"]
+    action = studio.on("2026-11-10", "count", "L001W", "900 mL")["action"]
     assert losses(studio) == [("L001W", "2026-11-10")]
     assert studio("register", "ethanol", "--explain", action).code == 2
-    other = on(studio, "2026-11-10", "count", "L002U", "1000 mL")["action"]
+    other = studio.on("2026-11-10", "count", "L002U", "1000 mL")["action"]
     refused = studio("register", "ethanol", "--explain", other, "--why", "x")
     assert refused.code == 1 and "left no loss" in refused.err
     assert losses(studio) == [("L001W", "2026-11-10")]
@@ -69,29 +65,29 @@ def test_a_loss_without_a_reason_is_due_at_once_until_it_is_explained(studio: An
 
 @pytest.mark.parametrize("reason", ["unknown", None])
 def test_unknown_explains_nothing_and_other_reasons_do(studio: Any, reason: str | None) -> None:
-    on(studio, "2026-11-09", "count", "L002U", "990 mL", "--why", "measured short")
+    studio.on("2026-11-09", "count", "L002U", "990 mL", "--why", "measured short")
     assert losses(studio) == []
-    on(studio, "2026-11-10", "count", "L001W", "900 mL", *(["--why", reason] if reason else []))
+    studio.on("2026-11-10", "count", "L001W", "900 mL", *(["--why", reason] if reason else []))
     assert losses(studio) == [("L001W", "2026-11-10")]
 
 
 def test_what_was_found_again_undone_or_booked_late_is_missing_no_more(studio: Any) -> None:
     """A late use comes out of the unexplained loss; undoing the count takes it away."""
-    counted = on(studio, "2026-11-10", "count", "L001W", "900 mL")["action"]
-    on(studio, "2026-11-11", "take", "L001W", "60 mL", "--why", "test", "--day", "2026-11-08")
-    assert on(studio, "2026-11-11", "register", "ethanol")["unexplained"][0]["amount"] == "40"
-    on(studio, "2026-11-11", "take", "L001W", "40 mL", "--why", "test", "--day", "2026-11-08")
+    counted = studio.on("2026-11-10", "count", "L001W", "900 mL")["action"]
+    studio.on("2026-11-11", "take", "L001W", "60 mL", "--why", "test", "--day", "2026-11-08")
+    assert studio.on("2026-11-11", "register", "ethanol")["unexplained"][0]["amount"] == "40"
+    studio.on("2026-11-11", "take", "L001W", "40 mL", "--why", "test", "--day", "2026-11-08")
     assert losses(studio, "2026-11-11") == []
-    other = on(studio, "2026-11-12", "count", "L002U", "900 mL")["action"]
+    other = studio.on("2026-11-12", "count", "L002U", "900 mL")["action"]
     assert losses(studio, "2026-11-12") == [("L002U", "2026-11-12")]
-    on(studio, "2026-11-12", "undo", other, "--why", "mistyped")
+    studio.on("2026-11-12", "undo", other, "--why", "mistyped")
     assert losses(studio, "2026-11-12") == []
     assert counted
 
 
 def test_what_is_under_no_register_is_not_due_and_its_page_says_so(studio: Any) -> None:
     studio.json("material", "edit", "ethanol", "--no-register")
-    on(studio, "2026-11-10", "count", "L001W", "900 mL")
+    studio.on("2026-11-10", "count", "L001W", "900 mL")
     assert losses(studio) == []
     assert "keeps no register of it" in studio("register", "ethanol").out
     assert studio.json("register")["materials"] == []
@@ -108,12 +104,11 @@ def test_the_page_prints_with_room_to_sign(studio: Any, tmp_path: Path) -> None:
 
 def test_what_one_round_of_counting_found_missing_is_explained_material_by_material(studio: Any) -> None:
     """Acetone of the same round stays due when ethanol is explained, both bottles at once."""
-    other = on(studio, "2026-11-01", "receive", "acetone", "1 L", "--cost", "9.00", "--place", "shelf")["code"]
+    other = studio.on("2026-11-01", "receive", "acetone", "1 L", "--cost", "9.00", "--place", "shelf")["code"]
     studio.json("material", "edit", "acetone", "--register")
     for lot in ("L001W", "L002U"):
-        on(studio, "2026-11-02", "move", lot, "--to", "shelf")
-    begun = on(
-        studio,
+        studio.on("2026-11-02", "move", lot, "--to", "shelf")
+    begun = studio.on(
         "2026-11-10",
         "stock-take",
         "shelf",
@@ -133,7 +128,7 @@ def test_what_one_round_of_counting_found_missing_is_explained_material_by_mater
 
 
 def test_a_register_of_a_solution_says_from_what_it_came(studio: Any) -> None:
-    powder = on(studio, "2026-11-01", "receive", "calcium-hydroxide", "100 g", "--cost", "5.00")["code"]
-    on(studio, "2026-11-02", "make", "calcium-hydroxide-saturated", "1 L")
+    powder = studio.on("2026-11-01", "receive", "calcium-hydroxide", "100 g", "--cost", "5.00")["code"]
+    studio.on("2026-11-02", "make", "calcium-hydroxide-saturated", "1 L")
     (line,) = studio.json("register", "calcium-hydroxide-solution")["lines"]
     assert (line["amount"], line["words"]) == ("1000", f"from {powder}")

@@ -5,15 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from conftest import CommandLine
-
-JAR = "L002U"
-
-
-def titrate(jar: CommandLine, used: str, on: str) -> dict[str, Any]:
-    return jar.json(
-        "--on", on, "check", JAR, "titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", used,
-        "--temperature", "22",
-    )  # fmt: skip
+from titrations import JAR, titrate
 
 
 def remake(jar: CommandLine, on: str) -> Any:
@@ -60,9 +52,9 @@ def test_a_trend_is_told_from_the_third_titration_on_and_kept_for_what_is_due(ja
     take the rounding of the saturation.
     """
     for used, day in (("10.9 mL", "2026-01-06"), ("10.7 mL", "2026-01-16")):
-        titrate(jar, used, day)
+        titrate(jar, used, on=day)
     assert "trend" not in str(remake(jar, "2026-01-16"))
-    titrate(jar, "10.5 mL", "2026-01-26")
+    titrate(jar, "10.5 mL", on="2026-01-26")
     plan = remake(jar, "2026-01-26")
     assert plan["reason"] == "trend"
     assert "2026-02-18" <= plan["by"] <= "2026-03-04"
@@ -86,12 +78,12 @@ def test_solid_that_may_not_saturate_the_next_refill_is_told_as_a_range(jar: Com
 
 def test_a_topping_up_over_solid_begins_the_line_through_the_checks_anew(jar: CommandLine) -> None:
     for used, day in (("11.0 mL", "2026-01-06"), ("10.7 mL", "2026-02-06"), ("10.4 mL", "2026-03-06")):
-        titrate(jar, used, day)
+        titrate(jar, used, on=day)
     assert "trend" in {one["reason"] for one in reasons(jar, "2026-03-07")}
     jar.json("--on", "2026-03-08", "top-up", JAR, "75 mL", "--temperature", "22 °C")
     assert "trend" not in {one["reason"] for one in reasons(jar, "2026-03-10")}
-    titrate(jar, "10.9 mL", "2026-03-20")
-    titrate(jar, "10.9 mL", "2026-04-20")
+    titrate(jar, "10.9 mL", on="2026-03-20")
+    titrate(jar, "10.9 mL", on="2026-04-20")
     assert "trend" not in {one["reason"] for one in reasons(jar, "2026-04-21")}
 
 

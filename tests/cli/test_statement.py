@@ -11,25 +11,21 @@ from pdf_pages import words_on
 STOCK, BATH = "calcium-hydroxide-saturated", "calcium-hydroxide-1-in-4"
 
 
-def on(stockroom: Any, at: str, *arguments: str, code: int = 0) -> Any:
-    return stockroom.json("--on", at, *arguments, code=code)
-
-
 @pytest.fixture
 def studio(stockroom: Any) -> Any:
     """Powder of maker's lot 7731, a jar of it titrated on 4 November, two jobs."""
-    on(stockroom, "2026-11-01", "receive", "calcium-hydroxide", "100 g", "--cost", "10.00", "--lot-number", "7731")
-    on(stockroom, "2026-11-02", "make", STOCK, "1 L", "--temperature", "20 °C")
-    on(stockroom, "2026-11-02", "job", "new", "Sea chart", "--object", "North, 60 x 40 cm", "--object", "South")
-    on(stockroom, "2026-11-02", "job", "new", "Ferns", "--object", "Plate 3")
+    stockroom.on("2026-11-01", "receive", "calcium-hydroxide", "100 g", "--cost", "10.00", "--lot-number", "7731")
+    stockroom.on("2026-11-02", "make", STOCK, "1 L", "--temperature", "20 °C")
+    stockroom.on("2026-11-02", "job", "new", "Sea chart", "--object", "North, 60 x 40 cm", "--object", "South")
+    stockroom.on("2026-11-02", "job", "new", "Ferns", "--object", "Plate 3")
     titrated = ("titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "10.8 mL", "--temperature", "22")
-    on(stockroom, "2026-11-04", "check", "L002U", *titrated)
+    stockroom.on("2026-11-04", "check", "L002U", *titrated)
     return stockroom
 
 
 def bathed(studio: Any, at: str = "2026-11-05T10:00", *more: str, recipe: str = BATH) -> Any:
     told = ("--job", "Sea chart", "--object", "North", "--qty", "400 mL", "--fills", "2", "--tested", "AB")
-    return on(studio, at, "use", recipe, *told, *more)
+    return studio.on(at, "use", recipe, *told, *more)
 
 
 def test_a_treatment_stands_with_strength_check_fills_and_by_whom(studio: Any) -> None:
@@ -62,7 +58,7 @@ def test_behind_it_stand_the_jar_and_the_powder_with_its_makers_number(studio: A
 
 
 def test_where_no_object_was_said_the_statement_says_so_for_each(studio: Any) -> None:
-    on(studio, "2026-11-06T10:00", "use", BATH, "--job", "Sea chart", "--qty", "400 mL", "--tested", "AB")
+    studio.on("2026-11-06T10:00", "use", BATH, "--job", "Sea chart", "--qty", "400 mL", "--tested", "AB")
     for words in (["North"], ["Sea chart"], ["Sea chart", "--object", "South"]):
         assert "On: job, object not stated" in studio("statement", *words).out
     bathed(studio, "2026-11-07T10:00")
@@ -76,13 +72,13 @@ def test_what_came_later_does_not_change_what_was_used(studio: Any) -> None:
     bathed(studio)
     before = studio.json("statement", "North")["treatments"]
     weak = ("titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "7 mL", "--temperature", "22")
-    on(studio, "2026-11-09", "check", "L002U", *weak)
+    studio.on("2026-11-09", "check", "L002U", *weak)
     assert studio.json("statement", "North")["treatments"] == before
 
 
 def test_an_override_stands_with_what_spoke_against_it_and_why(studio: Any) -> None:
     weak = ("titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", "7 mL", "--temperature", "22")
-    on(studio, "2026-11-09", "check", "L002U", *weak)
+    studio.on("2026-11-09", "check", "L002U", *weak)
     bathed(studio, "2026-11-10T09:30", "--from", "L002U", "--why", "only the margin")
     (jar,) = studio.json("statement", "North")["treatments"][0]["used"]
     assert "weak" in jar["override"] and jar["override"].endswith("used all the same: only the margin")
@@ -105,7 +101,7 @@ def test_a_treatment_that_drew_nothing_metered_is_told_and_one_undone_is_not(stu
     """A wash in water alone is a treatment like any other."""
     (tmp_path / "rinse.toml").write_text(RINSE)
     studio.json("recipe", "new", "--from", str(tmp_path / "rinse.toml"))
-    wash = on(studio, "2026-11-06T10:00", "use", "rinse", "--job", "Ferns", "--qty", "2 L", "--tested", "AB")
+    wash = studio.on("2026-11-06T10:00", "use", "rinse", "--job", "Ferns", "--qty", "2 L", "--tested", "AB")
     said = studio.json("statement", "Plate 3")["treatments"]
     assert [one["action"] for one in said] == [wash["action"]]
     assert said[0]["not_metered"] == [{"name": "Tap water", "amount": "2000", "unit": "mL"}]
@@ -115,12 +111,12 @@ def test_a_treatment_that_drew_nothing_metered_is_told_and_one_undone_is_not(stu
 
 
 def test_what_was_put_right_or_brought_back_is_counted_in(studio: Any) -> None:
-    taken = on(studio, "2026-11-06", "take", "L002U", "50 mL", "--job", "Ferns")
-    on(studio, "2026-11-06", "bring-back", "L002U", "10 mL", "--job", "Ferns")
+    taken = studio.on("2026-11-06", "take", "L002U", "50 mL", "--job", "Ferns")
+    studio.on("2026-11-06", "bring-back", "L002U", "10 mL", "--job", "Ferns")
     (done,) = studio.json("statement", "Ferns")["treatments"]
     assert (done["what"], done["used"][0]["amount"], done["clock"]) == ("Taken for the job", "40", None)
-    other = on(studio, "2026-11-07", "take", "L002U", "30 mL", "--job", "Ferns")
-    righted = on(studio, "2026-11-08", "put-right", other["action"], "--amount", "25 mL", "--why", "misread")
+    other = studio.on("2026-11-07", "take", "L002U", "30 mL", "--job", "Ferns")
+    righted = studio.on("2026-11-08", "put-right", other["action"], "--amount", "25 mL", "--why", "misread")
     first, second = studio.json("statement", "Ferns")["treatments"]
     assert first["action"] == taken["action"]
     assert (second["action"], second["used"][0]["amount"]) == (other["action"], "25")
@@ -161,7 +157,7 @@ def test_what_was_withdrawn_since_is_told(studio: Any) -> None:
     """The powder was recalled; the jar holds some of it."""
     bathed(studio)
     assert "Withdrawn since then" not in studio("statement", "North").out
-    on(studio, "2026-11-10", "withdraw", "--maker-lot", "7731", "--why", "recalled")
+    studio.on("2026-11-10", "withdraw", "--maker-lot", "7731", "--why", "recalled")
     said = studio.json("statement", "North")
     assert "recalled" in said["materials"][0]["withdrawn"] and "L001W" in said["solutions"][0]["withdrawn"]
     assert "Withdrawn since then" in studio("statement", "North").out
@@ -174,7 +170,7 @@ def test_a_bath_that_was_changed_since_is_told_as_it_was_then(studio: Any, tmp_p
     for text in (bath, whole):
         (tmp_path / "new.toml").write_text(text)
         studio.json("recipe", "new", "--from", str(tmp_path / "new.toml"))
-    on(studio, "2026-11-06T10:00", "use", "rinse-all", "--job", "Ferns", "--tested", "AB")
+    studio.on("2026-11-06T10:00", "use", "rinse-all", "--job", "Ferns", "--tested", "AB")
     before = studio.json("statement", "Ferns")["treatments"]
     assert before[0]["fill"]["amount"] == "1000" and before[0]["waits"] == [["10 min", "Rinse in Tap water."]]
     (tmp_path / "new.toml").write_text(bath.replace("10 min", "40 min").replace("1 L", "3 L"))

@@ -4,16 +4,10 @@ from __future__ import annotations
 
 import pytest
 from conftest import CommandLine
+from titrations import titrate
 
 from stockroom.actions.studio_choices import DEFAULT_LIMIT
 from stockroom.science.solubility import default_limit
-
-
-def titrate(jar: CommandLine, used: str, on: str = "2026-01-05") -> dict[str, object]:
-    return jar.json(
-        "--on", on, "check", "L002U", "titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--used", used,
-        "--temperature", "22",
-    )  # fmt: skip
 
 
 def test_the_limit_that_serves_until_the_studio_chooses_is_the_tables() -> None:

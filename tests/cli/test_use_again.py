@@ -10,23 +10,19 @@ import pytest
 BATH = "calcium-hydroxide-1-in-4"
 
 
-def on(stockroom: Any, at: str, *arguments: str, code: int = 0) -> Any:
-    return stockroom.json("--on", at, *arguments, code=code)
-
-
 @pytest.fixture
 def studio(stockroom: Any) -> Any:
     """Two jars, and a job whose north sheet was bathed twice in 400 mL."""
-    on(stockroom, "2026-11-01", "receive", "calcium-hydroxide", "100 g", "--cost", "10.00")
-    on(stockroom, "2026-11-02", "make", "calcium-hydroxide-saturated", "2 L", "--into", "2 x 1 L")
-    on(stockroom, "2026-11-02", "job", "new", "Sea chart", "--object", "North, 60 x 40 cm", "--object", "South")
+    stockroom.on("2026-11-01", "receive", "calcium-hydroxide", "100 g", "--cost", "10.00")
+    stockroom.on("2026-11-02", "make", "calcium-hydroxide-saturated", "2 L", "--into", "2 x 1 L")
+    stockroom.on("2026-11-02", "job", "new", "Sea chart", "--object", "North, 60 x 40 cm", "--object", "South")
     told = ("--job", "Sea chart", "--object", "North", "--qty", "400 mL", "--fills", "3", "--tested", "AB")
-    on(stockroom, "2026-11-05", "use", BATH, *told)
+    stockroom.on("2026-11-05", "use", BATH, *told)
     return stockroom
 
 
 def again(studio: Any, *more: str, at: str = "2026-11-06") -> Any:
-    return on(studio, at, "use", "--again", "--job", "Sea chart", *more)
+    return studio.on(at, "use", "--again", "--job", "Sea chart", *more)
 
 
 def test_recipe_fill_fills_and_objects_are_those_of_the_last_time(studio: Any) -> None:
@@ -49,7 +45,7 @@ def test_what_is_said_beside_it_differs(studio: Any) -> None:
 
 
 def test_one_that_was_undone_is_not_repeated(studio: Any) -> None:
-    other = on(studio, "2026-11-06", "use", BATH, "--job", "Sea chart", "--qty", "1 L", "--tested", "AB")
+    other = studio.on("2026-11-06", "use", BATH, "--job", "Sea chart", "--qty", "1 L", "--tested", "AB")
     assert again(studio, "--dry-run")["fill"] == "1000"
     studio.json("undo", other["action"], "--why", "mistyped")
     assert again(studio, "--dry-run")["fill"] == "400"
@@ -72,6 +68,6 @@ def test_a_newer_version_of_the_recipe_is_told(studio: Any, tmp_path: Path) -> N
     ],
 )
 def test_what_cannot_be_repeated_is_told(studio: Any, words: list[str], message: str) -> None:
-    on(studio, "2026-11-02", "job", "new", "Ferns")
+    studio.on("2026-11-02", "job", "new", "Ferns")
     ran = studio("use", *words)
     assert ran.code == 2 and message in ran.err

@@ -11,26 +11,22 @@ from pdf_pages import words_on
 BATH = "calcium-hydroxide-1-in-4"
 
 
-def on(stockroom: Any, at: str, *arguments: str, code: int = 0) -> Any:
-    return stockroom.json("--on", at, *arguments, code=code)
-
-
 @pytest.fixture
 def studio(stockroom: Any) -> Any:
     """Powder, paste of 24 November that keeps 7 days, a loan, and baths booked for Friday and for next month."""
-    on(stockroom, "2026-11-01", "receive", "calcium-hydroxide", "100 g", "--cost", "10.00")
-    on(stockroom, "2026-11-01", "receive", "wheat-starch", "100 g", "--cost", "10.00")
-    on(stockroom, "2026-11-24", "make", "wheat-starch-paste", "200 mL")
-    on(stockroom, "2026-11-10", "take", "L001W", "5 g", "--why", "lent", "--to", "the workshop", "--back", "2026-11-20")
-    on(stockroom, "2026-11-10", "job", "new", "Sea chart", "--object", "North, 60 x 40 cm")
+    stockroom.on("2026-11-01", "receive", "calcium-hydroxide", "100 g", "--cost", "10.00")
+    stockroom.on("2026-11-01", "receive", "wheat-starch", "100 g", "--cost", "10.00")
+    stockroom.on("2026-11-24", "make", "wheat-starch-paste", "200 mL")
+    stockroom.on("2026-11-10", "take", "L001W", "5 g", "--why", "lent", "--to", "the workshop", "--back", "2026-11-20")
+    stockroom.on("2026-11-10", "job", "new", "Sea chart", "--object", "North, 60 x 40 cm")
     told = ("--job", "Sea chart", "--qty", "400 mL", "--fills", "2", "--note", "face down")
-    on(stockroom, "2026-11-10", "book", BATH, "--for", "2026-11-27", *told)
-    on(stockroom, "2026-11-10", "book", BATH, "--for", "2026-12-20", *told)
+    stockroom.on("2026-11-10", "book", BATH, "--for", "2026-11-27", *told)
+    stockroom.on("2026-11-10", "book", BATH, "--for", "2026-12-20", *told)
     return stockroom
 
 
 def wall(studio: Any, *more: str, at: str = "2026-11-25") -> Any:
-    return on(studio, at, "wall", *more)
+    return studio.on(at, "wall", *more)
 
 
 def of_day(page: Any, day: str) -> list[tuple[str, str]]:
@@ -60,14 +56,14 @@ def test_everything_due_is_on_it_once(studio: Any) -> None:
     """The page says what `due` says for the same days, and no more than the bookings beside it."""
     page = wall(studio)
     items = [*page["waiting"], *(item for day in page["days"] for item in day["items"])]
-    due = on(studio, "2026-11-25", "due", "--within", "6")["items"]
+    due = studio.on("2026-11-25", "due", "--within", "6")["items"]
     told = sorted((one["kind"], one["code"]) for one in items if one["kind"] != "booked")
     assert told == sorted((one["kind"], one["code"]) for one in due if one["kind"] != "not-used")
     assert ("loan", "100 g") not in told and [one for one in page["waiting"] if one["kind"] == "loan"]
 
 
 def test_more_days_and_closed_ones(studio: Any) -> None:
-    on(studio, "2026-11-25", "closed", "new", "2026-11-28", "--until", "2026-11-29")
+    studio.on("2026-11-25", "closed", "new", "2026-11-28", "--until", "2026-11-29")
     page = wall(studio, "--days", "30")
     assert [one["day"] for one in page["days"] if one["closed"]] == ["2026-11-28", "2026-11-29"]
     assert ("booked", "Calcium hydroxide bath, 1 in 4") in of_day(page, "2026-12-20")

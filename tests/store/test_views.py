@@ -19,28 +19,24 @@ VIEWS = ("on_hand", "job_costs", "lot_history", "checks", "unit_of")
 PAGE = Path(__file__).parents[2] / "DEVELOPERS.md"
 
 
-def on(stockroom: Any, at: str, *arguments: str) -> Any:
-    return stockroom.json("--on", at, *arguments)
-
-
 @pytest.fixture
 def studio(stockroom: Any) -> Any:
     """Powder, a jar titrated twice (once undone), sheets, a waste can, a job with a bath and something brought back."""
-    on(stockroom, "2026-11-01", "receive", "calcium-hydroxide", "500 g", "--cost", "12.50", "--place", "shelf")
-    on(stockroom, "2026-11-01", "receive", "polyester-web-light", "10 sheets", "--cost", "48.00")
-    on(stockroom, "2026-11-01", "waste-can", "new", "Alkaline waste", "--capacity", "5 L")
-    on(stockroom, "2026-11-02", "make", "calcium-hydroxide-saturated", "2 L", "--into", "2 x 1 L")
-    jar = on(stockroom, "2026-11-02", "shelf", "solution")["lots"][0]["code"]
+    stockroom.on("2026-11-01", "receive", "calcium-hydroxide", "500 g", "--cost", "12.50", "--place", "shelf")
+    stockroom.on("2026-11-01", "receive", "polyester-web-light", "10 sheets", "--cost", "48.00")
+    stockroom.on("2026-11-01", "waste-can", "new", "Alkaline waste", "--capacity", "5 L")
+    stockroom.on("2026-11-02", "make", "calcium-hydroxide-saturated", "2 L", "--into", "2 x 1 L")
+    jar = stockroom.on("2026-11-02", "shelf", "solution")["lots"][0]["code"]
     titrated = ("titration", "--sample", "25 mL", "--acid", "0.1 mol/L", "--temperature", "22", "--used")
-    wrong = on(stockroom, "2026-11-04", "check", jar, *titrated, "1.8 mL")["action"]
-    on(stockroom, "2026-11-04", "undo", wrong, "--why", "mistyped")
-    on(stockroom, "2026-11-04", "check", jar, *titrated, "10.8 mL")
-    on(stockroom, "2026-11-04", "job", "new", "Sea chart", "--object", "North, 60 x 40 cm")
+    wrong = stockroom.on("2026-11-04", "check", jar, *titrated, "1.8 mL")["action"]
+    stockroom.on("2026-11-04", "undo", wrong, "--why", "mistyped")
+    stockroom.on("2026-11-04", "check", jar, *titrated, "10.8 mL")
+    stockroom.on("2026-11-04", "job", "new", "Sea chart", "--object", "North, 60 x 40 cm")
     bath = ("calcium-hydroxide-1-in-4", "--job", "Sea chart", "--qty", "400 mL", "--fills", "2", "--tested", "AB")
-    on(stockroom, "2026-11-05", "use", *bath)
-    on(stockroom, "2026-11-05", "take", jar, "50 mL", "--job", "Sea chart")
-    on(stockroom, "2026-11-05", "bring-back", jar, "10 mL", "--job", "Sea chart")
-    on(stockroom, "2026-11-06", "discard", jar, "100 mL", "--to", "alkaline", "--why", "test")
+    stockroom.on("2026-11-05", "use", *bath)
+    stockroom.on("2026-11-05", "take", jar, "50 mL", "--job", "Sea chart")
+    stockroom.on("2026-11-05", "bring-back", jar, "10 mL", "--job", "Sea chart")
+    stockroom.on("2026-11-06", "discard", jar, "100 mL", "--to", "alkaline", "--why", "test")
     return stockroom
 
 
