@@ -10,7 +10,7 @@ from textual.content import Content
 
 from stockroom.actions.carrying_out import Outcome
 from stockroom.domain.occasion import Occasion
-from stockroom.errors import BadInput, PlanChanged, StockroomError
+from stockroom.errors import BadInput, PlanChanged, Refused, StockroomError
 from stockroom.store.open import Store
 from stockroom.tui.app import StockroomApp
 from stockroom.tui.forms.form import Answers, Form
@@ -79,12 +79,19 @@ async def book_form(app: StockroomApp, form: Form[Kind], answers: Answers, words
     """Confirm what a form describes, and book it; None where it was not booked. `words` are the answers as shown."""
 
     def act(store: Store, occasion: Occasion, *, dry_run: bool, confirmed: Kind | None) -> Kind:
-        return form.act(store, occasion, answers, dry_run=dry_run, confirmed=confirmed)
+        plan = confirmed or form.act(store, occasion, answers, dry_run=True, confirmed=None)
+        if lack := form.lacks(plan, answers):
+            raise Refused(f"{lack.words} Answer it in the field {_called(form, lack.key)}; nothing was booked.")
+        return plan if dry_run else form.act(store, occasion, answers, dry_run=False, confirmed=confirmed)
 
     def told(plan: Kind) -> Content:
         return form.plan(plan, app.studio.currency)
 
     return await book(app, form.question(words), act, told, reason=answers.get("why"), day=answers.get("day"))
+
+
+def _called(form: Form[Kind], key: str) -> str:
+    return next(asked.words for asked in form.fields if asked.key == key)
 
 
 def moment_of(app: StockroomApp, typed: str | None) -> datetime | None:

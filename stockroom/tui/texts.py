@@ -18,6 +18,7 @@ from stockroom.science.quantities import show
 if TYPE_CHECKING:  # the opening screen shows no plan, and is not to wait for what makes one
     from stockroom.actions.making import Making
     from stockroom.actions.measuring import LineMeasured
+    from stockroom.actions.offcuts import KeptOffcut
     from stockroom.actions.outcomes import Drawn
     from stockroom.actions.taking import Taking
     from stockroom.actions.using import Using
@@ -50,6 +51,11 @@ def drawn_text(drawn: Sequence[Drawn], currency: str) -> Content:
             line = Content.assemble(line, "\n", (f"{' ' * width}  ! {one_line(one.override)}", "$text-warning"))
         lines.append(line)
     return Content("\n").join(lines)
+
+
+def offcuts_text(offcuts: Sequence[KeptOffcut], currency: str) -> Content:
+    """Write what goes back to the shelf of a sheet that is cut."""
+    return rows((one.code or "a new lot", f"{one.size}, {show_money(one.value, currency)}") for one in offcuts)
 
 
 def cautions_text(steps: Sequence[StepToDo], cautions: Sequence[Caution]) -> Content:
@@ -170,6 +176,7 @@ def using_text(using: Using, currency: str, *, steps: bool = True) -> Content:
         ("Waits for a reading", Content(_waiting(using.waits_for))),
         (one_line(using.recipe_name), rows(facts)),
         ("Drawn", drawn_text(using.drawn, currency)),
+        ("Back to the shelf", offcuts_text(using.offcuts, currency)),
         ("Measure", measured_text(using.measured if steps else ())),
         ("Steps", steps_text(using.steps if steps else ())),
         ("Common cautions", common_cautions_text(using.steps, using.cautions) if steps else Content("")),
@@ -192,4 +199,5 @@ def taking_text(taking: Taking, currency: str) -> Content:
         ("", _behind_signs([one.words for one in taking.cautions])),
         ("", drawn_text(taking.drawn, currency)),
         ("", rows(facts)),
+        ("Back to the shelf", offcuts_text(taking.offcuts, currency)),
     )

@@ -19,6 +19,7 @@ from stockroom.actions.receiving import Delivery, receive
 from stockroom.domain.occasion import Occasion
 from stockroom.store.open import Store
 from stockroom.tui.app import StockroomApp
+from stockroom.tui.widgets.chosen import Chosen
 
 NOW = datetime(2026, 11, 25, 13, 10, tzinfo=UTC)
 """14:10 in the stockroom's zone."""
@@ -72,6 +73,12 @@ class Shown:
         await self.sees("1 of ")
         await self.press("enter")
         await self.until(lambda: not self.screen.is_modal, "the choice to be taken")
+
+    async def answer_media(self, initials: str = "AB") -> None:
+        """Say who tested media, inks and colours."""
+        await self.until(lambda: bool(self.screen.query("#tested")), "the field of the media test")
+        self.screen.query_one("#tested", Chosen).choose(initials, f"tested by {initials}")
+        await self.pilot.pause(0)
 
 
 Open = Callable[..., AbstractAsyncContextManager[Shown]]

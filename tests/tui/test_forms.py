@@ -181,7 +181,9 @@ async def test_a_tray_and_a_depth_become_a_fill(screens, stocked) -> None:
         await shown.fill("depth", "8 mm")
         await shown.sees("= 960 mL")
         await shown.press("enter")
-        await shown.until(lambda: shown.screen.answers().get("fill") == "960 mL", "the fill in its field")
+        await shown.until(
+            lambda: shown.screen.answers().get("fill") == "30 x 40 cm tray, 8 mm", "the fill in its field"
+        )
         shown.screen.action_clear()
 
 
@@ -285,7 +287,7 @@ async def test_a_recall_names_jars_of_solid_what_is_lent_and_the_objects_it_touc
 
 async def test_the_last_treatment_of_a_job_is_repeated_from_its_page(screens, stocked) -> None:
     async with screens() as shown:
-        shown.app.open_form("use", recipe="calcium-hydroxide-1-in-4", job=stocked["job"], fill="400 mL")
+        shown.app.open_form("use", recipe="calcium-hydroxide-1-in-4", job=stocked["job"], fill="400 mL", tested="AB")
         await shown.sees("one fill of 400 mL")
         await confirm(shown, "Used for J001R")
         await shown.sees("AB booked last, 2026-11-25 14:10: use")

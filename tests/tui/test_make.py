@@ -131,7 +131,8 @@ async def test_a_reading_is_asked_for_before_anything_is_booked(screens, stocked
         await shown.choose("conditioned wash")
         await shown.press("enter")
         await shown.choose("harbour")
-        await shown.sees("Waits for a reading", "Added", "Reached")
+        await shown.answer_media()
+        await shown.sees("Waits for a reading", "Added", "Reached", "tested by AB")
         await shown.press("ctrl+s")
         await shown.sees("Fill in Added and Reached first")
     assert store.revision() == before

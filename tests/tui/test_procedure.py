@@ -57,6 +57,7 @@ def test_a_wait_is_over_once() -> None:
 async def begin_bath(shown, stocked: dict[str, str]) -> None:  # type: ignore[no-untyped-def]
     shown.app.open_form("use", recipe="calcium-hydroxide-1-in-4", job=stocked["job"], fill="400 mL", fills="3")
     await shown.sees("3 fills of 400 mL")
+    await shown.answer_media()
     await shown.press("ctrl+n")
     await shown.sees("fill 1: 0 of 2 steps", "[ ]  1. Draw 100 mL")
 

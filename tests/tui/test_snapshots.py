@@ -59,7 +59,7 @@ async def a_round(shown: Any, stocked: dict[str, str]) -> None:
 
 
 async def steps(shown: Any, stocked: dict[str, str]) -> None:
-    shown.app.open_form("use", recipe="calcium-hydroxide-1-in-4", job=stocked["job"], fill="400 mL")
+    shown.app.open_form("use", recipe="calcium-hydroxide-1-in-4", job=stocked["job"], fill="400 mL", tested="AB")
     await shown.sees("one fill of 400 mL")
     await shown.press("ctrl+n")
 

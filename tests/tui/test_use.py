@@ -2,16 +2,33 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
 
 from stockroom.actions.bookings import book
 from stockroom.actions.costing import used_for
+from stockroom.actions.measures import new_measure
 from stockroom.actions.receiving import Delivery, receive
+from stockroom.actions.recipes import new_recipe
 from stockroom.domain.occasion import Occasion
 from stockroom.science.quantities import show
+from stockroom.store.history import actions_of_person
 from stockroom.store.jobs import bookings_of, find_job
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
+from stockroom.tui.screens.form import FormScreen
+
+BLEACH = """
+[recipe]
+key = "brightening"
+name = "Brightening bath"
+kind = "bath"
+batch = "100 mL"
+[[line]]
+material = "hydrogen-peroxide-3"
+amount = "10 mL"
+"""
+"""Invented: it is not a bath to use."""
 
 
 async def choose_bath(shown, recipe: str = "1 in 4 calcium hydroxide bath") -> None:  # type: ignore[no-untyped-def]
@@ -28,7 +45,8 @@ async def test_two_fills_draw_twice_from_the_jar_and_the_job_bears_the_cost(scre
         await choose_bath(shown, "calcium 1 in 4")
         await shown.fill("fill", "500 mL")
         await shown.fill("fills", "2")
-        await shown.sees("2 fills of 500 mL", "250 mL  Calcium hydroxide solution", stocked["jar"])
+        await shown.answer_media()
+        await shown.sees("2 fills of 500 mL", "250 mL  Calcium hydroxide solution", stocked["jar"], "tested by AB")
         await shown.press("ctrl+s")
         await shown.sees("b Book it")
         await shown.press("b")
@@ -43,6 +61,7 @@ async def test_what_is_short_is_said_for_each_material_and_cannot_be_booked(scre
     before = store.revision()
     async with screens() as shown:
         await choose_bath(shown, "calcium 1 in 4")
+        await shown.answer_media()
         await shown.fill("fill", "10 L")
         await shown.sees("Not enough on the shelf", "2.5 L needed, 1 L fit to use, 1.5 L short")
         await shown.press("ctrl+s")
@@ -72,6 +91,7 @@ async def test_a_booking_that_is_due_opens_the_form_filled_in_and_is_done_with_i
         await shown.press("enter")
         await shown.sees("Use for a job", f"{stocked['job']} Harbour charts", "8 L")
         await shown.fill("fill", "1 L")
+        await shown.answer_media()
         await shown.sees("250 mL  Calcium hydroxide solution")
         await shown.press("ctrl+s")
         await shown.sees("b Book it")
@@ -90,3 +110,92 @@ async def test_the_common_cautions_stand_below_the_steps(screens, stocked) -> No
         await shown.sees(
             "Common cautions", "nothing goes back into", "Local rules say what may go down the drain, into"
         )
+
+
+async def choose_answer(shown, words: str) -> None:  # type: ignore[no-untyped-def]
+    shown.screen.query_one("#tested").focus()
+    await shown.press("enter")
+    await shown.choose(words)
+
+
+async def test_a_wet_treatment_is_not_booked_before_media_are_answered_for(screens, stocked, store: Store) -> None:
+    """Media, inks and colours are tested before anything wet or alkaline: common practice, no source."""
+    before = store.revision()
+    async with screens(size=(100, 40)) as shown:
+        shown.app.open_form("use", recipe="calcium-hydroxide-1-in-4", job=stocked["job"], fill="400 mL")
+        await shown.sees("one fill of 400 mL", "! Media, inks and colours tested for this alkaline treatment? By whom?")
+        await shown.press("ctrl+s")
+        await shown.sees("Still to fill in: Media tested.")
+        await shown.press("ctrl+n")
+        await shown.until(lambda: isinstance(shown.screen, FormScreen), "to stay at the form")
+        await choose_answer(shown, "not tested")
+        await shown.press("ctrl+s")
+        await shown.sees("Still to fill in: Why all the same.")
+        assert store.revision() == before
+        await shown.fill("not_tested", "a trial on blank paper")
+        await shown.sees("NOT tested: a trial on blank paper")
+        await shown.press("ctrl+s")
+        await shown.sees("b Book it")
+        await shown.press("b")
+        await shown.sees("Used for", "NOT tested: a trial on blank")
+        await shown.press("enter")
+    details = json.loads(actions_of_person(store, "AB", 1)[0].details)
+    assert details["media"] == {"bath": "alkaline", "by": None, "not_tested": "a trial on blank paper"}
+
+
+async def test_that_nobody_was_asked_will_do_for_alkali_and_not_for_bleach(
+    screens, stocked, store: Store, occasion: Callable[..., Occasion]
+) -> None:
+    new_recipe(store, occasion(), BLEACH, "here")
+    receive(store, occasion(), Delivery(material="hydrogen-peroxide-3", quantity="1 L", cost=550, use_by="2027-06-01"))
+    async with screens(size=(100, 40)) as shown:
+        shown.app.open_form("use", recipe="calcium-hydroxide-1-in-4", job=stocked["job"], fill="400 mL")
+        await shown.sees("one fill of 400 mL", "By whom?")
+        await choose_answer(shown, "not asked")
+        await shown.press("ctrl+s")
+        await shown.sees("b Book it", "nobody said whether media")
+        await shown.press("escape", "ctrl+r", "escape")
+        shown.app.open_form("use", recipe="brightening", job=stocked["job"])
+        await shown.sees("bleaching treatment? By whom?")
+        shown.screen.query_one("#tested").focus()
+        await shown.press("enter")
+        await shown.sees("tested by AB", "not tested")
+        assert "not asked" not in shown.text
+        await shown.press("escape")
+        await shown.answer_media("not asked")
+        await shown.press("ctrl+s")
+        await shown.sees("! Not booked", "Answer it in the field Media tested; nothing was booked.")
+        await shown.press("enter")
+
+
+async def test_a_tray_and_a_depth_say_one_fill_and_the_record_keeps_the_tray(screens, stocked, store: Store) -> None:
+    """20 x 30 cm at 8 mm is 480 mL: arithmetic."""
+    new_measure(store, "small tray", "tray", size="20 x 30 cm")
+    async with screens(size=(100, 40)) as shown:
+        shown.app.open_form("use", recipe="calcium-hydroxide-1-in-4", job=stocked["job"])
+        await shown.answer_media()
+        await shown.press("ctrl+t")
+        await shown.answer("small")
+        await shown.sees("1 of ")
+        await shown.press("enter")
+        await shown.sees("How deep")
+        shown.screen.query_one("#depth").value = "8 mm"
+        await shown.sees("= 480 mL")
+        await shown.press("enter")
+        await shown.sees("small tray, 8 mm", "one fill of 480 mL")
+        await shown.press("ctrl+s")
+        await shown.sees("b Book it")
+        await shown.press("b")
+        await shown.sees("Used for")
+        await shown.press("enter")
+    assert json.loads(actions_of_person(store, "AB", 1)[0].details)["tray"] == "small tray, 8 mm"
+
+
+async def test_as_much_as_there_is_fills_the_field_and_says_what_ends_it(screens, stocked) -> None:
+    """1 L of stock makes 4 L of a bath of 1 in 4: arithmetic."""
+    async with screens(size=(100, 40)) as shown:
+        shown.app.open_form("use", recipe="calcium-hydroxide-1-in-4", job=stocked["job"], fills="1")
+        await shown.sees("one fill of")
+        await shown.press("ctrl+t")
+        await shown.choose("as much")
+        await shown.sees("4 L is the most that can be made", "Calcium hydroxide solution", "one fill of 4 L")

@@ -140,6 +140,20 @@ DAY = Asked(
 )
 
 
+OFFCUTS = Asked(key="offcuts", words="Offcuts kept", hint="none; or 20 x 76 cm; 15 x 30 cm", rare=True)
+"""What goes back to the shelf of the sheets that are cut."""
+
+
+def sizes_of(answers: Answers) -> tuple[str, ...]:
+    """Return the sizes of the offcuts that are kept, as typed."""
+    return parts(answers.get("offcuts"))
+
+
+def parts(text: str | None) -> tuple[str, ...]:
+    """Split what stands between semicolons: amounts and sizes may hold commas themselves."""
+    return tuple(part.strip() for part in (text or "").split(";") if part.strip())
+
+
 def offer_places(store: Store, answers: Answers) -> Sequence[Offer]:
     return [Offer(key=one.name, words=one.name, detail=one.note or "") for one in all_places(store)]
 
@@ -188,6 +202,12 @@ def yes_or_no(words: str, key: str, detail: str, **kept: object) -> Asked:
     """Ask something that is no unless it is said; answered with `yes`."""
     asked = Asked(key=key, words=words, hint="no", choose=fixed(("yes", detail), ("no", "")))
     return replace(asked, **kept)  # type: ignore[arg-type]
+
+
+MORE_THAN_BOOKED = yes_or_no(
+    "More than booked", "count_first", "what the books do not hold is booked as found", rare=True
+)
+"""Whether a draw greater than the books hold books the rest as found first."""
 
 
 def money(store: Store, typed: str) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
-from typing import Generic, Protocol, TypeVar
+from typing import Generic, Literal, Protocol, TypeVar
 
 from textual.content import Content
 
@@ -40,6 +40,16 @@ class Asked:
     """Reads what stands in it; raises StockroomError, which is told beside the field."""
     shown: Callable[[Answers], bool] = lambda answers: True
     """Whether it is asked, given what was answered."""
+    in_tray: Literal["volume", "tray and depth"] | None = None
+    """Where it is an amount that stands in a tray, so that one is asked for: what is put into the field then."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lack:
+    """A field that only the plan asks for, and the question in words."""
+
+    key: str
+    words: str
 
 
 class Does(Protocol[Kind]):
@@ -70,6 +80,10 @@ class Form(Generic[Kind]):
     """The lot whose label or page may be wanted next."""
     waits: Callable[[Kind], str | None] = lambda plan: None
     """What is measured before it can be booked."""
+    lacks: Callable[[Kind, Answers], Lack | None] = lambda plan, answers: None
+    """What else has to be answered before it is booked, as the plan tells."""
+    most: Callable[[Store, Occasion, Answers], tuple[str, str]] | None = None
+    """Finds as much as can be made from what is here, and what ends it; None where nothing is sought."""
     about: Callable[[Store, Answers, datetime], Content] | None = None
     """Tells of what was chosen, while something is still to be filled in."""
     expand: Callable[[Store, Answers, datetime], Answers] = lambda store, known, local: known

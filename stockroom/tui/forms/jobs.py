@@ -95,6 +95,7 @@ drawn. What will be short by then is told among what is due.
             key="fill",
             words="One fill",
             hint="the recipe's own amount; or 2 L",
+            in_tray="volume",
             read=lambda store, answers: read_quantity(answers["fill"], expect=Dimension.VOLUME),
         ),
         Asked(

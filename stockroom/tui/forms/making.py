@@ -10,7 +10,7 @@ from stockroom.actions.drawing import Choices
 from stockroom.actions.making import Making, make
 from stockroom.domain.occasion import Occasion
 from stockroom.store.open import Store
-from stockroom.tui.forms.fields import DAY, PLACE, WHY, offer_recipes, read_place
+from stockroom.tui.forms.fields import DAY, MORE_THAN_BOOKED, PLACE, WHY, offer_recipes, parts, read_place
 from stockroom.tui.forms.form import Answers, Asked, Form
 from stockroom.tui.texts import made_text, making_text
 
@@ -19,7 +19,7 @@ def choices_of(answers: Answers) -> Choices:
     """Return what the hand did otherwise than planned."""
     return Choices(
         lots=tuple(answers.get("from", "").replace(",", " ").split()),
-        took=tuple(part.strip() for part in answers.get("took", "").split(";") if part.strip()),
+        took=parts(answers.get("took")),
         count_first=answers.get("count_first") == "yes",
         added=answers.get("added"),
         reached=answers.get("reached"),
@@ -29,10 +29,18 @@ def choices_of(answers: Answers) -> Choices:
 BY_HAND = (
     Asked(key="from", words="From lots", hint="oldest date first; or codes, or scan them", rare=True),
     Asked(key="took", words="Took", hint="as planned; or methyl-cellulose=2.53 g; …", rare=True),
+    MORE_THAN_BOOKED,
     WHY,
     DAY,
-    Asked(key="added", words="Added", hint="what was added, such as 0.6 mL", shown=lambda answers: "waits" in answers),
-    Asked(key="reached", words="Reached", hint="pH 8.2 at 21 °C", shown=lambda answers: "waits" in answers),
+    Asked(
+        key="added",
+        words="Added",
+        hint="0.6 mL; for each fill: 0.6 mL; 0.5 mL",
+        shown=lambda answers: "waits" in answers,
+    ),
+    Asked(
+        key="reached", words="Reached", hint="pH 8.2 at 21 °C; for each fill", shown=lambda answers: "waits" in answers
+    ),
 )
 """What making and using both ask of what the hand did; the last two only where a line is measured to a reading."""
 
@@ -48,6 +56,7 @@ def _make(store: Store, occasion: Occasion, answers: Answers, *, dry_run: bool, 
         yielded=answers.get("yielded"),
         place=answers.get("place"),
         temperature=answers.get("temperature"),
+        tares=parts(answers.get("tare")),
         dry_run=dry_run,
         confirmed=confirmed,
     )
@@ -78,11 +87,12 @@ asks. Page up and page down move the plan.
             choose=offer_recipes("stock"),
             none="There is no recipe for a stock yet: 'stockroom recipe new'.",
         ),
-        Asked(key="amount", words="How much", hint="the recipe's own amount; or 2 L"),
+        Asked(key="amount", words="How much", hint="the recipe's own amount; or 2 L", in_tray="volume"),
         Asked(key="jars", words="Jars", hint="one jar; or for example 2 x 500 mL"),
         replace(PLACE, read=read_place),
         Asked(key="temperature", words="Temperature", hint="of the room, such as 21 °C", rare=True),
         Asked(key="yielded", words="Yielded", hint="as planned; or what it came to, such as 1.9 L", rare=True),
+        Asked(key="tare", words="Empty jar weighs", hint="310 g; for each jar: 310 g; 312 g", rare=True),
         *BY_HAND,
     ),
     act=_make,

@@ -7,15 +7,19 @@ from datetime import datetime
 
 from textual.content import Content
 
-from stockroom.actions.media import read_media_answer
+from stockroom.actions.filling import InTray, fill_of_tray, greatest_fill
 from stockroom.actions.using import Using, use
 from stockroom.domain.occasion import Occasion
+from stockroom.errors import BadInput
 from stockroom.science.quantities import Dimension, Quantity, show
+from stockroom.store.fold import fold
 from stockroom.store.jobs import find_booking
 from stockroom.store.open import Store
-from stockroom.tui.forms.fields import JOB, OBJECTS, offer_recipes, split, whole_number
+from stockroom.store.studio import all_measures
+from stockroom.tui.forms.fields import JOB, OBJECTS, OFFCUTS, offer_recipes, sizes_of, split, whole_number
 from stockroom.tui.forms.form import Answers, Asked, Form
 from stockroom.tui.forms.making import BY_HAND, choices_of
+from stockroom.tui.forms.media import MEDIA, lacks_media_answer, media_answer
 from stockroom.tui.texts import using_text
 
 
@@ -25,23 +29,49 @@ def _use(store: Store, occasion: Occasion, answers: Answers, *, dry_run: bool, c
         booked = find_booking(store, booking)
         if (booked.recipe_key, booked.job_code) != (answers["recipe"], answers["job"]):
             booking = None
-    tested, not_tested = read_media_answer(store, answers.get("tested"))
+    tested, not_tested = media_answer(answers)
+    in_tray = _in_tray(store, answers.get("fill"))
     return use(
         store,
         occasion,
         answers["recipe"],
         answers["job"],
-        fill=answers.get("fill"),
+        fill=None if in_tray else answers.get("fill"),
+        in_tray=in_tray,
         fills=whole_number(answers.get("fills"), "fills"),
         objects=split(answers.get("objects")),
         choices=choices_of(answers),
         booking=booking,
         tested=tested,
         not_tested=not_tested,
+        keep_offcuts=sizes_of(answers),
         notes=tuple(line for line in answers.get("notes", "").split("\n") if line),
         dry_run=dry_run,
         confirmed=confirmed,
     )
+
+
+def _in_tray(store: Store, typed: str | None) -> InTray | None:
+    """Read a fill that is said by a tray of the studio's own: `30 x 40 cm tray, 8 mm`; None for any other."""
+    tray, _, depth = (typed or "").rpartition(",")
+    known = {fold(one.name) for one in all_measures(store) if one.kind == "tray"}
+    return fill_of_tray(store, tray.strip(), depth.strip()) if fold(tray.strip()) in known else None
+
+
+def _most(store: Store, occasion: Occasion, answers: Answers) -> tuple[str, str]:
+    """Find the largest fill that can be made from what is here. Raises what `greatest_fill` raises."""
+    if not {"recipe", "job"} <= set(answers):
+        raise BadInput("Choose the treatment and the job first: how much can be made depends on both.")
+    greatest = greatest_fill(
+        store,
+        occasion,
+        answers["recipe"],
+        answers["job"],
+        fills=whole_number(answers.get("fills"), "fills"),
+        objects=split(answers.get("objects")),
+        choices=choices_of(answers),
+    )
+    return show(greatest.fill), f"{', '.join(greatest.limited_by)} ends it."
 
 
 def _expand(store: Store, known: Answers, local: datetime) -> Answers:
@@ -67,14 +97,15 @@ USE = Form(
     help="""
 Using a bath or a treatment for a job. Enter on the first two lines chooses; then say how
 much one fill is (2 L, or leave it to the recipe) and how many fills: a bath changed once
-takes two. Ctrl+T works the fill out from a tray and a depth. Objects: their numbers or
-names, with commas; empty means not stated. Media tested: the initials of who tested media,
-inks and colours, or why nobody did.
+takes two. Ctrl+T works the fill out from a tray and a depth, or finds as much as can be made
+from what is here. Objects: their numbers or names, with commas; empty means not stated.
+Media tested: who tested media, inks and colours, or that nobody did, and why all the same.
 
 The plan is worked out while you type. What is short is said for each material, with what
-there is of it. From lots draws from the bottles you name, or scan. Ctrl+N goes through the
-steps one by one, with their waiting times. Enter in a field shows the plan once more and
-asks. Page up and page down move the plan.
+there is of it. Ctrl+L asks for more: lots other than the oldest (or scan the bottles), what
+was really taken, offcuts that go back to the shelf. Ctrl+N goes through the steps one by
+one, with their waiting times. Enter in a field shows the plan once more and asks. Page up
+and page down move the plan.
 """,
     fields=(
         Asked(
@@ -86,7 +117,7 @@ asks. Page up and page down move the plan.
             none="There is no bath or treatment yet: 'stockroom recipe new'.",
         ),
         replace(JOB, needed=True),
-        Asked(key="fill", words="One fill", hint="the recipe's own; 2 L; Ctrl+T asks for a tray"),
+        Asked(key="fill", words="One fill", hint="as the recipe; 2 L; Ctrl+T: tray or most", in_tray="tray and depth"),
         Asked(
             key="fills",
             words="Fills",
@@ -94,14 +125,17 @@ asks. Page up and page down move the plan.
             read=lambda store, answers: whole_number(answers["fills"], "fills"),
         ),
         OBJECTS,
-        Asked(key="tested", words="Media tested", hint="whose initials, or why not"),
+        *MEDIA,
         *BY_HAND,
+        OFFCUTS,
     ),
     act=_use,
     plan=using_text,
     question=lambda answers: f"{answers['recipe']} for {answers['job']}?",
     done=_done,
     waits=lambda plan: plan.waits_for,
+    lacks=lacks_media_answer,
+    most=_most,
     expand=_expand,
     steps=True,
 )

@@ -1,4 +1,4 @@
-"""The tray helper: a tray and a depth become a volume."""
+"""The tray helper: a tray and a depth become a volume, or as much as there is is sought."""
 
 from __future__ import annotations
 
@@ -20,17 +20,22 @@ from stockroom.tui.questions.offer import Offer
 from stockroom.tui.questions.question import Question
 from stockroom.tui.words import on_screen
 
+MOST = "most"
+"""The answer that as much is wanted as can be made from what is here."""
+_OTHER = "other"
+
 
 class AskTray(Question[str]):
     """Inside of the tray and depth; the volume is worked out while one types."""
 
-    def __init__(self, size: str) -> None:
+    def __init__(self, size: str, name: str | None = None) -> None:
+        """Ask for the depth of a tray of that size; with its name, the answer is `NAME, DEPTH` and no volume."""
         super().__init__("How much fills the tray?")
-        self._sides = size
+        self._sides, self._name = size, name
 
     def body(self) -> ComposeResult:
         yield Static(Content("The tray, inside"), classes="body")
-        yield Input(self._sides, placeholder="30 x 40 cm", compact=True, id="tray")
+        yield Input(self._sides, placeholder="30 x 40 cm", compact=True, id="tray", disabled=self._name is not None)
         yield Static(Content("How deep the liquid stands"), classes="body")
         yield Input(placeholder="8 mm", compact=True, id="depth")
         yield Static("", id="volume")
@@ -59,24 +64,33 @@ class AskTray(Question[str]):
     @work
     async def answer(self) -> None:
         try:
-            self.dismiss(self._volume())
+            volume = self._volume()
+            depth = self.query_one("#depth", Input).value.strip()
+            self.dismiss(f"{self._name}, {depth}" if self._name else volume)
         except StockroomError as error:
             self.query_one("#volume", Static).update(Content(f"! {on_screen(error.message)}"))
 
 
-async def ask_tray(app: StockroomApp) -> str | None:
-    """Ask for one of the studio's trays, or another, and a depth; return the volume in words."""
+async def ask_tray(app: StockroomApp, *, by_name: bool = False, most: bool = False) -> str | None:
+    """Ask for one of the studio's trays, or another, and a depth; return the volume in words.
+
+    With `by_name`, a tray of the studio is returned as `NAME, DEPTH`, so that the record keeps which it was. With
+    `most`, as much as there is can be chosen too: `MOST`.
+    """
     trays = await app.ask_database(_trays)
     if trays is None:
         return None
-    size = ""
-    if trays:
-        other = Offer(key="", words="Another tray", detail="type its size")
-        chosen = await app.push_screen_wait(Choose("Which tray?", [*trays, other], none=""))
-        if chosen is None:
-            return None
-        size = chosen.key
-    return await app.push_screen_wait(AskTray(size))
+    offers = [*trays, Offer(key=_OTHER, words="Another tray", detail="type its size")]
+    if most:
+        offers.append(Offer(key=MOST, words="None: as much as there is", detail="the largest fill it makes"))
+    chosen = offers[0] if len(offers) == 1 else await app.push_screen_wait(Choose("Which tray?", offers, none=""))
+    if chosen is None:
+        return None
+    if chosen.key == MOST:
+        return MOST
+    if chosen.key == _OTHER:
+        return await app.push_screen_wait(AskTray(""))
+    return await app.push_screen_wait(AskTray(chosen.key, chosen.words if by_name else None))
 
 
 def _trays(store: Store) -> list[Offer]:

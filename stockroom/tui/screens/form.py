@@ -14,10 +14,11 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from stockroom.actions.carrying_out import Outcome
+from stockroom.domain.occasion import Occasion
 from stockroom.errors import StockroomError
 from stockroom.store.open import Store
 from stockroom.tui.booking import book_form, moment_of
-from stockroom.tui.forms.form import Answers, Form, Worked, work_out
+from stockroom.tui.forms.form import Answers, Form, Lack, Worked, work_out
 from stockroom.tui.next_step import show_booked
 from stockroom.tui.page import SIDE_BY_SIDE, Page
 from stockroom.tui.screens.pauses import TYPING_PAUSE
@@ -28,8 +29,8 @@ from stockroom.tui.widgets.told import Told
 from stockroom.tui.words import on_screen
 
 Kind = TypeVar("Kind", bound=Outcome)
-_ASKS_FOR_MORE = "--(?!from|took|count-first)"
-"""A message that names an answer which cannot be done without; those left out are only a way out."""
+_ASKED_FOR = "--(?!from|took)([a-z-]+)"
+"""An answer that a message names; those left out are only a way out."""
 
 
 class FormScreen(Page, Generic[Kind]):
@@ -55,6 +56,8 @@ class FormScreen(Page, Generic[Kind]):
         self.known: dict[str, str] = dict(known or {})
         self._fields = Fields(form)
         self._booking = self._ready = False
+        self._lack: Lack | None = None
+        """What only the plan asks for, and is not answered."""
 
     def body(self) -> ComposeResult:
         yield Static(Content(self.form.title), classes="heading")
@@ -104,10 +107,7 @@ class FormScreen(Page, Generic[Kind]):
 
         def run(store: Store) -> Worked[Kind]:
             self.app.drafts.keep(self.form.name, known, answers)
-            # who books is asked when it is booked; until then any of those who might stand for them
-            who = by or working_people(store)[0].initials
-            occasion = self.app.occasion(who, answers.get("why"), moment_of(self.app, answers.get("day")))
-            return work_out(self.form, store, occasion, answers)
+            return work_out(self.form, store, self._occasion(store, answers, by), answers)
 
         try:
             worked = await self.app.database.run(run)
@@ -115,6 +115,11 @@ class FormScreen(Page, Generic[Kind]):
             worked = Worked(trouble=error.message)
         if self.is_here:
             self._tell(worked)
+
+    def _occasion(self, store: Store, answers: Answers, by: str | None) -> Occasion:
+        """Say who, when and why; until who books is asked, any of those who might stand for them."""
+        who = by or working_people(store)[0].initials
+        return self.app.occasion(who, answers.get("why"), moment_of(self.app, answers.get("day")))
 
     def _tell(self, worked: Worked[Kind]) -> None:
         fields = self._fields
@@ -124,9 +129,12 @@ class FormScreen(Page, Generic[Kind]):
             waits = self.form.waits(worked.plan) is not None or "added" in self.answers()
             fields.beside.pop("waits", None)
             fields.beside |= {"waits": "yes"} if waits else {}
-            fields.show_asked()
-        if worked.trouble and re.search(_ASKS_FOR_MORE, worked.trouble):
-            fields.show_asked(more=True)
+            self._lack = self.form.lacks(worked.plan, self.answers())
+            if self._lack:
+                fields.lines[self._lack.key].tell(self._lack.words)
+        asked_for = re.findall(_ASKED_FOR, worked.trouble or "")
+        fields.asked_for = frozenset(name.replace("-", "_") for name in asked_for)
+        fields.show_asked()
         self.query_one("#plan-text", Told).tell(self._told(worked))
 
     def _told(self, worked: Worked[Kind]) -> Content:
@@ -196,8 +204,10 @@ class FormScreen(Page, Generic[Kind]):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer only what the form has."""
-        if action in ("steps", "tray"):
+        if action == "steps":
             return self.form.steps
+        if action == "tray":
+            return any(asked.in_tray for asked in self.form.fields)
         if action == "more":
             return any(asked.rare for asked in self.form.fields)
         return super().check_action(action, parameters)
@@ -219,6 +229,9 @@ class FormScreen(Page, Generic[Kind]):
     def _told_of_missing(self) -> bool:
         """Tell what is still to be filled in, and go there; say whether anything is."""
         missing = self._fields.missing()
+        lacking = self._fields.lines.get(self._lack.key) if self._lack else None
+        if lacking and lacking.answer is None:
+            missing.append(lacking)
         if missing:
             missing[0].field.focus()
             self.notify(f"Still to fill in: {', '.join(line.asked.words for line in missing)}.", markup=False)
@@ -226,11 +239,27 @@ class FormScreen(Page, Generic[Kind]):
 
     @work
     async def action_tray(self) -> None:
-        from stockroom.tui.questions.tray import ask_tray
+        """Say by a tray and a depth how much it is, or that it is as much as can be made from what is here."""
+        from stockroom.tui.questions.tray import MOST, ask_tray
 
-        volume = await ask_tray(self.app)
-        if volume is not None:
-            lines = self._fields.lines
-            line = lines["fill" if "fill" in lines else "amount"]
-            line.put(volume)
+        line = next(line for line in self._fields.lines.values() if line.asked.in_tray)
+        by_name = line.asked.in_tray == "tray and depth"
+        answer = await ask_tray(self.app, by_name=by_name, most=self.form.most is not None)
+        if answer == MOST:
+            answer = await self._most()
+        if answer is not None:
+            line.put(answer)
             line.field.focus()
+
+    async def _most(self) -> str | None:
+        """Find as much as can be made from what is here, and say what ends it."""
+        most, answers, by = self.form.most, self.answers(), self.app.by
+
+        def run(store: Store) -> tuple[str, str] | None:
+            return most(store, self._occasion(store, answers, by), answers) if most else None
+
+        found = await self.app.ask_database(run)
+        if found is None:
+            return None
+        self.notify(on_screen(found[1]), title=f"{found[0]} is the most that can be made", markup=False)
+        return found[0]

@@ -38,6 +38,8 @@ class Fields(VerticalScroll, can_focus=False):
         """Answers that no field holds, such as the booking that is done."""
         self._all = False
         """Whether what is rarely wanted is asked too."""
+        self.asked_for: frozenset[str] = frozenset()
+        """What is rarely wanted and is wanted now, by what stands in the way of the plan."""
         self._begun: str | None = None
         """What was typed since a choice was asked for."""
 
@@ -85,7 +87,8 @@ class Fields(VerticalScroll, can_focus=False):
         self._all = self._all if more is None else more
         asked = {one.key for one in asked_now(self._form, self._given())}
         for key, line in self.lines.items():
-            line.display = key in asked and (self._all or not line.asked.rare or line.answer is not None)
+            wanted = self._all or key in self.asked_for or not line.asked.rare or line.answer is not None
+            line.display = key in asked and wanted
 
     @property
     def shows_all(self) -> bool:
