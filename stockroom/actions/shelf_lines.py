@@ -7,7 +7,7 @@ from datetime import datetime
 
 from stockroom.domain.lots import Lot
 from stockroom.planning.fitness import Fitness, fitness
-from stockroom.store.lots import shelf_part
+from stockroom.store.lots import ShelfSearch, lots_in_order
 from stockroom.store.open import Store
 
 
@@ -19,7 +19,12 @@ class ShelfLine:
     fit: Fitness
 
 
-def shelf_lines(store: Store, words: str, local: datetime, limit: int | None = 500) -> tuple[list[ShelfLine], int]:
-    """Return the lots that hold every word, and how many there are in all."""
-    lots, total = shelf_part(store, words, limit)
-    return [ShelfLine(lot=lot, fit=fitness(lot, local)) for lot in lots], total
+def shelf_lines(
+    store: Store, words: str, local: datetime, limit: int | None = 500, *, search: ShelfSearch | None = None
+) -> tuple[list[ShelfLine], int]:
+    """Return the lots that hold every word, and how many there are in all.
+
+    `search` is one that is kept from one asking to the next, while words are typed.
+    """
+    found = (search or ShelfSearch(store)).find(words)
+    return [ShelfLine(lot=lot, fit=fitness(lot, local)) for lot in lots_in_order(store, found[:limit])], len(found)

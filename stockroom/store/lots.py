@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from stockroom.domain.lots import Balance, Lot
@@ -29,6 +29,9 @@ _LOT = (
     "FROM lot JOIN material ON material.id = lot.material_id JOIN balance ON balance.lot_id = lot.id "
     "LEFT JOIN place ON place.id = lot.place_id LEFT JOIN waste_can ON waste_can.lot_id = lot.id"
 )
+
+# the states are named so that their index serves: lots that have ended become many more than the others
+_ON_SHELF = "WHERE lot.state IN ('on the shelf', 'solid only') ORDER BY material.name, lot.use_by, lot.id"
 
 
 def lot_of(row: Row) -> Lot:
@@ -106,33 +109,48 @@ def lots_of_materials(store: Store, material_ids: Iterable[int]) -> list[Lot]:
     return found
 
 
+class ShelfSearch:
+    """Finds what is on the shelf by words; kept, it reads what is searched once as long as nothing is changed."""
+
+    def __init__(self, store: Store) -> None:
+        self._store = store
+        self._revision: object = None
+        self._texts: list[tuple[int, str]] = []
+
+    def find(self, words: str) -> list[int]:
+        """Return the ids of the lots whose material, code, place, maker's lot or strength hold every word."""
+        revision = None if self._store.connection.in_transaction else self._store.revision()
+        if revision is None or revision != self._revision:
+            self._texts, self._revision = _searched(self._store), revision
+        wanted = fold(words).split()
+        return [lot_id for lot_id, text in self._texts if all(word in text for word in wanted)]
+
+
+def _searched(store: Store) -> list[tuple[int, str]]:
+    """Return the lots on the shelf in order, each with its folded words."""
+    rows = store.rows(
+        "SELECT lot.id, material.folded, lot.code, lot.kind, lot.maker_lot, lot.strength, place.name, waste_can.title "
+        "FROM lot JOIN material ON material.id = lot.material_id "
+        "LEFT JOIN place ON place.id = lot.place_id LEFT JOIN waste_can ON waste_can.lot_id = lot.id "
+        f"{_ON_SHELF}"
+    )
+    return [(lot_id, f"{folded} {fold(' '.join(filter(None, own)))}") for lot_id, folded, *own in rows]
+
+
 def shelf(store: Store, words: str = "", *, limit: int | None = None) -> list[Lot]:
     """Return the lots on the shelf whose material, code, place, maker's lot or strength hold every word."""
-    return shelf_part(store, words, limit)[0]
+    if words.strip():
+        return lots_in_order(store, ShelfSearch(store).find(words)[:limit])
+    return [lot_of(row) for row in store.rows(f"{_LOT} {_ON_SHELF}")[:limit]]
 
 
-def shelf_part(store: Store, words: str, limit: int | None) -> tuple[list[Lot], int]:
-    """Return the first lots that `shelf` finds, and how many it finds in all; only the first are built."""
-    # the states are named so that their index serves: lots that have ended become many more than the others
-    rows = store.rows(
-        f"{_LOT} WHERE lot.state IN ('on the shelf', 'solid only') ORDER BY material.name, lot.use_by, lot.id"
-    )
-    wanted = fold(words).split()
-    if wanted:
-        rows = [row for row in rows if all(word in _searched(row) for word in wanted)]
-    return [lot_of(row) for row in rows[:limit]], len(rows)
-
-
-def _searched(row: Row) -> str:
-    parts = (
-        row["code"],
-        row["place"] or "",
-        row["maker_lot"] or "",
-        row["strength"] or "",
-        row["kind"],
-        row["can_title"] or "",
-    )
-    return f"{row['m_folded']} {fold(' '.join(parts))}"
+def lots_in_order(store: Store, ids: Sequence[int]) -> list[Lot]:
+    """Return the lots of some ids in their order."""
+    if not ids:
+        return []
+    place = {lot_id: index for index, lot_id in enumerate(ids)}
+    rows = store.rows(f"{_LOT} WHERE lot.id IN ({', '.join(map(str, ids))})")
+    return sorted(map(lot_of, rows), key=lambda lot: place[lot.id])
 
 
 def lots_at(store: Store, place_id: int) -> list[Lot]:

@@ -17,6 +17,7 @@ from textual.widgets import Input
 
 from stockroom.errors import StockroomError
 from stockroom.soundness import check_once_a_day
+from stockroom.store.limits import limits_reached
 from stockroom.store.open import Store, open_store
 from stockroom.tui.database import DatabaseThread
 from stockroom.tui.drafts import Drafts
@@ -103,9 +104,8 @@ class StockroomApp(App[None]):
         self.waiting = Waiting()
         self.database = DatabaseThread(lambda: open_store(path))
         try:
-            self.studio, self.revision = self.database.run_before_start(
-                lambda store: (read_studio(store, by), store.revision())
-            )
+            self.studio = self.database.run_before_start(lambda store: read_studio(store, by))
+            self.revision = self.database.run_before_start(self._state)
         except BaseException:
             self.database.close()
             raise
@@ -153,11 +153,16 @@ class StockroomApp(App[None]):
         if trouble:
             self.notify(trouble, severity="warning", timeout=30, markup=False)
 
+    def _state(self, store: Store) -> object:
+        """Return what stays the same as long as nothing is changed, the day is the same and no lot passes a limit."""
+        local = self.local
+        return store.revision(), local.date(), limits_reached(store, f"{local:%Y-%m-%dT%H:%M}")
+
     @work(exclusive=True, group="revision")
     async def look_again(self) -> None:
-        """Ask whether anything was booked, and reload the screen only then."""
+        """Ask whether anything is not as it was, and reload the screen only then."""
         try:
-            revision = await self.database.run(lambda store: store.revision())
+            revision = await self.database.run(self._state)
         except StockroomError:
             return  # another window is writing; the next look tells
         if revision != self.revision and self.is_running:

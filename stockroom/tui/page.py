@@ -35,7 +35,7 @@ class Page(Screen[None]):
         super().__init__()
         self.area = self.AREA
         self.explained = self.HELP or ""
-        self._seen: tuple[int, int, int] | None = None
+        self._seen: object = None
         self._loaded = False
 
     def compose(self) -> ComposeResult:
@@ -48,10 +48,12 @@ class Page(Screen[None]):
         yield from ()
 
     def on_screen_resume(self) -> None:
+        if self._loaded:
+            self.app.look_again()  # or what was changed a moment ago would be seen at the next look only
         self.refresh_if_old()
 
     def refresh_if_old(self) -> None:
-        """Load again where something was booked since this was loaded."""
+        """Load again where something was changed, or the time has changed something, since this was loaded."""
         if not self._loaded or self._seen != self.app.revision:
             self._loaded, self._seen = True, self.app.revision
             self.load()

@@ -3,7 +3,8 @@
 Both begin as the demo studio, with the same jars, bookings, orders and loans, and have the same last three years: fifty
 lots were received, and two thousand treatments drew on each of them two hundred times. Before that the large one did as
 much ninety-nine times in thirty years: a million entries and five thousand lots, of which those on hand are as many as
-in the small one. A treatment is posted as every action is, many in one transaction, so that memory stays the same.
+in the small one. A treatment is posted as every action is, many in one transaction, so that memory stays the same. A
+third one is the small one with twenty thousand lots more on its shelf.
 
 Run alone, it prints how long that takes and how much memory: `python tests/bench/large_stockroom.py`.
 """
@@ -51,13 +52,16 @@ FOLDER = Path(tempfile.gettempdir()) / "stockroom-bench"
 
 
 def stockroom(size: str) -> Path:
-    """Return the small or the large stockroom, built now unless it lies in the cache."""
+    """Return the small or the large stockroom, or the `crowded` one, built now unless it lies in the cache."""
     path = FOLDER / f"{size}.db"
     if not path.exists():
         FOLDER.mkdir(parents=True, exist_ok=True)
         part = path.with_suffix(".part")
         part.unlink(missing_ok=True)
-        _build(part, TIMES[size])
+        if size == "crowded":
+            _crowd(part)
+        else:
+            _build(part, TIMES[size])
         part.replace(path)
     # a file of an older form is brought up to date; the copy that is taken before is not needed
     os.environ["STOCKROOM_COPIES"] = str(FOLDER / "copies")
@@ -76,6 +80,17 @@ def _build(path: Path, times: int) -> None:
             report(f"{times - earlier} of {times}")
         _receive_and_use(store, by, ENDS - timedelta(days=LAST_DAYS), LAST_DAYS, keep=True)
         report(f"{times} of {times}")
+
+
+def _crowd(path: Path) -> None:
+    """Copy the small stockroom and put twenty thousand lots more on its shelf."""
+    shutil.copy(stockroom("small"), path)
+    with open_store(path) as store:
+        by = all_people(store)[0].initials
+        with store.write_together():
+            for number in range(2_000):
+                material, packs = list(PACKS.items())[number % len(PACKS)]
+                receive(store, occasion(by, ENDS), Delivery(material=material, quantity=packs, cost=10_000))
 
 
 def _receive_and_use(store: Store, by: str, begins: datetime, days: int, *, keep: bool) -> None:

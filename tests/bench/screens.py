@@ -2,7 +2,8 @@
 
 CPU time of this process, from asking a screen to load again until it has filled itself and painted, the least of some
 rounds taken in turns; `large_stockroom.py` says what the two stockrooms hold. What is due is judged anew each time, as
-after a booking. Run it as `python tests/bench/screens.py`.
+after a booking. Then what coming back to a plan takes, and narrowing a crowded shelf by words. Run it as
+`python tests/bench/screens.py`.
 """
 
 from __future__ import annotations
@@ -14,10 +15,12 @@ import time
 from collections.abc import Callable, Sequence
 from contextlib import AsyncExitStack
 from datetime import timedelta
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from large_stockroom import ENDS, LAST_DAYS, stockroom
+from textual.widgets import Input
 
 from stockroom.store.jobs import all_jobs
 from stockroom.store.lots import shelf
@@ -56,6 +59,10 @@ class Screens:
         """Load a page again; return the CPU time until it is painted."""
         for note in self._state.rglob("due-*.json"):
             note.unlink()
+        return await self.painted(pilot, page, page.load)
+
+    async def painted(self, pilot: Any, page: Page, begin: Callable[[], object]) -> float:
+        """Begin what makes a page fetch; return the CPU time until that is painted."""
         read, fetch = asyncio.Event(), page.fetch
 
         async def fetched(job: Callable[..., Any]) -> Any:
@@ -65,7 +72,7 @@ class Screens:
 
         page.fetch = fetched  # type: ignore[method-assign]
         begun = time.process_time()
-        page.load()
+        begin()
         await asyncio.wait_for(read.wait(), 120)
         await pilot.pause(0)
         taken = time.process_time() - begun
@@ -83,6 +90,46 @@ async def show(screens: Screens, pilot: Any, name: str) -> Page:
     page = screens.app.screen
     assert isinstance(page, Page)
     return page
+
+
+async def visits(path: Path, state: Path) -> None:
+    """Print what coming back to a plan takes while nothing has changed, against coming back after a change."""
+    one = Screens(path, state)
+    async with one.app.run_test(size=(100, 30)) as pilot:
+        for name in ("plan", "buy"):
+            page = await show(one, pilot, name)
+            least = [float("inf")] * 2
+            for _ in range(ROUNDS):
+                for changed in (False, True):
+                    await show(one, pilot, "count")
+                    page._loaded = not changed
+                    begun = time.process_time()
+                    await show(one, pilot, name)
+                    while not all(worker.is_finished for worker in one.app.workers):
+                        await asyncio.sleep(0.01)
+                    await pilot.pause(0)
+                    least[changed] = min(least[changed], time.process_time() - begun)
+            kept, anew = least
+            print(
+                f"{name}, come back to: {kept * 1000:.0f} and {anew * 1000:.0f} ms: {kept / anew:.2f} times", flush=True
+            )
+
+
+async def narrowing(paths: Sequence[Path], state: Path) -> None:
+    """Print how long the shelf takes for one more letter typed, on a shelf of a hundred lots and of twenty thousand."""
+    least = []
+    for path in paths:
+        one = Screens(path, state)
+        async with one.app.run_test(size=(100, 30)) as pilot:
+            page = await show(one, pilot, "shelf")
+            typed = page.query_one(Input)
+            taken = []
+            for letters in range(3, 3 + ROUNDS):
+                words = "hydroxide"[:letters]
+                taken.append(await one.painted(pilot, page, partial(setattr, typed, "value", words)))
+            least.append(min(taken))
+    little, much = least
+    print(f"shelf, a letter typed: {little * 1000:.0f} and {much * 1000:.0f} ms: {much / little:.2f} times")
 
 
 async def compare(paths: Sequence[Path], state: Path) -> None:
@@ -104,10 +151,13 @@ async def compare(paths: Sequence[Path], state: Path) -> None:
 
 
 def main() -> None:
-    paths = [stockroom("small"), stockroom("large")]
+    small, large = paths = [stockroom("small"), stockroom("large")]
+    crowded = stockroom("crowded")
     with tempfile.TemporaryDirectory() as folder:
         os.environ["XDG_STATE_HOME"] = os.environ["STOCKROOM_COPIES"] = folder
         asyncio.run(compare(paths, Path(folder)))
+        asyncio.run(visits(large, Path(folder)))
+        asyncio.run(narrowing([small, crowded], Path(folder)))
 
 
 if __name__ == "__main__":

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import timedelta
 
 import pytest
 
@@ -90,6 +91,52 @@ async def test_what_another_window_books_appears_and_the_cursor_stays(
         shown.app.look_again()
         await shown.sees("4 lots", "Acetone")
         assert "Hydrogen peroxide 3 %  " + stocked["old"] in shown.text
+
+
+async def test_a_plan_is_worked_out_once_while_nothing_changes(
+    screens, stocked, store: Store, occasion: Callable[..., Occasion], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from stockroom.tui.screens import buy, plan
+
+    reckoned: list[str] = []
+
+    def counting(module: object, name: str) -> None:
+        real = getattr(module, name)
+
+        def count(*arguments: object) -> object:
+            reckoned.append(name)
+            return real(*arguments)
+
+        monkeypatch.setattr(module, name, count)
+
+    counting(plan, "load_plan")
+    counting(buy, "what_to_buy")
+    async with screens() as shown:
+        for key, words in [("f8", "Nothing is booked"), ("f9", "F9 Buy]")] * 3:
+            await shown.press(key)
+            await shown.sees(words)
+            await shown.until(lambda: all(one.is_finished for one in shown.app.workers), "it to be worked out")
+        assert sorted(reckoned) == ["load_plan", "what_to_buy"]
+        receive(store, occasion(), Delivery(material="acetone", quantity="1 L", cost=900))
+        await shown.press("f8")
+        await shown.until(lambda: reckoned.count("load_plan") == 2, "the plan to be worked out anew")
+
+
+async def test_what_passes_its_minute_is_shown_as_past_while_the_screen_is_left_open(
+    screens, stocked, store: Store
+) -> None:
+    with store.write():
+        store.run("UPDATE lot SET use_by = '2026-11-25T14:11' WHERE code = :code", code=stocked["jar"])
+    async with screens() as shown:
+        await shown.press("f3")
+        await shown.sees("2026-11-25, 14:11")
+        text = shown.text
+        begun = shown.app.local
+        for minutes, past in ((1, 1), (2, 2)):
+            shown.app._now = lambda at=begun + timedelta(minutes=minutes): at
+            shown.app.look_again()
+            await shown.until(lambda count=past: shown.text.count("! past use-by") == count, f"{past} past their limit")
+        assert text.count("! past use-by") == 1
 
 
 async def test_typed_text_stays_when_something_is_booked_elsewhere(

@@ -66,9 +66,6 @@ placed. Enter on an order opens its page. R books in a delivery that was not ord
         super().__init__()
         self._found: ToBuy | None = None
 
-    def on_screen_resume(self) -> None:
-        self.load()  # an order is no booking, and no revision tells of it
-
     def read(self, store: Store) -> Sequence[Entry]:
         local = self.app.local
         wanted = what_to_buy(store, local)

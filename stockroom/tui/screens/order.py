@@ -81,9 +81,6 @@ S writes the order as a sheet to send. Nothing is sent by the program.
         self.code = code
         self._page: OrderPage | None = None
 
-    def on_screen_resume(self) -> None:
-        self.load()  # an order is no booking, and no revision tells of it
-
     def above(self) -> ComposeResult:
         yield Told(id="order-facts")
 

@@ -57,9 +57,6 @@ what is to be made; M puts a booking on another day, X drops it, B books one mor
         self._days: dict[str, date] = {}
         self._studio = ALWAYS_OPEN
 
-    def on_screen_resume(self) -> None:
-        self.load()  # what is booked ahead and ordered is no booking in the books, and no revision tells of it
-
     def above(self) -> ComposeResult:
         yield Picture(id="weeks")
 

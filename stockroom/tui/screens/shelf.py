@@ -16,6 +16,7 @@ from stockroom.actions.shelf_lines import ShelfLine, shelf_lines
 from stockroom.errors import StockroomError
 from stockroom.science.money import show_money
 from stockroom.science.quantities import show
+from stockroom.store.lots import ShelfSearch
 from stockroom.store.open import Store
 from stockroom.tui.page import Page
 from stockroom.tui.questions.code import known_code
@@ -48,6 +49,7 @@ line beneath the list says why.
     def __init__(self) -> None:
         super().__init__()
         self._lines: dict[str, ShelfLine] = {}
+        self._search: ShelfSearch | None = None
 
     def body(self) -> ComposeResult:
         yield NarrowingInput(
@@ -77,13 +79,17 @@ line beneath the list says why.
     @work(exclusive=True, group="load")
     async def _load(self, pause: float = 0) -> None:
         await asyncio.sleep(pause)
-        local, words = self.app.local, self.query_one(Input).value
-        found = await self.fetch(lambda store: shelf_lines(store, words, local, MOST))
+        words = self.query_one(Input).value
+        found = await self.fetch(lambda store: self._read(store, words))
         if found is None:
             return
         lines, total = found
         self._fill(lines)
         self.query_one("#count", Static).update(Content(count_words(len(lines), total, bool(words.strip()))))
+
+    def _read(self, store: Store, words: str) -> tuple[list[ShelfLine], int]:
+        self._search = self._search or ShelfSearch(store)
+        return shelf_lines(store, words, self.app.local, MOST, search=self._search)
 
     def _fill(self, lines: list[ShelfLine]) -> None:
         table: DataTable[Text] = self.query_one(DataTable)
@@ -123,10 +129,10 @@ line beneath the list says why.
     async def open_marked(self, event: Input.Submitted) -> None:
         """Open what was typed where it is a code, else what is marked of the lots that have these very words."""
         self.workers.cancel_group(self, "load")  # or the list it narrows would come after the answer
-        typed, local = event.value, self.app.local
+        typed = event.value
 
         def look_up(store: Store) -> tuple[str | None, list[str]]:
-            lines, _ = shelf_lines(store, typed, local, MOST)
+            lines, _ = self._read(store, typed)
             codes = [line.lot.code for line in lines]
             # a whole code is looked up by itself: a lot that has ended is not on the shelf, but has its page
             return (known_code(store, typed) if typed.strip() and not codes else None), codes
