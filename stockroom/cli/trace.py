@@ -10,6 +10,7 @@ import click
 
 from stockroom.cli.nouns import without_nothing
 from stockroom.cli.output import json_option
+from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
 from stockroom.domain.trace import Branch, Thing, Trace, TracedLot, TracedObject, TracedTreatment
 from stockroom.science.numerals import counted
@@ -35,18 +36,32 @@ def _maker_options(command: Command) -> Command:
 @click.argument("code", metavar="[CODE|JOB|OBJECT]", required=False)
 @_maker_options
 @click.option("--object", "objects", multiple=True, metavar="OBJECT", help="Only this object of the job.")
+@paper_options("Of lots: what to pull and what it touched, as a .pdf, .md or .txt file; else the terminal.")
 @json_option
 @click.pass_obj
 def trace(
-    session: Session, code: str | None, maker_lot: str | None, material: str | None, objects: tuple[str, ...]
+    session: Session,
+    code: str | None,
+    maker_lot: str | None,
+    material: str | None,
+    objects: tuple[str, ...],
+    into: Into,
 ) -> None:
     """Which lots touched what: from a lot all it reached and all behind it; from a job or object every lot behind.
 
-    Example: stockroom trace --maker-lot 7731
+    \b
+    Examples: stockroom trace --maker-lot 7731
+              stockroom trace --maker-lot 7731 --out recall.pdf
     """
     from stockroom.actions.tracing import trace as trace_it
 
     traced = trace_it(session.store, code, maker_lot=maker_lot, material=material, objects=objects)
+    if into[0]:
+        from stockroom.actions.recall_paper import recall_paper
+
+        paper = recall_paper(session.store, traced, session.local.date().isoformat())
+        hand_out(session, paper, into, _document(traced))
+        return
     session.document(_document(traced))
     session.say(traced.of)
     shown: set[int] = set()

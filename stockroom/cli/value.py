@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from stockroom.cli.output import json_option
+from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session
 from stockroom.errors import BadInput
 
@@ -21,10 +22,11 @@ if TYPE_CHECKING:
 @click.option("--since", metavar="DATE", help="From when on to tell what was written off; else from New Year.")
 @click.option("--lots", is_flag=True, help="List every lot.")
 @click.option("--moving-average", is_flag=True, help="Beside it, the value at the moving average of each material.")
+@paper_options()
 @json_option
 @click.pass_obj
 def value(
-    session: Session, on: str | None, as_booked: bool, since: str | None, lots: bool, moving_average: bool
+    session: Session, on: str | None, as_booked: bool, since: str | None, lots: bool, moving_average: bool, into: Into
 ) -> None:
     """What the stock was worth on a day, by place and kind, and what was written off, by reason.
 
@@ -34,6 +36,7 @@ def value(
     \b
     Examples: stockroom value --on 2026-12-31
               stockroom value --on 2026-12-31 --as-booked
+              stockroom value --lots --out value.pdf
     """
     from stockroom.actions.valuing import averages, stock_value
     from stockroom.science.days import read_day
@@ -47,6 +50,12 @@ def value(
         raise BadInput(f"--since {first} comes after {day}: turn them round.")
     found = stock_value(session.store, day, session.zone, as_booked=as_booked, since=first)
     average = averages(session.store, day, session.zone, as_booked=as_booked) if moving_average else None
+    if into[0]:
+        from stockroom.actions.value_paper import value_paper
+
+        paper = value_paper(found, session.currency, lots=lots, average=average)
+        hand_out(session, paper, into, _document(session, found, average))
+        return
     session.document(_document(session, found, average))
     _say(session, found, average, lots=lots)
 

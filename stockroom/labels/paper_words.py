@@ -6,6 +6,7 @@ is escaped, so that typed text reads as it was typed.
 
 from __future__ import annotations
 
+import operator
 import re
 from collections.abc import Iterator, Sequence
 
@@ -76,24 +77,30 @@ def _table(table: Rows, wide: int) -> Iterator[str]:
 
 
 def _widths(columns: Sequence[Column], cells: Sequence[Sequence[str]], wide: int) -> list[int]:
-    """Give each column what it needs, or its share of what is left where not all have room."""
-    needed = [
-        max(count_cells(text) for text in (column.title, *(row[number] for row in cells)))
-        for number, column in enumerate(columns)
-    ]
+    """Give each column what it needs; where not all have room, its share, but where it can be no word broken."""
+    told = [[column.title, *(row[number] for row in cells)] for number, column in enumerate(columns)]
+    needed = [max(count_cells(text) for text in texts) for texts in told]
     room = wide - _GAP * (len(columns) - 1)
     if sum(needed) <= room:
         return needed
+    longest = max(room // 4, 1)
+    least = [min(longest, max(count_cells(word) for text in texts for word in text.split() or [""])) for texts in told]
+    if sum(least) > room:
+        least = [1] * len(columns)
     widths = [0] * len(columns)
     waiting = set(range(len(columns)))
-    while waiting:
-        shares = sum(columns[number].share for number in waiting)
-        fitting = {n for n in waiting if needed[n] <= room * columns[n].share / shares}
-        for number in fitting or waiting:
-            widths[number] = needed[number] if fitting else max(1, int(room * columns[number].share / shares))
-        room -= sum(widths[number] for number in fitting)
-        waiting = waiting - fitting if fitting else set()
-    return widths
+
+    def share(number: int) -> float:
+        return room * columns[number].share / sum(columns[one].share for one in waiting)
+
+    # those with long words first, so that what is left is enough for the rest; then those that need less than a share
+    for given, is_due in ((least, operator.gt), (needed, operator.le)):
+        while fitting := {number for number in waiting if is_due(given[number], share(number))}:
+            for number in fitting:
+                widths[number] = given[number]
+            waiting -= fitting
+            room -= sum(given[number] for number in fitting)
+    return [int(share(number)) or 1 if number in waiting else width for number, width in enumerate(widths)]
 
 
 def _row(cells: Sequence[str], widths: Sequence[int], columns: Sequence[Column]) -> Iterator[str]:

@@ -83,6 +83,7 @@ class StockroomApp(App[None]):
         Binding("f9", "area('buy')", "What to buy, and orders", show=False, id="buy"),
         Binding("f10", "area('count')", "Count a place", show=False, id="count"),
         Binding("L", "code('L')", "A label is scanned, or its code typed", show=False, priority=True, id="scan"),
+        Binding("P", "papers", "Papers to hang up, sign or hand over", show=False, priority=True, id="papers"),
         Binding("ctrl+f", "find", "Find", priority=True, id="find", tooltip="Find anything by a few letters"),
         Binding("ctrl+q", "quit", "Leave", show=False, id="leave"),
     ]
@@ -188,8 +189,8 @@ class StockroomApp(App[None]):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Leave letters to whoever is typing."""
-        if action == "code" and parameters:
-            return not isinstance(self.focused, Input) and not self.screen.is_modal
+        if (action == "code" and parameters) or action == "papers":
+            return not isinstance(self.focused, Input)
         return True
 
     def action_area(self, area: str) -> None:
@@ -243,6 +244,12 @@ class StockroomApp(App[None]):
 
         if not self.screen.is_modal:
             self.push_screen(Explanation(self.screen))
+
+    def action_papers(self) -> None:
+        from stockroom.tui.screens.papers import PapersScreen
+
+        if not self.screen.is_modal and not isinstance(self.screen, PapersScreen):
+            self.push_screen(PapersScreen())
 
     def action_code(self, begun: str = "") -> None:
         """Ask for a code. `begun` is what a hand scanner has sent so far."""

@@ -1,4 +1,4 @@
-"""Open what a code names."""
+"""Open what a code names; write the bench cards that get one."""
 
 from __future__ import annotations
 
@@ -6,8 +6,12 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 from stockroom.store.labels import find_card
+from stockroom.tui.files import hand_over
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
+    from stockroom.store.open import Store
     from stockroom.tui.app import StockroomApp
 
 
@@ -40,3 +44,14 @@ async def _open_card(app: StockroomApp, code: str) -> None:
     if card is not None:
         name, amount = ("make", "amount") if card.recipe_kind == "stock" else ("use", "fill")
         app.open_form(name, **{"recipe": card.recipe_key, amount: card.quantity or ""})
+
+
+async def hand_over_card(app: StockroomApp, recipe: str, amount: str | None) -> None:
+    """Write a bench card of a recipe, for an amount or the recipe's own, and hand it over."""
+
+    def write(store: Store, path: Path) -> None:
+        from stockroom.actions.cards import make_card
+
+        make_card(store, recipe, amount, path, by=app.by, now=app.local)
+
+    await hand_over(app, f"card-{recipe}.pdf", write)

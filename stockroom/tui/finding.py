@@ -17,7 +17,9 @@ from stockroom.store.open import Store
 from stockroom.store.recipes import all_recipes, recipe_making
 from stockroom.tui.app import StockroomApp
 from stockroom.tui.forms import FORMS, find_form
+from stockroom.tui.papers import PAPERS, find_paper
 from stockroom.tui.questions.code import known_code
+from stockroom.tui.screens.papers import open_paper
 from stockroom.tui.texts import one_line
 from stockroom.tui.widgets.area_line import AREAS
 
@@ -60,6 +62,9 @@ def to_do() -> Iterator[Found]:
             yield Found(words=title, detail=AREAS[name].split()[0], go=partial(StockroomApp.action_area, area=name))
         else:
             yield Found(words=title, detail="", go=partial(StockroomApp.open_form, name=name))
+    yield Found(words="Papers to hang up, sign or hand over", detail="P", go=StockroomApp.action_papers)
+    for name in PAPERS:
+        yield Found(words=find_paper(name).title, detail="paper", go=partial(open_paper, name=name))
     yield Found(words="Undo one of your last", detail="", go=StockroomApp.action_undo_last)
     yield Found(words="Who is booking", detail="", go=StockroomApp.action_who)
     yield Found(words="Lamp light or paper", detail="dark or light", go=StockroomApp.action_other_look)

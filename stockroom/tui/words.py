@@ -66,6 +66,7 @@ _FLAGS = {
     "--tested": "Media tested",
     "--own-reference": "Own reference",
     "--shaken": "Shaken",
+    "Say --material": "Choose it in the field Material",
     "--gross": "Gross weight",
     "--density": "Density",
     "--temperature": "Temperature",

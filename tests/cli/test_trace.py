@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -229,6 +230,34 @@ def test_what_is_lent_of_a_recalled_lot_is_called_back(stockroom: Any, studio: A
     assert f"Lent out: call it back.\n  {told}" in recall and second not in recall
     stockroom.on("2026-11-11", "bring-back", action, "50 mL")
     assert stockroom.on("2026-11-12", "release", studio["bottles"][0], "--why", "mistaken number")["lent"] == []
+
+
+def test_a_recall_is_drawn_up_on_paper(stockroom: Any, studio: Any, tmp_path: Path) -> None:
+    """What to pull and where it stands, what is lent, and what was touched; of a job no such paper is drawn up."""
+    jar = studio["jars"][1]
+    stockroom.on("2026-11-08", "take", jar, "1 L", "--why", "test")
+    stockroom.on("2026-11-08", "take", studio["jars"][0], "50 mL", "--why", "lent", "--to", "the frame workshop")
+    path = tmp_path / "recall.txt"
+    command = ("trace", "--maker-lot", "7731", "--out", str(path))
+    assert stockroom.on("2026-11-10", *command)["files"] == [str(path)]
+    text = path.read_text()
+    for words in (
+        *studio["bottles"],
+        *studio["jars"],
+        "solid only",
+        "holds some of it",
+        "the frame workshop",
+        "Nothing is",
+    ):
+        assert words in text, words
+    for treated in stockroom.on("2026-11-10", "trace", "--maker-lot", "7731")["treatments"]:
+        assert treated["action"] in text
+    stockroom.on("2026-11-10", "withdraw", "--maker-lot", "7731", "--why", "recalled")
+    stockroom.on("2026-11-10", *command, "--replace")
+    assert "withdrawn: recalled" in path.read_text()
+    assert "Nothing is withdrawn" not in path.read_text()
+    refused = stockroom.on("2026-11-10", "trace", "Ferns", "--out", str(path), "--replace", code=2)
+    assert "what lots reached" in refused["error"]["message"]
 
 
 def test_releasing_gives_back_what_was_said_before(stockroom: Any, studio: Any) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from conftest import CommandLine
 
@@ -40,6 +42,21 @@ def test_what_was_written_off_and_where_the_rest_went_is_told_in_words(ethanol: 
     for words in ("9.80 EUR  cupboard", "0.20 EUR waste", "0.20 EUR  spilled", "980 mL of Ethanol 96 % (L001W)"):
         assert words in told
     assert "in the books 9.80 EUR" in told
+
+
+def test_the_value_is_written_as_a_paper(ethanol: CommandLine, tmp_path: Path) -> None:
+    path = tmp_path / "value.txt"
+    command = ("value", "--lots", "--moving-average", "--out", str(path))
+    assert ethanol.json(*NOW, *command)["files"] == [str(path)]
+    text = path.read_text()
+    for words in (
+        "Value of the stock at the end of 2026-11-28", "cupboard", "9.80 EUR", "Bought until then: 10.00 EUR", "L001W",
+        "Wasted since 2026-01-01", "spilled", "0.20 EUR", "In all, at the average: 9.80 EUR",
+    ):  # fmt: skip
+        assert words in text, words
+    assert ethanol(*NOW, *command).code == 1
+    ethanol.json(*NOW, *command, "--on", "2026-10-31", "--replace")
+    assert "By kind" not in path.read_text()
 
 
 def test_a_day_before_everything_has_no_empty_heading(ethanol: CommandLine) -> None:

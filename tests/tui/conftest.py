@@ -107,7 +107,7 @@ def stocked(store: Store, occasion: Callable[..., Occasion]) -> dict[str, str]:
     lime = receive(
         store,
         occasion("2026-10-01"),
-        Delivery(material="calcium-hydroxide", quantity="500 g", cost=1890, place="shelf"),
+        Delivery(material="calcium-hydroxide", quantity="500 g", cost=1890, place="shelf", lot_number="7731"),
     )
     old = receive(
         store,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import UTC, datetime
 
 import pytest
 
@@ -16,21 +17,28 @@ from stockroom.actions.receiving import Delivery, receive
 from stockroom.actions.suppliers import new_supplier
 from stockroom.actions.using import use
 from stockroom.domain.occasion import Occasion
+from stockroom.store.jobs import all_jobs
+from stockroom.store.lots import find_lot
 from stockroom.store.materials import all_materials
 from stockroom.store.open import Store
 from stockroom.store.recipes import all_recipes
 from stockroom.tui.forms import FORMS, find_form
 from stockroom.tui.forms.form import work_out
+from stockroom.tui.papers import PAPERS, find_paper
+from stockroom.tui.papers.asked import TODAY
 from stockroom.tui.screens.buy import BuyScreen
 from stockroom.tui.screens.jar import JarScreen
 from stockroom.tui.screens.job import JobScreen
 from stockroom.tui.screens.order import OrderScreen
+from stockroom.tui.screens.papers import draw_up, open_paper
 from stockroom.tui.screens.plan import PlanScreen
 from stockroom.tui.screens.quote import QuoteScreen
 from stockroom.tui.screens.statement import StatementScreen
 from stockroom.tui.screens.stock import StockScreen
 from stockroom.tui.screens.trace import TraceScreen
 from stockroom.tui.widgets.line import Line
+
+NOW = datetime(2026, 11, 25, 13, 10, tzinfo=UTC)
 
 HOSTILE = [
     "[A3] kozo",
@@ -165,6 +173,48 @@ async def test_hostile_names_are_shown_as_typed_where_they_are_drawn(
                 await shown.until(lambda page=page: shown.screen is page, "the page")
                 await shown.sees(named)
                 await shown.press("escape")
+
+
+async def test_hostile_names_are_shown_as_typed_on_papers(
+    screens, store: Store, occasion: Callable[..., Occasion]
+) -> None:
+    lots = rename(store, occasion)
+    job = next(one.code for one in all_jobs(store) if one.title == HOSTILE[0])
+    async with screens(size=(120, 120)) as shown:
+        open_paper(shown.app, "value", lots="yes")
+        await shown.sees(*(shown_as(text) for text in HOSTILE))
+        for name, known, text in (
+            ("held", {"place": f"{HOSTILE[3]} place"}, HOSTILE[3]),
+            ("recall", {"maker_lot": HOSTILE[1]}, HOSTILE[1]),
+            ("register", {"material": find_lot(store, lots[HOSTILE[2]]).material.key}, HOSTILE[2]),
+            ("statement", {"job": job}, HOSTILE[0]),
+            ("final", {"job": job}, HOSTILE[0]),
+        ):
+            await shown.press("escape")
+            open_paper(shown.app, name, **known)
+            await shown.sees(find_paper(name).title, shown_as(text))
+            await shown.until(lambda: shown.screen._paper is not None, "the paper")
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_hostile_text_in_every_field_of_a_paper_is_answered_in_words(stocked, store: Store, name: str) -> None:
+    """Whatever stands in a field: a paper, or words; never a fault."""
+    asked, known = find_paper(name), {"material": "acetone", "job": stocked["job"], TODAY: "2026-11-25"}
+    for field in asked.fields:
+        for text in HOSTILE:
+            found = draw_up(asked, store, {**known, field.key: " ".join(text.split())}, NOW)
+            assert found.paper or found.trouble
+
+
+async def test_a_paper_full_of_hostile_text_is_shown(screens, stocked) -> None:
+    async with screens(size=(120, 60)) as shown:
+        for name in PAPERS:
+            open_paper(shown.app, name)
+            await shown.sees(find_paper(name).use)
+            for line, text in zip(shown.screen.query(Line), HOSTILE, strict=False):
+                line.put(" ".join(text.split()), " ".join(text.split()))
+            await shown.sees(shown_as(HOSTILE[0]), "! ")
+            await shown.press("escape")
 
 
 async def test_a_reason_is_kept_and_shown_as_typed(screens, stocked, store: Store) -> None:

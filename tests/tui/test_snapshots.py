@@ -123,6 +123,18 @@ async def sources(shown: Any, stocked: dict[str, str]) -> None:
     await shown.press("s")
 
 
+def on_paper(name: str, **known: str) -> Visit:
+    async def visit(shown: Any, stocked: dict[str, str]) -> None:
+        from stockroom.tui.screens.papers import open_paper
+
+        if name == "list":
+            shown.app.action_papers()
+        else:
+            open_paper(shown.app, name, **known)
+
+    return visit
+
+
 async def compared(shown: Any, stocked: dict[str, str]) -> None:
     await opened("Quote", "quote")(shown, stocked)
     await shown.sees("c Compare")
@@ -140,6 +152,12 @@ LOOKED_AT: dict[str, tuple[Visit, str]] = {
     "statement": (opened("Statement", "job"), "By: AB"),
     "quote": (opened("Quote", "quote"), "as the client sees it"),
     "quote-compared": (compared, "against what was used"),
+    "papers": (on_paper("list"), "to hand over"),
+    "paper-wall": (on_paper("wall"), "2026-12-01"),
+    "paper-held": (on_paper("held"), "Held"),
+    "paper-recall": (on_paper("recall", maker_lot="7731"), "To take off the shelf"),
+    "paper-register": (on_paper("register", material="calcium-hydroxide"), "Brought forward"),
+    "paper-wrong": (on_paper("losses", since="2026-11-20", until="someday"), "Look again at"),
     "giving-quote": (form("quote", job="job", fills="1-3", waste="10 %", handling="5.00"), "in all"),
     "trace-lot": (opened("Trace", "lime"), "Went into"),
     "trace-job": (opened("Trace", "job"), "2 lots"),

@@ -110,7 +110,17 @@ class Worked(Generic[Kind]):
     about: Content | None = None
 
 
-def asked_now(form: Form[Kind], answers: Answers) -> list[Asked]:
+class Asks(Protocol):
+    """Whatever asks by fields: a form, or a paper."""
+
+    @property
+    def fields(self) -> tuple[Asked, ...]: ...
+
+    @property
+    def expand(self) -> Callable[[Store, Answers, datetime], Answers]: ...
+
+
+def asked_now(form: Asks, answers: Answers) -> list[Asked]:
     """Return the fields that are asked, given what stands in them; answers of fields not asked do not count."""
     counted, shown = dict(answers), []
     for one in form.fields:
@@ -121,8 +131,8 @@ def asked_now(form: Form[Kind], answers: Answers) -> list[Asked]:
     return shown
 
 
-def work_out(form: Form[Kind], store: Store, occasion: Occasion, answers: Answers) -> Worked[Kind]:
-    """Read every field, then try the action and take it back: the plan shown is the very plan that would be booked."""
+def read_answers(form: Asks, store: Store, answers: Answers) -> tuple[dict[str, str], tuple[str, ...]]:
+    """Read every field that is asked; return what is wrong, by field, and the words of those still to be filled in."""
     asked = asked_now(form, answers)
     wrong: dict[str, str] = {}
     for one in asked:
@@ -131,7 +141,12 @@ def work_out(form: Form[Kind], store: Store, occasion: Occasion, answers: Answer
                 one.read(store, answers)
             except StockroomError as error:
                 wrong[one.key] = error.message
-    missing = tuple(one.words for one in asked if one.needed and one.key not in answers)
+    return wrong, tuple(one.words for one in asked if one.needed and one.key not in answers)
+
+
+def work_out(form: Form[Kind], store: Store, occasion: Occasion, answers: Answers) -> Worked[Kind]:
+    """Read every field, then try the action and take it back: the plan shown is the very plan that would be booked."""
+    wrong, missing = read_answers(form, store, answers)
     if wrong or missing:
         return Worked(wrong=wrong, missing=missing, about=_about(form, store, answers, occasion.local))
     try:

@@ -43,7 +43,8 @@ class FormScreen(Page, Generic[Kind]):
         Binding("ctrl+s", "book", "Book it", priority=True),
         Binding("ctrl+n", "steps", "Steps", priority=True),
         Binding("ctrl+t", "tray", "Work out from a tray and a depth", priority=True, show=False),
-        Binding("ctrl+l", "more", "More fields", priority=True),
+        Binding("ctrl+b", "card", "Card", priority=True, tooltip="Bench card of it as PDF, with boxes to fill in"),
+        Binding("ctrl+l", "more", "More", priority=True, tooltip="Fields that are rarely wanted"),
         Binding("ctrl+r", "clear", "Clear the form", priority=True, show=False),
         Binding("pageup", "scroll_plan(-1)", "Plan up", show=False),
         Binding("pagedown", "scroll_plan(1)", "Plan down", show=False),
@@ -204,7 +205,7 @@ class FormScreen(Page, Generic[Kind]):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer only what the form has."""
-        if action == "steps":
+        if action in ("steps", "card"):
             return self.form.steps
         if action == "tray":
             return any(asked.in_tray for asked in self.form.fields)
@@ -236,6 +237,17 @@ class FormScreen(Page, Generic[Kind]):
             missing[0].field.focus()
             self.notify(f"Still to fill in: {', '.join(line.asked.words for line in missing)}.", markup=False)
         return bool(missing)
+
+    @work
+    async def action_card(self) -> None:
+        """Hand over a bench card of the recipe for the amount that is filled in; nothing is booked by it."""
+        from stockroom.tui.codes import hand_over_card
+
+        answers = self.answers()
+        if "recipe" in answers:
+            await hand_over_card(self.app, answers["recipe"], answers.get("amount") or answers.get("fill"))
+        else:
+            self.notify("Choose first what the card is of.", markup=False)
 
     @work
     async def action_tray(self) -> None:

@@ -131,9 +131,6 @@ one lot, B plans a treatment for a day to come, Q quotes what is booked, C close
         self.code = code
         self._page: JobPage | None = None
 
-    def on_screen_resume(self) -> None:
-        self.load()  # a booking or a quote is no action, and no revision tells of it
-
     def above(self) -> ComposeResult:
         with VerticalScroll(id="cost"):
             yield Told(id="cost-lines")

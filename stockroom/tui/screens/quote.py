@@ -62,9 +62,6 @@ A marks it as accepted: the job's final sheet is then compared with it. X takes 
         with VerticalScroll(id="paper"):
             yield Picture(id="statement")
 
-    def on_screen_resume(self) -> None:
-        self.load()  # a quote is no action, and no revision tells of it
-
     def paper(self, store: Store) -> Paper:
         """Draw up what is shown of it. Raises NotFound."""
         self._quote = quote = find_quote(store, self.code)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from typing import Any
 
 from textual import getters, on, work
 from textual.app import ComposeResult
@@ -15,7 +14,7 @@ from stockroom.domain.codes import read_code
 from stockroom.errors import StockroomError
 from stockroom.store.open import Store
 from stockroom.tui.app import StockroomApp
-from stockroom.tui.forms.form import Answers, Asked, Form, asked_now
+from stockroom.tui.forms.form import Answers, Asked, Asks, asked_now
 from stockroom.tui.questions.choice import Choose
 from stockroom.tui.questions.offer import Offer
 from stockroom.tui.widgets.chosen import Chosen
@@ -27,7 +26,7 @@ class Fields(VerticalScroll, can_focus=False):
 
     app = getters.app(StockroomApp)
 
-    def __init__(self, form: Form[Any]) -> None:
+    def __init__(self, form: Asks) -> None:
         super().__init__(id="fields")
         self._form = form
         self.lines = {asked.key: Line(asked) for asked in form.fields}
