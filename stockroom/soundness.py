@@ -9,10 +9,11 @@ from contextlib import suppress
 from datetime import UTC, datetime
 
 from stockroom.paths import state_folder
+from stockroom.progress import Progress, quiet
 from stockroom.store.open import Store
 
 
-def check_once_a_day(store: Store) -> str | None:
+def check_once_a_day(store: Store, progress: Progress = quiet) -> str | None:
     """Let SQLite look through the file and copy it, unless that was done today.
 
     Raises DatabaseUnusable where the file is damaged; returns in words why no copy could be taken. Without a state
@@ -27,8 +28,8 @@ def check_once_a_day(store: Store) -> str | None:
             return None
     from stockroom.actions.copying import copy_of_the_day
 
-    store.check_soundness()
-    trouble = copy_of_the_day(store)
+    store.check_soundness(tell=lambda: progress("looking through the file", 0, 1))
+    trouble = copy_of_the_day(store, progress)
     if trouble is None:
         with suppress(OSError):
             note.parent.mkdir(parents=True, exist_ok=True)

@@ -40,14 +40,14 @@ def back_up(store: Store, target: Path, *, replace: bool = False, progress: Prog
     return copy_store(store, target, replace=replace, progress=progress)
 
 
-def copy_of_the_day(store: Store) -> str | None:
+def copy_of_the_day(store: Store, progress: Progress = quiet) -> str | None:
     """Take today's copy unless it is there, and thin out older ones; return what went wrong, in words."""
     now = datetime.now(UTC)
     try:
         if any(one.why == "daily" and one.taken.date() == now.date() for one in kept_copies(store.path)):
             return None
         with suppress(AlreadyExists):  # another window took it meanwhile
-            copy_store(store, copies_folder(store.path) / f"{now:%Y-%m-%d-%H%M%S}-daily.db")
+            copy_store(store, copies_folder(store.path) / f"{now:%Y-%m-%d-%H%M%S}-daily.db", progress=progress)
         thin_out(store.path)
     except (BadInput, DatabaseUnusable, OSError) as error:
         return f"Today's copy could not be taken: {getattr(error, 'message', error)}"

@@ -85,11 +85,12 @@ class Session(Output):
         Who: --by, else the settings' initials, else the one person there is. Raises BadInput where that leaves
         several people or someone retired, or for a day still to come.
         """
+        from stockroom.cli.progressing import shown_on
         from stockroom.domain.occasion import Occasion
         from stockroom.soundness import check_once_a_day
 
         person = self._who_books(self.store)
-        if trouble := check_once_a_day(self.store):
+        if trouble := check_once_a_day(self.store, shown_on(self)):
             self.warn(trouble)
         at = self.now
         if day is not None:

@@ -25,9 +25,6 @@ from stockroom.store.seals import FIRST, action_of_seal, count_sealed, last_seal
 LEFTOVER_SECONDS = 3600.0
 """A copy that was begun longer ago than this and never finished belongs to a program that was killed."""
 
-_OPERATIONS = 20_000
-"""Steps of SQLite's machine between two looks at how far a copy has come."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Copy:
@@ -51,21 +48,20 @@ def copy_store(store: Store, target: Path, *, replace: bool = False, progress: P
         raise BadInput(f"{target} is the stockroom itself. Name another file for the copy.")
     with growing(target, replace=replace) as part:
         _vacuum(store, part, progress)
-        progress("looking through the copy", 0, 1)
-        copied = read_copy(part)
+        copied = read_copy(part, progress)
         if copied.actions and action_of_seal(store, copied.last_seal) is None:
             raise DatabaseUnusable(f"The copy of {store.path} does not end as the stockroom does.", why="damaged")
         put_in_place(part, target, replace=replace)
     return Copy(path=target, last_seal=copied.last_seal, actions=copied.actions, size=target.stat().st_size)
 
 
-def read_copy(path: Path) -> Copy:
+def read_copy(path: Path, progress: Progress = quiet) -> Copy:
     """Look through a copy, page by page and reference by reference, without writing to it.
 
     Raises DatabaseUnusable where it is missing, not a stockroom, made by a newer program or damaged.
     """
     with opened_to_read(path) as store:
-        store.check_soundness("integrity_check")
+        store.check_soundness("integrity_check", lambda: progress("looking through the copy", 0, 1))
         if store.rows("PRAGMA foreign_key_check"):
             raise DatabaseUnusable(f"{path} is damaged: rows name others that are not there.", why="damaged")
         return copy_as_told(store)
@@ -92,18 +88,15 @@ def opened_to_read(path: Path) -> Iterator[Store]:
 def _vacuum(store: Store, part: Path, progress: Progress) -> None:
     whole = max(1, store.path.stat().st_size)
 
-    def tell() -> int:
+    def tell() -> None:
         with suppress(OSError):
             progress("copying", min(part.stat().st_size, whole), whole)
-        return 0
 
-    store.connection.set_progress_handler(tell, _OPERATIONS)
     try:
-        store.connection.execute("VACUUM INTO ?", (str(part),))
+        with store.telling(tell):
+            store.connection.execute("VACUUM INTO ?", (str(part),))
     except DAMAGE as error:
         raise translated(error, part if "unable to open" in str(error) else store.path) from error
-    finally:
-        store.connection.set_progress_handler(None, _OPERATIONS)
 
 
 @contextmanager

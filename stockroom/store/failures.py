@@ -18,6 +18,8 @@ def translated(error: Exception, path: Path) -> DatabaseUnusable:
         return DatabaseUnusable(
             "Another stockroom window is writing. Nothing was changed; try again in a moment.", why="busy"
         )
+    if "interrupted" in text:
+        return DatabaseUnusable("It was left before it was done. Nothing was changed.", why="left")
     if "not a database" in text:
         return DatabaseUnusable(f"{path} is not a stockroom. Nothing was changed in it.", why="foreign")
     if "readonly" in text or "read-only" in text:

@@ -36,6 +36,9 @@ PRAGMAS: Mapping[str, int | str] = {
 
 BUSY_SECONDS = 10.0
 
+OPERATIONS = 20_000
+"""Steps of SQLite's machine between two looks at how far something long has come."""
+
 Row = sqlite3.Row
 
 
@@ -145,12 +148,27 @@ class Store:
                 why="replaced",
             )
 
-    def check_soundness(self, how: str = "quick_check") -> None:
+    @contextmanager
+    def telling(self, tell: Callable[[], None]) -> Iterator[None]:
+        """Call `tell` now and then during long statements; one that it fails in is interrupted."""
+
+        def handler() -> int:
+            tell()
+            return 0
+
+        self.connection.set_progress_handler(handler, OPERATIONS)
+        try:
+            yield
+        finally:
+            self.connection.set_progress_handler(None, OPERATIONS)
+
+    def check_soundness(self, how: str = "quick_check", tell: Callable[[], None] = lambda: None) -> None:
         """Let SQLite look through the whole file: quick_check, or integrity_check for its indexes too.
 
-        Raises DatabaseUnusable naming what it found.
+        `tell` is called meanwhile, as `telling` does. Raises DatabaseUnusable naming what was found.
         """
-        found = [row[0] for row in self.rows(f"PRAGMA {how}(5)")]
+        with self.telling(tell):
+            found = [row[0] for row in self.rows(f"PRAGMA {how}(5)")]
         if found != ["ok"]:
             raise DatabaseUnusable(
                 f"{self.path} is damaged ({'; '.join(found)}). Nothing was changed; restore the latest copy.",

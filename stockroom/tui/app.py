@@ -21,12 +21,14 @@ from stockroom.store.limits import limits_reached
 from stockroom.store.open import Store, open_store
 from stockroom.tui.database import DatabaseThread
 from stockroom.tui.drafts import Drafts
+from stockroom.tui.long_work import LongWork
 from stockroom.tui.studio import read_studio
 from stockroom.tui.themes import THEMES, begin_in_own_look
 from stockroom.tui.waiting import Waiting
 
 if TYPE_CHECKING:
     from stockroom.domain.occasion import Occasion
+    from stockroom.progress import Progress
     from stockroom.tui.finding import Found
 
 T = TypeVar("T")
@@ -91,6 +93,8 @@ class StockroomApp(App[None]):
 
     by: var[str | None] = var(None)
     """Initials that book; None until somebody said who."""
+    at_work: var[str] = var("")
+    """What takes long just now, and how far it has come."""
 
     def __init__(self, path: Path, *, by: str | None, now: Callable[[], datetime], tour: bool = False) -> None:
         """Open the stockroom at a path, with three steps to begin with where `tour` says so.
@@ -103,6 +107,7 @@ class StockroomApp(App[None]):
         self.fault: Exception | None = None
         self.drafts = Drafts(path, lambda: self.local)
         self.waiting = Waiting()
+        self.long_work = LongWork(lambda: open_store(path))
         self.database = DatabaseThread(lambda: open_store(path))
         try:
             self.studio = self.database.run_before_start(lambda store: read_studio(store, by))
@@ -115,11 +120,13 @@ class StockroomApp(App[None]):
     def on_mount(self) -> None:
         self.set_interval(LOOK_EVERY_SECONDS, self.look_again)
         self.set_interval(1, self.ring)
+        self.set_interval(0.5, self.tell_what_is_at_work)
         self.call_after_refresh(self.look_through)
         if self._tour:
             self.call_after_refresh(self.action_tour)
 
     def on_unmount(self) -> None:
+        self.long_work.close()
         self.database.close()
 
     def _handle_exception(self, error: Exception) -> None:
@@ -147,10 +154,13 @@ class StockroomApp(App[None]):
             self.bell()
             self.notify(wait.next_words, title=f"The wait is over: {wait.words}", timeout=30, markup=False)
 
+    def tell_what_is_at_work(self) -> None:
+        self.at_work = self.long_work.words
+
     @work(group="soundness")
     async def look_through(self) -> None:
         """Look through the file and copy it once a day, after the first paint; tell of damage, or that no copy is."""
-        trouble = await self.ask_database(check_once_a_day)
+        trouble = await self.take_long("looking through the file", check_once_a_day)
         if trouble:
             self.notify(trouble, severity="warning", timeout=30, markup=False)
 
@@ -177,6 +187,14 @@ class StockroomApp(App[None]):
         """Run a job; tell what went wrong and return None where it could not be done."""
         try:
             return await self.database.run(job)
+        except StockroomError as error:
+            await self.tell(error)
+            return None
+
+    async def take_long(self, what: str, job: Callable[[Store, Progress], T]) -> T | None:
+        """Run a job that may take long, `what` in words, as `ask_database` does, while keys go on being answered."""
+        try:
+            return await self.long_work.run(what, job)
         except StockroomError as error:
             await self.tell(error)
             return None

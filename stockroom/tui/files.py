@@ -8,6 +8,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
+from stockroom.progress import Progress
 from stockroom.store.open import Store
 
 if TYPE_CHECKING:
@@ -17,13 +18,13 @@ if TYPE_CHECKING:
 async def hand_over(app: StockroomApp, name: str, write: Callable[[Store, Path], object]) -> None:
     """Write a file and hand it over; what went wrong is told. No file is written over.
 
-    `write` is work for the thread of the database. In a browser the file is a download, and nothing of it stays here.
+    `write` may take long: keys go on being answered. In a browser the file is a download, and nothing of it stays here.
     """
     if app.is_web:
         await _as_download(app, name, write)
         return
 
-    def run(store: Store) -> Path:
+    def run(store: Store, progress: Progress) -> Path:
         from platformdirs import user_downloads_path
 
         folder = user_downloads_path()
@@ -32,19 +33,19 @@ async def hand_over(app: StockroomApp, name: str, write: Callable[[Store, Path],
         write(store, path)
         return path
 
-    path = await app.ask_database(run)
+    path = await app.take_long(f"writing {name}", run)
     if path is not None:
         app.notify(f"Saved as {path}.", markup=False)
 
 
 async def _as_download(app: StockroomApp, name: str, write: Callable[[Store, Path], object]) -> None:
-    def run(store: Store) -> bytes:
+    def run(store: Store, progress: Progress) -> bytes:
         with TemporaryDirectory(prefix="stockroom-") as folder:
             path = Path(folder) / name
             write(store, path)
             return path.read_bytes()
 
-    content = await app.ask_database(run)
+    content = await app.take_long(f"writing {name}", run)
     if content is not None:
         app.deliver_binary(BytesIO(content), save_filename=name, open_method="download")
 

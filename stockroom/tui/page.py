@@ -14,7 +14,7 @@ from stockroom.errors import StockroomError
 from stockroom.store.open import Store
 from stockroom.tui.app import StockroomApp
 from stockroom.tui.widgets.area_line import AreaLine
-from stockroom.tui.widgets.keys import Keys
+from stockroom.tui.widgets.page_keys import PageKeys
 from stockroom.tui.words import on_screen
 
 T = TypeVar("T")
@@ -41,7 +41,7 @@ class Page(Screen[None]):
     def compose(self) -> ComposeResult:
         yield AreaLine(self.area or self.app.current_mode)
         yield from self.body()
-        yield Keys()
+        yield PageKeys()
 
     def body(self) -> ComposeResult:
         """Compose what is between the line of areas and the keys."""

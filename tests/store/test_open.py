@@ -130,7 +130,7 @@ def test_a_writer_waits_and_then_says_that_another_is_writing(store: Store, monk
 
 def test_the_file_is_looked_through_once_a_day(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
     looked: list[int] = []
-    monkeypatch.setattr(Store, "check_soundness", lambda self, how="quick_check": looked.append(how))
+    monkeypatch.setattr(Store, "check_soundness", lambda self, how="quick_check", tell=None: looked.append(how))
     check_once_a_day(store)
     check_once_a_day(store)
     assert looked == ["quick_check", "integrity_check"]  # the file, and the copy of the day
