@@ -15,8 +15,9 @@ from stockroom.domain.studio import Measure
 from stockroom.errors import BadInput
 from stockroom.science.money import minor_digits
 from stockroom.science.numerals import quoted
+from stockroom.store.creating import create_store
 from stockroom.store.materials import add_material
-from stockroom.store.open import Store, create_store
+from stockroom.store.open import Store
 from stockroom.store.recipes import add_recipe
 from stockroom.store.stockroom_settings import set_setting
 from stockroom.store.studio import add_measure, add_person, add_place

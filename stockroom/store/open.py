@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
-from stockroom.errors import AlreadyExists, DatabaseUnusable
+from stockroom.errors import DatabaseUnusable
 from stockroom.store.failures import DAMAGE, translated
 
 APPLICATION_ID = 0x53544B52
@@ -196,7 +196,7 @@ def open_store(path: Path, *, copied: bool = False) -> Store:
     connection, version = recognised(real, "rw")
     try:
         store = Store(real, connection)
-        _set_pragmas(connection)
+        set_pragmas(connection)
         if version < SCHEMA_VERSION:
             from stockroom.store.copies import copy_aside
             from stockroom.store.migrate import bring_up_to_date
@@ -262,27 +262,6 @@ def recognised(real: Path, mode: str) -> tuple[sqlite3.Connection, int]:
     return connection, version
 
 
-def create_store(path: Path, fill: Callable[[Store, datetime], None] | None = None) -> Store:
-    """Make a new stockroom file, readable by its owner only.
-
-    `fill` writes what it begins with, in the very transaction that lays the schema down. The file gets its name when
-    all of that is there; where it fails nothing is left behind. Raises AlreadyExists when something is there already,
-    BadInput when the folder cannot be written.
-    """
-    from stockroom.store.copies import growing, put_in_place
-    from stockroom.store.migrate import bring_up_to_date
-
-    real = real_path(path)
-    if real.exists():
-        raise AlreadyExists(f"{real} exists already and is never overwritten. Choose another name.")
-    with growing(real, replace=False) as part:
-        with Store(part, connect(part, "rw")) as store:
-            _set_pragmas(store.connection)
-            bring_up_to_date(store, fill)
-        put_in_place(part, real, replace=False)
-    return open_store(real)
-
-
 def _identity(path: Path) -> tuple[int, int] | None:
     try:
         status = path.stat()
@@ -300,7 +279,8 @@ def connect(path: Path, mode: str) -> sqlite3.Connection:
     return connection
 
 
-def _set_pragmas(connection: sqlite3.Connection) -> None:
+def set_pragmas(connection: sqlite3.Connection) -> None:
+    """Set what every connection sets."""
     for name, value in PRAGMAS.items():
         connection.execute(f"PRAGMA {name} = {value}")
     defensive = getattr(sqlite3, "SQLITE_DBCONFIG_DEFENSIVE", None)  # Python 3.12 and newer

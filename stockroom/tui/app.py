@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime
-from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
@@ -19,6 +18,7 @@ from stockroom.errors import StockroomError
 from stockroom.soundness import check_once_a_day
 from stockroom.store.limits import limits_reached
 from stockroom.store.open import Store, open_store
+from stockroom.tui.areas import AREAS, first_screen
 from stockroom.tui.database import DatabaseThread
 from stockroom.tui.drafts import Drafts
 from stockroom.tui.long_work import LongWork
@@ -37,41 +37,12 @@ LOOK_EVERY_SECONDS = 2.0
 """How often the screens ask whether anything was booked, here or by another window."""
 
 
-AREAS = {
-    "due": "screens.due:DueScreen",
-    "shelf": "screens.shelf:ShelfScreen",
-    "make": "make",
-    "use": "use",
-    "check": "check",
-    "jobs": "screens.jobs:JobsScreen",
-    "plan": "screens.plan:PlanScreen",
-    "buy": "screens.buy:BuyScreen",
-    "count": "screens.count:CountScreen",
-}
-"""Each area of work and its first screen: a class of this package, or a form by its name. Loaded when first shown."""
-
-
-def _first_screen(area: str) -> Callable[[], Screen[Any]]:
-    def load() -> Screen[Any]:
-        where = AREAS[area]
-        if ":" in where:
-            module, name = where.split(":")
-            screen: Screen[Any] = getattr(import_module(f"stockroom.tui.{module}"), name)()
-            return screen
-        from stockroom.tui.forms import find_form
-        from stockroom.tui.screens.form import FormScreen
-
-        return FormScreen(find_form(where), area=area)
-
-    return load
-
-
 class StockroomApp(App[None]):
     """The stockroom on screen."""
 
     TITLE = "Stockroom"
     CSS_PATH = "app.tcss"
-    MODES: ClassVar[dict[str, str | Callable[[], Screen[Any]]]] = {area: _first_screen(area) for area in AREAS}
+    MODES: ClassVar[dict[str, str | Callable[[], Screen[Any]]]] = {area: first_screen(area) for area in AREAS}
     DEFAULT_MODE = "due"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f1,question_mark", "explain", "Help", key_display="?", tooltip="Explain this screen", id="help"),

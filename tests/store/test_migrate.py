@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from stockroom.store import migrate
-from stockroom.store.open import SCHEMA_VERSION, create_store, open_store
+from stockroom.store.creating import create_store
+from stockroom.store.open import SCHEMA_VERSION, open_store
 
 FILES = migrate.schema_files()
 OLD_ROWS = (

@@ -10,7 +10,8 @@ import pytest
 
 from stockroom.errors import AlreadyExists, BadInput, DatabaseUnusable
 from stockroom.soundness import check_once_a_day
-from stockroom.store.open import PRAGMAS, SCHEMA_VERSION, Store, create_store, open_store
+from stockroom.store.creating import create_store
+from stockroom.store.open import PRAGMAS, SCHEMA_VERSION, Store, open_store
 
 
 @pytest.mark.parametrize(("name", "value"), PRAGMAS.items())
