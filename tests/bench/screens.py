@@ -25,7 +25,8 @@ from textual.widgets import Input
 from stockroom.store.jobs import all_jobs
 from stockroom.store.lots import shelf
 from stockroom.store.open import open_store
-from stockroom.tui.app import AREAS, StockroomApp
+from stockroom.tui.app import StockroomApp
+from stockroom.tui.areas import AREAS
 from stockroom.tui.page import Page
 
 ROUNDS = 5
