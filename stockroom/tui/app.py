@@ -56,6 +56,7 @@ class StockroomApp(App[None]):
         Binding("f9", "area('buy')", "What to buy, and orders", show=False, id="buy"),
         Binding("f10", "area('count')", "Count a place", show=False, id="count"),
         Binding("L", "code('L')", "A label is scanned, or its code typed", show=False, priority=True, id="scan"),
+        Binding("T", "code('T')", "A bench card is scanned", show=False, priority=True, id="scan-card"),
         Binding("P", "papers", "Papers to hang up, sign or hand over", show=False, priority=True, id="papers"),
         Binding("ctrl+f", "find", "Find", priority=True, id="find", tooltip="Find anything by a few letters"),
         Binding("ctrl+q", "quit", "Leave", show=False, id="leave"),

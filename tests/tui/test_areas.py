@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import timedelta
+from pathlib import Path
 
 import pytest
 
+from stockroom.actions.cards import make_card
 from stockroom.actions.receiving import Delivery, receive
 from stockroom.domain.occasion import Occasion
 from stockroom.store.open import Store
@@ -58,6 +60,17 @@ async def test_a_scanned_label_opens_its_lot_without_any_key_before_it(screens, 
         await shown.press(*stocked["jar"], "enter")
         await shown.until(lambda: isinstance(shown.screen, LotScreen), "the lot's page")
         await shown.sees(stocked["jar"])
+
+
+async def test_a_scanned_bench_card_opens_its_form(
+    screens, stocked, store: Store, tmp_path: Path, occasion: Callable[..., Occasion]
+) -> None:
+    now = occasion().now
+    made = make_card(store, "calcium-hydroxide-saturated", "2 L", tmp_path / "card.pdf", by="AB", now=now)
+    async with screens() as shown:
+        await shown.press(*made.code, "enter")
+        await shown.sees("Make up a solution", "Calcium hydroxide solution, saturated", "1 jar: 2 L")
+        await shown.press("ctrl+r", "escape")
 
 
 async def test_a_wrong_character_in_a_code_is_told_at_once_and_nothing_opens(screens, stocked) -> None:
