@@ -51,7 +51,8 @@ def test_only_the_screens_load_textual(stockroom: CommandLine) -> None:
 NOT_TO_OPEN = (
     "stockroom.actions.judged_due", "stockroom.actions.making", "stockroom.actions.measuring",
     "stockroom.actions.telling", "stockroom.domain.lots", "stockroom.domain.materials", "stockroom.domain.recipes",
-    "stockroom.planning.steps", "stockroom.science", "stockroom.tui.forms.form", "stockroom.tui.texts",
+    "stockroom.planning.steps", "stockroom.science", "stockroom.tui.forms.form", "stockroom.tui.own_form",
+    "stockroom.tui.texts",
 )  # fmt: skip
 """What only other screens, or what is told after the first paint, need."""
 

@@ -142,7 +142,7 @@ def read_pack(material: Material, typed: str) -> int:
 def check_packs(number: int) -> int:
     """Return a number of packs that can be ordered. Raises BadInput."""
     if not 1 <= number <= MOST_PACKS:
-        raise BadInput(f"{number} packs cannot be ordered. Write a whole number from 1 to {MOST_PACKS:,}.")
+        raise BadInput(f"{number} packs cannot be ordered. Write a whole number from 1 to {MOST_PACKS}.")
     return number
 
 

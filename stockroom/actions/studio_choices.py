@@ -1,8 +1,10 @@
 """What the studio chooses: below which share of saturation a jar is weak, how often its solid may be watered again, how
-surely stock is to last until a delivery. Every change keeps who, when and the old value."""
+surely stock is to last until a delivery, how dates and numbers stand on the screens. Every change keeps who, when and
+the old value."""
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -13,7 +15,17 @@ from stockroom.errors import BadInput
 from stockroom.science.numerals import quoted, read_decimal
 from stockroom.store.edits import edits_of
 from stockroom.store.open import Row, Store
-from stockroom.store.stockroom_settings import choice, local_day, set_setting
+from stockroom.store.stockroom_settings import (
+    COMMA,
+    DATES_ON_SCREEN,
+    DAY_FIRST,
+    DECIMAL_SIGN,
+    POINT,
+    YEAR_FIRST,
+    choice,
+    local_day,
+    set_setting,
+)
 
 if TYPE_CHECKING:
     from stockroom.science.ranges import Used
@@ -29,6 +41,7 @@ DEFAULT_HUMIDITY = 5.0
 DEFAULT_RUNNING_OUT = 5.0
 """In %, for each order."""
 ANY_NUMBER = "any"
+UNTIL_CHOSEN = "until the studio chooses"
 _UNTIL = "until the studio chooses; common practice, no source"
 _MOST_REFILLS = 100
 
@@ -49,6 +62,12 @@ class StudioChoices:
     running_out_percent: float
     """For each order: how often stock may run out before the delivery comes."""
     running_out_source: str
+    dates: str
+    """On the screens: year-first, 2026-11-25, or day-first, 25.11.2026."""
+    dates_source: str
+    decimal_sign: str
+    """On the screens: point or comma."""
+    decimal_sign_source: str
     edits: tuple[Row, ...] = ()
 
 
@@ -67,6 +86,10 @@ def studio_choices(store: Store) -> StudioChoices:
         humidity_source=_source(store, edits, HUMIDITY, _UNTIL),
         running_out_percent=100 * running_out_chance(store),
         running_out_source=_source(store, edits, RUNNING_OUT, "until the studio chooses; a judgement, no source"),
+        dates=choice(store, DATES_ON_SCREEN) or YEAR_FIRST,
+        dates_source=_source(store, edits, DATES_ON_SCREEN, UNTIL_CHOSEN),
+        decimal_sign=choice(store, DECIMAL_SIGN) or POINT,
+        decimal_sign_source=_source(store, edits, DECIMAL_SIGN, UNTIL_CHOSEN),
         edits=edits,
     )
 
@@ -123,9 +146,12 @@ def edit_choices(
     refills: str | None = None,
     humidity: str | None = None,
     running_out: str | None = None,
+    dates: str | None = None,
+    decimal_sign: str | None = None,
 ) -> tuple[Change, ...]:
     """Choose the limit (`85 %`), how often solid may be watered again (`never`, `2`, `any`), what humidity is off by,
-    and how likely stock may run out before a delivery comes (`5 %`).
+    how likely stock may run out before a delivery comes (`5 %`), and how dates (`day-first`) and numbers (`comma`)
+    stand on the screens.
 
     Raises BadInput for what is neither, and where nothing is chosen.
     """
@@ -134,10 +160,14 @@ def edit_choices(
         (REFILLS, refills, read_refills),
         (HUMIDITY, humidity, read_humidity),
         (RUNNING_OUT, running_out, read_running_out),
+        (DATES_ON_SCREEN, dates, read_dates),
+        (DECIMAL_SIGN, decimal_sign, read_decimal_sign),
     )
     chosen: dict[str, str | None] = {name: read(text) for name, text, read in typed if text is not None}
     if not chosen:
-        raise BadInput("Nothing to change: give --limit, --refills, --humidity or --running-out.")
+        raise BadInput(
+            "Nothing to change: give --limit, --refills, --humidity, --running-out, --dates or --decimal-sign."
+        )
 
     with store.write() as booked_at:
         made = changes({name: choice(store, name) for name in chosen}, chosen)
@@ -182,6 +212,28 @@ def read_refills(text: str) -> str:
     if plain.isascii() and plain.isdigit() and int(plain) <= _MOST_REFILLS:
         return str(int(plain))
     raise BadInput(f"{quoted(text)} is not how often: write never, a whole number up to {_MOST_REFILLS}, or any.")
+
+
+def read_dates(text: str) -> str:
+    """Read how dates are to stand on the screens, in words or as a date so written. Raises BadInput."""
+    plain = "-".join(text.casefold().replace("-", " ").split())
+    if plain == YEAR_FIRST or re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", plain):
+        return YEAR_FIRST
+    if plain == DAY_FIRST or re.fullmatch(r"[0-9]{2}\.[0-9]{2}\.[0-9]{4}", plain):
+        return DAY_FIRST
+    raise BadInput(
+        f"{quoted(text)} is no form that everyone reads as the same day. Write {YEAR_FIRST}, for 2026-11-25, or "
+        f"{DAY_FIRST}, for 25.11.2026."
+    )
+
+
+def read_decimal_sign(text: str) -> str:
+    """Read which decimal sign is to stand on the screens. Raises BadInput."""
+    plain = text.strip().casefold()
+    for name, sign in ((POINT, "."), (COMMA, ",")):
+        if plain in (name, sign):
+            return name
+    raise BadInput(f"{quoted(text)} is no decimal sign: write {POINT}, for 1.5 mL, or {COMMA}, for 1,5 mL.")
 
 
 def _source(store: Store, edits: tuple[Row, ...], field: str, otherwise: str) -> str:

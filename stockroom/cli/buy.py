@@ -16,19 +16,23 @@ from stockroom.planning.buying import UNITS, BuyLine, per_unit, unit_price
 @click.option("--within", type=click.IntRange(0, 3650), default=28, metavar="DAYS", help="To order by then (28).")
 @click.option("--order", "draft", is_flag=True, help="Draft an order to each supplier from the lines.")
 @click.option("--order-cost", metavar="MONEY", help="What an order costs you, for the economic quantity.")
-@click.option("--keeping", type=float, metavar="PERCENT", help="What keeping costs a year, in percent of the price.")
+@click.option("--keeping", metavar="PERCENT", help="What keeping costs a year, in percent of the price.")
 @json_option
 @click.pass_obj
-def buy(session: Session, within: int, draft: bool, order_cost: str | None, keeping: float | None) -> None:
+def buy(session: Session, within: int, draft: bool, order_cost: str | None, keeping: str | None) -> None:
     """What to order, how much, from whom and by when: booked work first, past use second.
 
     Price breaks and the economic quantity are advice; nothing is ordered for their sake.
     """
     from stockroom.actions.buying import minimum_words, order_lines, read_economy, what_to_buy
     from stockroom.science.money import money_text, read_money, show_money
+    from stockroom.science.numerals import read_decimal
 
     currency = session.currency
-    economy = read_economy(None if order_cost is None else read_money(order_cost, currency), keeping)
+    economy = read_economy(
+        None if order_cost is None else read_money(order_cost, currency),
+        None if keeping is None else float(read_decimal(keeping.strip().removesuffix("%"))),
+    )
     if draft:
         wanted, drafted = order_lines(session.store, session.occasion(), within=within, economy=economy)
     else:

@@ -143,9 +143,7 @@ def check(
 @click.argument("code")
 @click.argument("quantity")
 @click.option("--temperature", metavar="'22 °C'", help="At which it is shaken and settles; strength follows it.")
-@click.option(
-    "--hardness", type=float, default=0.0, metavar="MG/L", help="Of the water, mg/L as calcium carbonate (0)."
-)
+@click.option("--hardness", default="0", metavar="MG/L", help="Of the water, mg/L as calcium carbonate (0).")
 @day_option
 @why_option
 @dry_run_option
@@ -156,7 +154,7 @@ def top_up(
     code: str,
     quantity: str,
     temperature: str | None,
-    hardness: float,
+    hardness: str,
     day: str | None,
     why: str | None,
     dry_run: bool,
@@ -168,6 +166,7 @@ def top_up(
     from stockroom.actions.topping_up import top_up as fill_up
     from stockroom.cli.told import say_not_booked
     from stockroom.planning.fitness import spoken
+    from stockroom.science.numerals import read_decimal
     from stockroom.science.quantities import amount_and_unit, show
     from stockroom.science.ranges import show_range
 
@@ -177,7 +176,7 @@ def top_up(
         code,
         quantity,
         temperature=temperature,
-        hardness_mg_per_l=hardness,
+        hardness_mg_per_l=float(read_decimal(hardness)),
         dry_run=dry_run,
     )
     session.document(

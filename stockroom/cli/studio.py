@@ -1,4 +1,4 @@
-"""`studio`: what the studio chooses for its saturated jars, and for when to order."""
+"""`studio`: what the studio chooses for its saturated jars, for when to order, and for its screens."""
 
 from __future__ import annotations
 
@@ -8,10 +8,13 @@ from stockroom.cli.nouns import changes_document, edits_document, say_changes, s
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session, why_option
 
+_DATES = {"year-first": "year first, as 2026-11-25,", "day-first": "day first, as 25.11.2026,"}
+
 
 @click.group()
 def studio() -> None:
-    """What the studio chooses: limit of saturation, refills over the same solid, humidity, how long stock must last."""
+    """What the studio chooses: limit of saturation, refills over the same solid, humidity, how long stock must last,
+    dates and numbers on the screens."""
 
 
 @studio.command()
@@ -33,6 +36,10 @@ def show(session: Session) -> None:
             "humidity_source": found.humidity_source,
             "running_out_percent": found.running_out_percent,
             "running_out_source": found.running_out_source,
+            "dates": found.dates,
+            "dates_source": found.dates_source,
+            "decimal_sign": found.decimal_sign,
+            "decimal_sign_source": found.decimal_sign_source,
             "edits": edits_document(found.edits),
         }
     )
@@ -43,6 +50,8 @@ def show(session: Session) -> None:
         f"stock     may run out before a delivery in {found.running_out_percent:g} % of orders "
         f"({found.running_out_source})"
     )
+    session.say(f"dates     {_DATES.get(found.dates, found.dates)} on the screens ({found.dates_source})")
+    session.say(f"numbers   with a {found.decimal_sign} on the screens ({found.decimal_sign_source})")
     say_edits(session, found.edits)
 
 
@@ -57,6 +66,14 @@ def show(session: Session) -> None:
 @click.option(
     "--running-out", metavar="PERCENT", help="How likely stock may run out before a delivery, for each order (5 %)."
 )
+@click.option(
+    "--dates",
+    metavar="year-first|day-first",
+    help="How dates stand on the screens: 2026-11-25, as until chosen, or 25.11.2026.",
+)
+@click.option(
+    "--decimal-sign", metavar="point|comma", help="Of numbers on the screens: 1.5 mL, as until chosen, or 1,5 mL."
+)
 @why_option
 @json_option
 @click.pass_obj
@@ -66,6 +83,8 @@ def edit(
     refills: str | None,
     humidity: str | None,
     running_out: str | None,
+    dates: str | None,
+    decimal_sign: str | None,
     why: str | None,
 ) -> None:
     """Choose anew; who, when and the old value are kept.
@@ -81,6 +100,8 @@ def edit(
         refills=refills,
         humidity=humidity,
         running_out=running_out,
+        dates=dates,
+        decimal_sign=decimal_sign,
     )
     session.document({"changes": changes_document(made)})
     say_changes(session, "The studio's choices", made)

@@ -31,6 +31,7 @@ _CODES_BY_DIGITS = {
 """Decimal digits of the minor unit (ISO 4217, list one), for currencies in daily use."""
 
 _DIGITS = {code: digits for digits, codes in _CODES_BY_DIGITS.items() for code in codes.split()}
+CURRENCIES = frozenset(_DIGITS)
 
 
 def minor_digits(currency: str) -> int:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -20,6 +21,26 @@ def choice(store: Store, name: str) -> str | None:
     """Return what the studio chose, or None where it has chosen nothing yet."""
     row = store.row("SELECT value FROM setting WHERE name = :name", name=name)
     return None if row is None else str(row["value"])
+
+
+DATES_ON_SCREEN, DECIMAL_SIGN = "dates_on_screen", "decimal_sign"
+YEAR_FIRST, DAY_FIRST = "year-first", "day-first"
+"""How dates stand on the screens: 2026-11-25, which serves until the studio chooses, or 25.11.2026."""
+POINT, COMMA = "point", "comma"
+"""The decimal sign on the screens; the point serves until the studio chooses."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnForm:
+    """How dates and numbers stand on the screens."""
+
+    day_first: bool = False
+    comma: bool = False
+
+
+def own_form(store: Store) -> OwnForm:
+    """Return how the studio wants dates and numbers on the screens."""
+    return OwnForm(day_first=choice(store, DATES_ON_SCREEN) == DAY_FIRST, comma=choice(store, DECIMAL_SIGN) == COMMA)
 
 
 CLOSED_UNTIL = "books_closed_until"

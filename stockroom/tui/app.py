@@ -8,7 +8,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
 from textual import work
-from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.reactive import var
 from textual.screen import Screen
@@ -18,10 +17,12 @@ from stockroom.errors import StockroomError
 from stockroom.soundness import check_once_a_day
 from stockroom.store.limits import limits_reached
 from stockroom.store.open import Store, open_store
+from stockroom.store.stockroom_settings import own_form
 from stockroom.tui.areas import AREAS, first_screen
 from stockroom.tui.database import DatabaseThread
 from stockroom.tui.drafts import Drafts
 from stockroom.tui.long_work import LongWork
+from stockroom.tui.painting import PaintedApp
 from stockroom.tui.studio import read_studio
 from stockroom.tui.themes import THEMES, begin_in_own_look
 from stockroom.tui.waiting import Waiting
@@ -37,7 +38,7 @@ LOOK_EVERY_SECONDS = 2.0
 """How often the screens ask whether anything was booked, here or by another window."""
 
 
-class StockroomApp(App[None]):
+class StockroomApp(PaintedApp):
     """The stockroom on screen."""
 
     TITLE = "Stockroom"
@@ -84,6 +85,7 @@ class StockroomApp(App[None]):
         try:
             self.studio = self.database.run_before_start(lambda store: read_studio(store, by))
             self.revision = self.database.run_before_start(self._state)
+            self.paint_in(self.database.run_before_start(own_form))
         except BaseException:
             self.database.close()
             raise
@@ -145,7 +147,7 @@ class StockroomApp(App[None]):
     async def look_again(self) -> None:
         """Ask whether anything is not as it was, and reload the screen only then."""
         try:
-            revision = await self.database.run(self._state)
+            revision, form = await self.database.run(lambda store: (self._state(store), own_form(store)))
         except StockroomError:
             return  # another window is writing; the next look tells
         if revision != self.revision and self.is_running:
@@ -154,6 +156,7 @@ class StockroomApp(App[None]):
                 refresh = getattr(screen, "refresh_if_old", None)
                 if refresh is not None:
                     refresh()
+        self.paint_in(form)
 
     async def ask_database(self, job: Callable[[Store], T]) -> T | None:
         """Run a job; tell what went wrong and return None where it could not be done."""

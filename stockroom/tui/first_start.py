@@ -16,6 +16,7 @@ from textual.widgets import Input, OptionList, Static
 from stockroom.errors import StockroomError
 from stockroom.labels.plain_text import make_visible
 from stockroom.tui.themes import begin_in_own_look
+from stockroom.tui.widgets.as_it_stands import TypedInput
 from stockroom.tui.widgets.keys import Keys
 
 ASKED = (
@@ -71,7 +72,7 @@ class FirstStart(App[Path]):
             with Vertical(id="answers"):
                 for key, words, example in ASKED:
                     yield Static(Content(words), classes="quiet")
-                    yield Input(self._offered.get(key, ""), placeholder=example, compact=True, id=key)
+                    yield TypedInput(self._offered.get(key, ""), placeholder=example, compact=True, id=key)
                 yield Static(
                     Content("Currency and time zone are fixed afterwards. Enter begins the stockroom."), classes="quiet"
                 )

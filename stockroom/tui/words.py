@@ -101,3 +101,11 @@ def day_words(until: str | None) -> str:
 
 def today_words(local: datetime) -> str:
     return local.strftime("%Y-%m-%d")
+
+
+def grouped(number: int) -> str:
+    """Write a large number of things in threes: `10 000`, with spaces that do not break; neither sign is a decimal one.
+
+    The SI brochure (9th edition, 5.4.4) and ISO 80000-1 part the thousands so.
+    """
+    return f"{number:,}".replace(",", "\u00a0")

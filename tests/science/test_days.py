@@ -44,11 +44,21 @@ def test_days_are_read_as_people_say_them(text: str, read: str) -> None:
     assert day(text) == read
 
 
+@given(st.dates(date(1900, 1, 1), date(2200, 12, 31)))
+def test_numbers_with_points_and_the_year_at_the_end_are_day_month_year(any_day: date) -> None:
+    """Unicode CLDR, date formats (counted in Babel 2.18): `d.M.y` in all locales with points but one, jgo."""
+    for typed in (f"{any_day:%d.%m.%Y}", f"{any_day.day}.{any_day.month}.{any_day.year}"):
+        assert read_day(typed, today=TODAY) == read_expiry(typed) == any_day
+    noon = read_moment(f"{any_day:%d.%m.%Y} 12:00", zone=BERLIN, today=TODAY)
+    assert (noon.date(), noon.hour) == (any_day, 12)
+
+
 @pytest.mark.parametrize(
     ("text", "readings"),
     [
         ("03/04/2026", ["2026-04-03", "2026-03-04"]),
-        ("3.4.2026", ["2026-04-03", "2026-03-04"]),
+        ("3-4-2026", ["2026-04-03", "2026-03-04"]),
+        ("3.4.26", ["2026-04-03", "2026-03-04", "2003-04-26"]),
         ("25/12/2026", ["2026-12-25"]),
         ("01-02-03", ["2003-02-01", "2003-01-02", "2001-02-03"]),
     ],

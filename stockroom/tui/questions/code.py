@@ -16,6 +16,7 @@ from stockroom.store.open import Store
 from stockroom.store.orders import find_order
 from stockroom.store.quotes import find_quote
 from stockroom.tui.questions.question import Question
+from stockroom.tui.widgets.as_it_stands import TypedInput
 from stockroom.tui.words import on_screen
 
 
@@ -31,7 +32,7 @@ class AskCode(Question[str]):
             Content("Scan a label, or type a code: of a lot, a job, a booking, an order, a quote or a bench card."),
             classes="body",
         )
-        yield Input(self._begun, placeholder="L001W", select_on_focus=False, compact=True)
+        yield TypedInput(self._begun, placeholder="L001W", select_on_focus=False, compact=True)
         yield Static("", classes="wrong")
 
     @on(Input.Changed)

@@ -19,6 +19,7 @@ from stockroom.labels.printing import WHICH_PRINT_SURVIVES, can_print
 from stockroom.store.open import Store
 from stockroom.tui.files import hand_over
 from stockroom.tui.questions.question import Question
+from stockroom.tui.widgets.as_it_stands import Printed
 from stockroom.tui.words import on_screen
 
 
@@ -48,7 +49,7 @@ class LabelQuestion(Question[None]):
     def body(self) -> ComposeResult:
         with VerticalScroll():
             yield Static("", id="label-size", classes="quiet")
-            yield Static("", id="label-sketch")
+            yield Printed("", id="label-sketch")
             yield Static("", id="label-notes", classes="quiet")
 
     def on_mount(self) -> None:
@@ -61,7 +62,7 @@ class LabelQuestion(Question[None]):
             self.dismiss(None)
             return
         self.query_one("#label-size", Static).update(Content(preview.size))
-        self.query_one("#label-sketch", Static).update(Content(preview.sketch))
+        self.query_one("#label-sketch", Printed).update(Content(preview.sketch))
         self.query_one("#label-notes", Static).update(Content(on_screen("\n".join(preview.notes))))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:

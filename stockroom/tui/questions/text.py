@@ -8,6 +8,7 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from stockroom.tui.questions.question import Question
+from stockroom.tui.widgets.as_it_stands import TypedInput
 from stockroom.tui.words import on_screen
 
 
@@ -20,7 +21,7 @@ class AskText(Question[str]):
 
     def body(self) -> ComposeResult:
         yield Static(Content(on_screen(self._explained)), classes="body")
-        yield Input(self._offered, placeholder=self._empty, compact=True)
+        yield TypedInput(self._offered, placeholder=self._empty, compact=True)
         yield Static("", classes="wrong")
         yield Static(Content("Enter goes on, Esc leaves it as it was."), classes="keys")
 

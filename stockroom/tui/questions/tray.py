@@ -18,6 +18,7 @@ from stockroom.tui.app import StockroomApp
 from stockroom.tui.questions.choice import Choose
 from stockroom.tui.questions.offer import Offer
 from stockroom.tui.questions.question import Question
+from stockroom.tui.widgets.as_it_stands import TypedInput
 from stockroom.tui.words import on_screen
 
 MOST = "most"
@@ -35,9 +36,11 @@ class AskTray(Question[str]):
 
     def body(self) -> ComposeResult:
         yield Static(Content("The tray, inside"), classes="body")
-        yield Input(self._sides, placeholder="30 x 40 cm", compact=True, id="tray", disabled=self._name is not None)
+        yield TypedInput(
+            self._sides, placeholder="30 x 40 cm", compact=True, id="tray", disabled=self._name is not None
+        )
         yield Static(Content("How deep the liquid stands"), classes="body")
-        yield Input(placeholder="8 mm", compact=True, id="depth")
+        yield TypedInput(placeholder="8 mm", compact=True, id="depth")
         yield Static("", id="volume")
         yield Static(Content("Enter takes it, Esc leaves it as it was. Sides upright, floor level."), classes="keys")
 

@@ -16,6 +16,7 @@ from textual.widgets.option_list import Option
 from stockroom.store.open import Store
 from stockroom.tui.page import Page
 from stockroom.tui.widgets.told import hanging
+from stockroom.tui.words import grouped
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,4 +142,4 @@ def laid_out(entry: Entry, width: int) -> Content:
 
 def of_all(shown: int, total: int) -> str:
     """Say honestly how many of how many are shown: `500 of 8,214`."""
-    return f"{shown:,} of {total:,}" if shown < total else f"{total:,}"
+    return f"{grouped(shown)} of {grouped(total)}" if shown < total else grouped(total)

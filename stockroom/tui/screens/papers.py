@@ -28,9 +28,9 @@ from stockroom.tui.papers import PAPERS, find_paper
 from stockroom.tui.papers.asked import TODAY, AskedPaper
 from stockroom.tui.screens.listing import Entry, ListingPage
 from stockroom.tui.screens.pauses import TYPING_PAUSE
+from stockroom.tui.widgets.as_it_stands import PrintedPaper
 from stockroom.tui.widgets.chosen import Chosen
 from stockroom.tui.widgets.fields import Fields
-from stockroom.tui.widgets.picture import Picture
 from stockroom.tui.words import on_screen
 
 
@@ -116,7 +116,7 @@ class PaperScreen(Page):
         yield Static(Content(f"{self.asked.title}: {self.asked.use}"), classes="heading")
         yield self._fields
         with VerticalScroll(id="paper", can_focus=False):
-            yield Picture(id="paper-text")
+            yield PrintedPaper(id="paper-text")
 
     def on_mount(self) -> None:
         self._begin()
@@ -153,7 +153,7 @@ class PaperScreen(Page):
         self._paper = drawn.paper
         for key, line in self._fields.lines.items():
             line.tell(drawn.wrong.get(key))
-        self.query_one("#paper-text", Picture).show(
+        self.query_one("#paper-text", PrintedPaper).show(
             lambda wide, _: Content(write_text(drawn.paper, wide) if drawn.paper else drawn.trouble)
         )
 

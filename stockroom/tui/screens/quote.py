@@ -23,7 +23,7 @@ from stockroom.store.quotes import find_quote
 from stockroom.tui.files import hand_over
 from stockroom.tui.page import Page
 from stockroom.tui.screens.listing import Entry
-from stockroom.tui.widgets.picture import Picture
+from stockroom.tui.widgets.as_it_stands import PrintedPaper
 
 CLIENT, PRICES, COMPARED = "as the client sees it", "with every price", "against what was used"
 
@@ -60,7 +60,7 @@ A marks it as accepted: the job's final sheet is then compared with it. X takes 
     def body(self) -> ComposeResult:
         yield Static(Content(self.code), id="count", classes="heading")
         with VerticalScroll(id="paper"):
-            yield Picture(id="statement")
+            yield PrintedPaper(id="statement")
 
     def paper(self, store: Store) -> Paper:
         """Draw up what is shown of it. Raises NotFound."""
@@ -82,7 +82,7 @@ A marks it as accepted: the job's final sheet is then compared with it. X takes 
         if paper is not None and self._quote is not None:
             state = state_words(self._quote, self.app.local.date())
             self.query_one("#count", Static).update(Content(f"{self.code}   {state}   {self._seen_as}"))
-            self.query_one("#statement", Picture).show(lambda wide, _: Content(write_text(paper, wide)))
+            self.query_one("#statement", PrintedPaper).show(lambda wide, _: Content(write_text(paper, wide)))
             self.refresh_bindings()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:

@@ -21,6 +21,7 @@ from stockroom.tui.booking import book, who_books
 from stockroom.tui.next_step import show_result
 from stockroom.tui.page import Page
 from stockroom.tui.texts import one_line
+from stockroom.tui.widgets.as_it_stands import TypedInput
 from stockroom.tui.widgets.told import Told
 from stockroom.tui.words import on_screen
 
@@ -52,7 +53,7 @@ say while you count.
 
     def body(self) -> ComposeResult:
         yield Static(Content(one_line(f"Round through {self._place}")), classes="heading")
-        yield Input(placeholder="scan, or type a code and what is there: L001W 250 mL", compact=True, id="seen")
+        yield TypedInput(placeholder="scan, or type a code and what is there: L001W 250 mL", compact=True, id="seen")
         yield Static("", id="wrong", classes="caution")
         with VerticalScroll(id="lines", can_focus=False):
             yield Told(id="told")

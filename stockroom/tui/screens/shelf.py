@@ -23,7 +23,7 @@ from stockroom.tui.questions.code import known_code
 from stockroom.tui.screens.pauses import TYPING_PAUSE
 from stockroom.tui.texts import one_line
 from stockroom.tui.widgets.narrowing import NarrowingInput
-from stockroom.tui.words import day_words, on_screen, state
+from stockroom.tui.words import day_words, grouped, on_screen, state
 
 MOST = 500
 """Rows shown at most; the count says how many there are."""
@@ -194,7 +194,7 @@ def detail(line: ShelfLine, currency: str) -> Content:
 def count_words(shown: int, total: int, narrowed: bool) -> str:
     """Say honestly how many lots there are."""
     if shown < total:
-        return f"{shown:,} of {total:,} lots: type to narrow"
+        return f"{grouped(shown)} of {grouped(total)} lots: type to narrow"
     if not total:
         return "No lot has these words." if narrowed else "The shelf is empty. Book deliveries in with 'receive'."
-    return f"{total:,} lot{'s' if total != 1 else ''}"
+    return f"{grouped(total)} lot{'s' if total != 1 else ''}"

@@ -19,7 +19,7 @@ from stockroom.labels.paper_words import write_text
 from stockroom.store.open import Store
 from stockroom.tui.files import hand_over
 from stockroom.tui.page import Page
-from stockroom.tui.widgets.picture import Picture
+from stockroom.tui.widgets.as_it_stands import PrintedPaper
 
 
 class StatementScreen(Page):
@@ -43,7 +43,7 @@ into a report.
     def body(self) -> ComposeResult:
         yield Static(Content(f"{self.job}   materials statement"), classes="heading")
         with VerticalScroll(id="paper"):
-            yield Picture(id="statement")
+            yield PrintedPaper(id="statement")
 
     def paper(self, store: Store) -> Paper:
         """Draw the statement up as of today."""
@@ -56,7 +56,7 @@ into a report.
     async def _load(self) -> None:
         paper = await self.fetch(self.paper)
         if paper is not None:
-            self.query_one("#statement", Picture).show(lambda wide, _: Content(write_text(paper, wide)))
+            self.query_one("#statement", PrintedPaper).show(lambda wide, _: Content(write_text(paper, wide)))
 
     @work
     async def action_save(self, suffix: str) -> None:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from textual.app import ComposeResult
 from textual.containers import Container
 from textual.content import Content
-from textual.widgets import Static
 
 from stockroom.domain.codes import show
 from stockroom.labels.content import LabelContent
+from stockroom.tui.widgets.as_it_stands import Printed
 
 
 class LabelPreview(Container):
@@ -30,5 +30,5 @@ class LabelPreview(Container):
         if self._content.pictograms:
             names = (NAMES.get(code, code) for code in self._content.pictograms)
             words.append(f"pictograms: {', '.join(names)}")
-        yield Static(Content(symbol), classes="symbol")
-        yield Static(Content("\n".join(words)), classes="words")
+        yield Printed(Content(symbol), classes="symbol")
+        yield Printed(Content("\n".join(words)), classes="words")

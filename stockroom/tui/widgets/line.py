@@ -8,6 +8,7 @@ from textual.content import Content
 from textual.widgets import Input, Label, Static
 
 from stockroom.tui.forms.form import Asked
+from stockroom.tui.widgets.as_it_stands import TypedInput
 from stockroom.tui.widgets.chosen import Chosen
 from stockroom.tui.words import on_screen
 
@@ -19,7 +20,7 @@ class Line(Vertical):
         super().__init__()
         self.asked = asked
         self.field: Input | Chosen = (
-            Input(placeholder=asked.hint, compact=True, id=asked.key)
+            TypedInput(placeholder=asked.hint, compact=True, id=asked.key)
             if asked.choose is None
             else Chosen(asked.hint, id=asked.key)
         )

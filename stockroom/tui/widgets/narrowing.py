@@ -7,10 +7,11 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.message import Message
-from textual.widgets import Input
+
+from stockroom.tui.widgets.as_it_stands import TypedInput
 
 
-class NarrowingInput(Input):
+class NarrowingInput(TypedInput):
     """Keeps the letters for itself and hands the arrows on."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
