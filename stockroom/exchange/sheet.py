@@ -104,7 +104,7 @@ def sheet_of(records: Iterable[tuple[int, Sequence[str]]], problems: list[Proble
 
 def _headings(record: Sequence[str]) -> tuple[str, ...]:
     names = [plain_heading(cell) for cell in record]
-    while not names[-1]:
+    while names and not names[-1]:
         names.pop()
     return tuple(names)
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from conftest import CommandLine
 from exchange_files import TABLES, everything_in
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from stockroom.exchange.files import laid_out
@@ -59,6 +59,7 @@ def test_any_cells_end_as_data_or_as_problems(
 
 @settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(content=st.binary(max_size=300) | st.text(max_size=100).map(lambda text: text.encode("utf-16", "ignore")))
+@example(content=b"_")
 @pytest.mark.parametrize("form", ["csv", "xlsx", "json"])
 def test_any_bytes_are_refused_or_read(form: str, content: bytes, stockroom: CommandLine, tmp_path: Path) -> None:
     path = tmp_path / f"table.{form}"
