@@ -23,6 +23,7 @@ from stockroom.tui.database import DatabaseThread
 from stockroom.tui.drafts import Drafts
 from stockroom.tui.long_work import LongWork
 from stockroom.tui.painting import PaintedApp
+from stockroom.tui.ringing import ring_for_waits, take_up_waits
 from stockroom.tui.studio import read_studio
 from stockroom.tui.themes import THEMES, begin_in_own_look
 from stockroom.tui.waiting import Waiting
@@ -96,6 +97,7 @@ class StockroomApp(PaintedApp):
         self.set_interval(1, self.ring)
         self.set_interval(0.5, self.tell_what_is_at_work)
         self.call_after_refresh(self.look_through)
+        self.call_after_refresh(lambda: self.run_worker(take_up_waits(self)))
         if self._tour:
             self.call_after_refresh(self.action_tour)
 
@@ -124,9 +126,7 @@ class StockroomApp(PaintedApp):
 
     def ring(self) -> None:
         """Sound for every wait that is over, wherever one is, and say what comes next."""
-        for wait in self.waiting.over():
-            self.bell()
-            self.notify(wait.next_words, title=f"The wait is over: {wait.words}", timeout=30, markup=False)
+        ring_for_waits(self)
 
     def tell_what_is_at_work(self) -> None:
         self.at_work = self.long_work.words

@@ -15,7 +15,8 @@ from stockroom.science.quantities import show
 from stockroom.store.history import actions_of_person
 from stockroom.store.jobs import find_job
 from stockroom.store.open import Store
-from stockroom.tui.waiting import Wait, Waiting, clock_words, length_of
+from stockroom.tui.ringing import take_up_waits
+from stockroom.tui.waiting import Step, Wait, Waiting, clock_words, length_of, waits_in
 
 
 class Clock:
@@ -44,14 +45,23 @@ def test_what_is_left_of_a_wait_is_told_to_the_second_and_from_an_hour_on_to_the
     assert [clock_words(timedelta(seconds=seconds)) for seconds in (5, 754, 4805)] == ["0:05", "12:34", "1 h 20 min"]
 
 
-def test_a_wait_is_over_once() -> None:
+def test_a_wait_is_over_once_and_stays_until_the_work_goes_on() -> None:
     clock = Clock()
     waiting = Waiting(clock)
-    waiting.begin("a", Wait(until=clock.now + timedelta(minutes=2), words="Soak", next_words="Next: dry"))
+    step = Step("use", frozenset({("job", "J001R")}), 2)
+    waiting.begin(step, Wait(until=clock.now + timedelta(minutes=2), words="Soak", next_words="Next: dry"))
     assert waiting.over() == []
     clock.now += timedelta(minutes=2)
     assert [wait.words for wait in waiting.over()] == ["Soak"]
     assert waiting.over() == []
+    assert [wait.words for wait in waiting.all()] == ["Soak"]
+    waiting.stop_all("use", {"job": "J001R"})
+    assert waiting.all() == []
+
+
+@pytest.mark.parametrize("kept", [None, [], {"1": None}, {"x": {}}, {"1": {"until": "soon", "words": 1, "next": 2}}])
+def test_waits_that_cannot_be_read_are_none(kept: object) -> None:
+    assert waits_in({"waits": kept}) == {}
 
 
 async def begin_bath(shown, stocked: dict[str, str]) -> None:  # type: ignore[no-untyped-def]
@@ -59,7 +69,7 @@ async def begin_bath(shown, stocked: dict[str, str]) -> None:  # type: ignore[no
     await shown.sees("3 fills of 400 mL")
     await shown.answer_media()
     await shown.press("ctrl+n")
-    await shown.sees("fill 1: 0 of 2 steps", "[ ]  1. Draw 100 mL")
+    await shown.sees("fill 1 of 3: 0 of 2 steps", "[ ]  1. Draw 100 mL")
 
 
 async def test_only_the_fills_that_were_poured_are_booked_with_the_colour_of_the_water(
@@ -74,7 +84,7 @@ async def test_only_the_fills_that_were_poured_are_booked_with_the_colour_of_the
         await shown.sees("What colour is the water?")
         await shown.answer("pale yellow")
         await shown.press("enter")
-        await shown.sees("fill 2: 0 of 2 steps", "14:10 fill 1 comes out: water pale yellow")
+        await shown.sees("fill 2 of 3: 0 of 2 steps", "14:10 fill 1 comes out: water pale yellow")
         assert store.revision() == before
         await shown.press("e")
         await shown.answer("clear")
@@ -102,10 +112,12 @@ async def test_leaving_and_coming_back_loses_nothing(screens, stocked, store: St
         await shown.until(lambda: any(one.progress for one in shown.app.drafts.all()), "the progress to be kept")
     async with screens() as shown:
         await shown.sees("* begun, not booked", "1 step done")
-        await shown.press("home", "enter")
-        await shown.sees("3 fills of 400 mL")
-        await shown.press("ctrl+n")
-        await shown.sees("fill 1: 1 of 2 steps", "[x]  1.", "[ ]  2.")
+        await shown.press("home")
+        await shown.sees("Enter: go on with its steps")
+        await shown.press("enter")
+        await shown.sees("fill 1 of 3: 1 of 2 steps", "[x]  1.", "[ ]  2.")
+        await shown.press("escape")
+        await shown.sees("3 fills of 400 mL", "tested by AB")
     assert store.revision() == before
 
 
@@ -129,3 +141,35 @@ async def test_a_wait_runs_from_the_tick_on_and_sounds_wherever_one_is(
         assert len(rung) == 1
         await shown.press("f2")
         await shown.sees("step 3: the wait was over at 15:10")
+
+
+async def test_a_wait_of_an_ended_session_is_told_in_the_next_one_from_its_start(screens, stocked) -> None:
+    clock = Clock()
+    async with screens() as shown:
+        shown.app.waiting.clock = clock
+        shown.app.open_form("make", recipe="calcium-hydroxide-saturated", amount="500 mL")
+        await shown.sees("1 jar: 500 mL")
+        await shown.press("ctrl+n")
+        await shown.sees("0 of 5 steps")
+        await shown.press("space", "space", "space")
+        await shown.sees("step 3: wait 1 h 0 min more, until 15:10")
+        await shown.until(
+            lambda: any(one.progress.get("waits") for one in shown.app.drafts.all()), "the wait to be kept"
+        )
+    for minutes, told in ((20, "Wait 40:00 more, until 15:10. Next: Label it"), (90, "! The wait was over at 15:10. ")):
+        clock.now = Clock().now + timedelta(minutes=minutes)
+        rung: list[datetime] = []
+        async with screens() as shown:
+            shown.app.waiting.clock = clock
+            shown.app.bell = lambda rung=rung: rung.append(clock.now)
+            shown.app.waiting.stop_all("make", {"recipe": "calcium-hydroxide-saturated", "amount": "500 mL"})
+            shown.app.run_worker(take_up_waits(shown.app))
+            await shown.sees("* begun, not booked", "waits until 2026-11-25, 15:10", told)
+            await shown.press("f3")
+            await shown.sees("[F3 Shelf]", told)
+            assert len(rung) == (minutes > 60)
+            if minutes > 60:
+                await shown.sees("The wait was over at 15:10: Close the jar", "Next: Label it")
+                await shown.press("f2")
+                await shown.press("home", "delete")
+                await shown.until(lambda: not shown.app.waiting.all(), "the wait to go with the form")

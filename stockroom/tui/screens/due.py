@@ -19,7 +19,9 @@ from stockroom.store.open import Store
 from stockroom.tui.drafts import Draft
 from stockroom.tui.forms import find_form
 from stockroom.tui.going_on import Way, prefix_of, way_on
+from stockroom.tui.ringing import forget_draft
 from stockroom.tui.screens.listing import Entry, ListingPage, of_all
+from stockroom.tui.waiting import waits_in
 from stockroom.tui.words import DUE, day_words, today_words
 
 WITHIN_DAYS = 14
@@ -61,7 +63,7 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
         self._drafts = {f"draft {number}": draft for number, draft in enumerate(self.app.drafts.all())}
         self._due = len(items)
         return [
-            *(_begun(key, draft) for key, draft in self._drafts.items()),
+            *(_begun(key, draft, self.app.studio.zone) for key, draft in self._drafts.items()),
             *(entry(key, item, width, self._ways[key].does) for key, item in _keyed(shown)),
         ]
 
@@ -125,7 +127,7 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
     def action_drop(self) -> None:
         draft = self._drafts.get(self.marked.key) if self.marked else None
         if draft:
-            self.app.drafts.forget(draft.form, draft.known)
+            forget_draft(self.app, draft.form, draft.known)
             self.load()
 
     @work
@@ -164,7 +166,7 @@ def entry(key: str, item: Due, width: int, does: str) -> Entry:
     return Entry(key=key, words=words, below=(Content(one_line(item.why)),), does=does)
 
 
-def _begun(key: str, draft: Draft) -> Entry:
+def _begun(key: str, draft: Draft, zone: ZoneInfo) -> Entry:
     told = ", ".join(one_line(answer) for answer in draft.answers.values()) or "nothing filled in yet"
     done = len(draft.progress.get("done", ()))
     words = Content.assemble(
@@ -173,4 +175,9 @@ def _begun(key: str, draft: Draft) -> Entry:
         (find_form(draft.form).title, "bold"),
         (f"  {done} step{'s' if done != 1 else ''} done" if done else "", "dim"),
     )
-    return Entry(key=key, words=words, below=(Content(told),), does="go on with the form")
+    waits = [
+        Content(one_line(f"waits until {wait.until.astimezone(zone):%Y-%m-%d, %H:%M}. {wait.next_words}"))
+        for wait in waits_in(draft.progress).values()
+    ]
+    does = "go on with its steps" if draft.progress else "go on with the form"
+    return Entry(key=key, words=words, below=(Content(told), *waits), does=does)

@@ -21,6 +21,7 @@ from stockroom.tui.booking import book_form, moment_of
 from stockroom.tui.forms.form import Answers, Form, Lack, Worked, work_out
 from stockroom.tui.next_step import show_booked
 from stockroom.tui.page import SIDE_BY_SIDE, Page
+from stockroom.tui.ringing import forget_draft
 from stockroom.tui.screens.pauses import TYPING_PAUSE
 from stockroom.tui.studio import working_people
 from stockroom.tui.widgets.chosen import Chosen
@@ -79,6 +80,8 @@ class FormScreen(Page, Generic[Kind]):
         if await self._fields.put_in(dict(kept.answers) if kept else self.known):
             self._ready = True
             self.plan_again()
+            if kept and kept.progress and self.app.screen is self:
+                self.action_steps()
 
     def answers(self) -> dict[str, str]:
         """Return what was answered; of a choice, the key."""
@@ -190,7 +193,7 @@ class FormScreen(Page, Generic[Kind]):
 
     def booked(self, done: Kind) -> None:
         """Forget the draft, show what was booked, and go back to where the form was opened from."""
-        self.app.drafts.forget(self.form.name, self.known)
+        forget_draft(self.app, self.form.name, self.known)
         # the application shows it: this screen may be gone by then, and its workers with it
         self.app.run_worker(show_booked(self.app, self.form, done))
         if self.area:
@@ -200,7 +203,7 @@ class FormScreen(Page, Generic[Kind]):
 
     def action_clear(self) -> None:
         """Empty the form; what was kept of it goes too."""
-        self.app.drafts.forget(self.form.name, self.known)
+        forget_draft(self.app, self.form.name, self.known)
         self._fields.empty()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from datetime import datetime, timedelta
+from dataclasses import replace
 from typing import Any, ClassVar, Generic, TypeVar
 
 from textual import work
@@ -14,7 +14,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from stockroom.actions.carrying_out import Outcome
-from stockroom.domain.occasion import from_utc_text, utc_text
+from stockroom.domain.occasion import Occasion
 from stockroom.errors import StockroomError
 from stockroom.planning.steps import StepToDo
 from stockroom.store.open import Store
@@ -24,7 +24,7 @@ from stockroom.tui.questions.text import AskText
 from stockroom.tui.screens.listing import Entry, ListingPage
 from stockroom.tui.studio import working_people
 from stockroom.tui.texts import cautions_text, one_line
-from stockroom.tui.waiting import Wait, clock_words, length_of
+from stockroom.tui.waiting import Step, Wait, length_of, wait_words, waits_in, waits_kept
 from stockroom.tui.words import on_screen
 
 Kind = TypeVar("Kind", bound=Outcome)
@@ -56,7 +56,9 @@ leaving and coming back loses nothing.
         self._cautions = Content("")
         self._ticked: set[int] = set()
         self._poured, self._notes = 1, [line for line in self._answers.pop("notes", "").split("\n") if line]
-        self._waits: dict[int, datetime] = {}
+        self._waits: dict[int, Wait] = {}
+        self._planned: int | None = None
+        """Fills that were planned before any was poured."""
         self._fills = "job" in self._answers
         self._trouble: str | None = None
         self._waits_for: str | None = None
@@ -69,7 +71,7 @@ leaving and coming back loses nothing.
 
     def on_mount(self) -> None:
         kept = self.app.drafts.read(self._form.name, self._known)
-        if kept and kept.progress:
+        if kept and kept.progress.get("recipe") == self._answers.get("recipe"):
             self._take_up(kept.progress)
         self.set_interval(1, self._tell_waits)
 
@@ -77,14 +79,15 @@ leaving and coming back loses nothing.
         """Go on where it was left."""
         self._ticked = {int(step) for step in progress.get("done", [])}
         self._poured, self._notes = int(progress.get("poured", 1)), [str(note) for note in progress.get("notes", [])]
-        self._waits = {int(step): from_utc_text(until) for step, until in progress.get("waits", {}).items()}
+        self._waits = waits_in(progress)
 
     def _keep(self) -> None:
         progress = {
             "done": sorted(self._ticked),
             "poured": self._poured,
             "notes": self._notes,
-            "waits": {str(step): utc_text(until) for step, until in self._waits.items()},
+            "waits": waits_kept(self._waits),
+            "recipe": self._answers.get("recipe"),
         }
         answers = self._answers
         self._keep_in_thread(json.loads(json.dumps(progress)), answers)
@@ -109,9 +112,21 @@ leaving and coming back loses nothing.
             self._trouble = error.message
             return self.entries
         self._trouble, self._waits_for = None, self._form.waits(plan)
+        if self._planned is None:
+            self._planned = self._fills_planned(store, occasion)
         self._steps = [step for step in plan.steps if not step.caution]
         self._cautions = cautions_text(plan.steps, plan.cautions)
         return self._entries()
+
+    def _fills_planned(self, store: Store, occasion: Occasion) -> int | None:
+        """Ask how many fills the form itself says; None where there are none, or more than the shelf has."""
+        if not self._fills:
+            return None
+        try:
+            plan: Any = self._form.act(store, occasion, self._answers, dry_run=True, confirmed=None)
+        except StockroomError:
+            return None
+        return int(plan.fills)
 
     def _entries(self) -> Sequence[Entry]:
         return [
@@ -135,8 +150,7 @@ leaving and coming back loses nothing.
                 ("! ", "bold $text-error"), on_screen(self._trouble), "\n" if told.plain else "", told
             )
         self.query_one("#cautions", Static).update(told)
-        for step, until in self._waits.items():
-            self._run(step, until)
+        self._run_waits()
         self._tell_waits()
         self._mark_next()
 
@@ -147,7 +161,8 @@ leaving and coming back loses nothing.
 
     def heading(self) -> str:
         title = self._form.question(self._words).rstrip("?")
-        fill = f", fill {self._poured}" if self._fills else ""
+        planned = f" of {self._planned}" if self._planned and self._planned >= self._poured else ""
+        fill = f", fill {self._poured}{planned}" if self._fills else ""
         return one_line(f"{title}{fill}: {len(self._ticked)} of {len(self._steps)} steps")
 
     def go_on(self, key: str) -> None:
@@ -157,43 +172,42 @@ leaving and coming back loses nothing.
         """Tick the marked step off, or take the tick away."""
         if self.marked is None:
             return
-        number = int(self.marked.key)
+        number, now = int(self.marked.key), self.app.waiting.clock()
+        for step in [step for step, wait in self._waits.items() if step == number or wait.until <= now]:
+            self._stop_wait(step)  # the work goes on: what is over need not be told any more
         if number in self._ticked:
             self._ticked.discard(number)
-            self._waits.pop(number, None)
-            self.app.waiting.stop(self._key(number))
         else:
             self._ticked.add(number)
-            wait = self._steps[number].wait
+            wait, words = self._steps[number].wait, one_line(self._steps[number].words)
             if wait:
-                self._waits[number] = self.app.waiting.clock() + length_of(wait)
+                self._waits[number] = Wait(until=now + length_of(wait), words=words, next_words="")
+        self._waits = {step: replace(wait, next_words=self._after(step)) for step, wait in self._waits.items()}
         self._keep()
         self.fill(self._entries())
 
-    def _key(self, number: int) -> str:
-        return f"{self._form.name} {sorted(self._known.items())} {number}"
+    def _after(self, number: int) -> str:
+        """Say what is done once the wait of a step is over."""
+        left = [step for step in range(number + 1, len(self._steps)) if step not in self._ticked]
+        return one_line(f"Next: {self._steps[left[0]].words}" if left else "It was the last step.")
 
-    def _run(self, number: int, until: datetime) -> None:
-        if number >= len(self._steps):
-            return
-        if until > self.app.waiting.clock() - timedelta(seconds=2) and self.app.waiting.left(self._key(number)) is None:
-            after = [step for step in range(number + 1, len(self._steps)) if step not in self._ticked]
-            words = f"Next: {self._steps[after[0]].words}" if after else "It was the last step."
-            self.app.waiting.begin(
-                self._key(number),
-                Wait(until=until, words=one_line(self._steps[number].words), next_words=one_line(words)),
-            )
+    def _step(self, number: int) -> Step:
+        return Step(self._form.name, frozenset(self._known.items()), number)
+
+    def _run_waits(self) -> None:
+        for number, wait in self._waits.items():
+            self.app.waiting.begin(self._step(number), wait)
+
+    def _stop_wait(self, number: int) -> None:
+        del self._waits[number]
+        self.app.waiting.stop(self._step(number))
 
     def _tell_waits(self) -> None:
         """Say how long each wait still takes, and what was noted."""
         now = self.app.waiting.clock()
         told = []
-        for number, until in sorted(self._waits.items()):
-            clock = until.astimezone(self.app.studio.zone)
-            if until > now:
-                told.append(f"step {number + 1}: wait {clock_words(until - now)} more, until {clock:%H:%M}")
-            else:
-                told.append(f"step {number + 1}: the wait was over at {clock:%H:%M}")
+        for number, wait in sorted(self._waits.items()):
+            told.append(f"step {number + 1}: {wait_words(wait, now, self.app.studio.zone)}")
         told += self._notes
         waits = self.query_one("#waits", Static)
         waits.display = bool(told)
@@ -232,9 +246,8 @@ leaving and coming back loses nothing.
         return bool(seen)
 
     def _stop_waits(self) -> None:
-        for number in self._waits:
-            self.app.waiting.stop(self._key(number))
-        self._waits.clear()
+        for number in list(self._waits):
+            self._stop_wait(number)
 
     @work
     async def action_book(self) -> None:
