@@ -145,4 +145,5 @@ to come is booked in; choose a line to say how much of it came, its maker's lot 
     question=lambda answers: f"Receive what came of {answers['order']}?",
     done=lambda done, currency: (f"Received: {done.order}", _text(done, currency)),
     lot=lambda done: next((lot.code for lot in done.lots if lot.code), None),
+    labels=lambda done: [lot.code for lot in done.lots if lot.code],
 )

@@ -78,6 +78,8 @@ class Form(Generic[Kind]):
     """Says what was booked: a title and a text."""
     lot: Callable[[Kind], str | None] = lambda done: None
     """The lot whose label or page may be wanted next."""
+    labels: Callable[[Kind], Sequence[str]] = lambda done: ()
+    """The lots that are labelled next, where they may be several."""
     waits: Callable[[Kind], str | None] = lambda plan: None
     """What is measured before it can be booked."""
     lacks: Callable[[Kind, Answers], Lack | None] = lambda plan, answers: None

@@ -100,6 +100,7 @@ asks. Page up and page down move the plan.
     question=lambda answers: f"Make up {answers['recipe']}?",
     done=_done,
     lot=lambda done: next((code for code in done.codes if code), None),
+    labels=lambda done: [code for code in done.codes if code],
     waits=lambda plan: plan.waits_for,
     steps=True,
 )

@@ -141,6 +141,7 @@ known cost: about 300 mL, and unknown dates, are no trouble.
     question=lambda answers: f"Receive {answers['amount']} of {answers['material']}?",
     done=lambda done, currency: (f"Received: {done.name}", _text(done, currency)),
     lot=lambda done: next((code for code in done.codes if code), None),
+    labels=lambda done: [code for code in done.codes if code],
 )
 
 

@@ -22,7 +22,7 @@ from stockroom.tui.booking import undo_action
 from stockroom.tui.forms import find_form
 from stockroom.tui.page import SIDE_BY_SIDE, Page
 from stockroom.tui.questions.choice import Choose
-from stockroom.tui.questions.label import LabelQuestion, read_label
+from stockroom.tui.questions.label import LabelQuestion
 from stockroom.tui.questions.offer import Offer
 from stockroom.tui.texts import one_line, rows
 from stockroom.tui.widgets.label_preview import LabelPreview
@@ -42,8 +42,9 @@ Everything about one lot: whether it may be used and why, its dates, where it ca
 and what it went into. Beneath stands all that was done to it, newest last.
 
 Each key opens the form for this lot; D lists all that can be done with it; H
-shows a jar over time, W what the lot touched and what is behind it. Undo takes back
-the action that is marked in the list, R puts right what it drew.
+shows a jar over time, Q its code to be scanned from the screen, W what the lot
+touched and what is behind it. Undo takes back the action that is marked in the
+list, R puts right what it drew.
 """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("t", "form('take')", "Take"),
@@ -52,6 +53,7 @@ the action that is marked in the list, R puts right what it drew.
         Binding("o", "form('open')", "Open it"),
         Binding("x", "form('discard')", "Discard"),
         Binding("l", "label", "Label"),
+        Binding("q", "symbol", "Its code", tooltip="Its code to be scanned from the screen"),
         Binding("h", "over_time", "Over time"),
         Binding("w", "trace", "What it touched", show=False),
         Binding("d", "more", "More"),
@@ -85,7 +87,7 @@ the action that is marked in the list, R puts right what it drew.
         lot = self._page.lot if self._page else None
         if action == "form":
             return lot is not None and str(parameters[0]) in forms_for(lot)
-        if action == "label":
+        if action in ("label", "symbol"):
             return lot is not None and not lot.ended
         if action == "over_time":
             return lot is not None and lot.is_jar
@@ -174,9 +176,12 @@ the action that is marked in the list, R puts right what it drew.
 
     @work
     async def action_label(self) -> None:
-        content = await self.app.ask_database(lambda store: read_label(store, self.code))
-        if content:
-            await self.app.push_screen_wait(LabelQuestion(content))
+        await self.app.push_screen_wait(LabelQuestion([self.code]))
+
+    def action_symbol(self) -> None:
+        from stockroom.tui.screens.label import LabelScreen
+
+        self.app.push_screen(LabelScreen(self.code))
 
     @work
     async def action_undo(self) -> None:
