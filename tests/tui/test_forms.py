@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from stockroom.actions.costing import used_for
+from stockroom.actions.making import make
+from stockroom.actions.receiving import Delivery, receive
 from stockroom.actions.taking import take
 from stockroom.actions.using import use
+from stockroom.actions.waste_cans import new_waste_can
 from stockroom.domain.occasion import Occasion
 from stockroom.science.quantities import show
 from stockroom.store.checks import checks_of
@@ -169,6 +172,88 @@ async def test_a_bottle_scanned_while_a_form_is_open_goes_into_it(screens, stock
         assert shown.screen.answers()["amount"] == "500 mL"
         shown.screen.action_clear()
         await shown.press("escape")
+
+
+async def test_bottles_scanned_one_after_the_other_stand_in_their_line_and_enter_then_books(screens, stocked) -> None:
+    async with screens() as shown:
+        shown.app.open_form("make", recipe="calcium-hydroxide-saturated", amount="500 mL")
+        await shown.sees("1.5 g  Calcium hydroxide")
+        await shown.press("ctrl+l")
+        shown.screen.query_one("#from").focus()
+        await shown.press(*stocked["lime"], "enter")
+        await shown.until(lambda: shown.screen.query_one("#from").value == f"{stocked['lime']}, ", "the first")
+        assert not shown.screen.is_modal
+        await shown.press(*stocked["old"], "enter")
+        await shown.sees("Hydrogen peroxide 3 %, which this recipe does not use")
+        assert shown.screen.answers()["from"] == f"{stocked['lime']}, {stocked['old']},"
+        await shown.fill("from", f"{stocked['lime']}, ")
+        await shown.sees("1.5 g  Calcium hydroxide")
+        await shown.press("enter")
+        await shown.sees("b Book it")
+        await shown.press("escape")
+        await shown.fill("why", f"what is left of {stocked['lime']}")  # written by hand, it is no scan
+        shown.screen.query_one("#why").focus()
+        await shown.press("enter")
+        await shown.sees("b Book it")
+        await shown.press("escape", "ctrl+r")
+
+
+async def test_a_scanned_lot_goes_into_the_line_that_takes_it(screens, stocked, store: Store, occasion) -> None:
+    """The jar poured from, then the jar poured into; of throwing away, the waste can into its own line."""
+    other = make(store, occasion("2026-11-02"), "calcium-hydroxide-saturated", "500 mL").codes[0]
+    can = new_waste_can(store, occasion(), "Alkaline waste", "5 L").can.lot.code
+    async with screens() as shown:
+        shown.app.open_form("pour", lot=stocked["jar"])
+        await shown.sees("holds")
+        shown.screen.put_lot(other)
+        await shown.until(lambda: shown.screen.answers().get("into") == other, "the jar poured into")
+        assert shown.screen.answers()["lot"] == stocked["jar"]
+        await shown.press("ctrl+r", "escape")
+        shown.app.open_form("discard", lot=stocked["old"])
+        await shown.sees("nothing: the lot ends")
+        shown.screen.put_lot(can)
+        await shown.until(lambda: shown.screen.answers().get("to") == can, "the can")
+        shown.screen.put_lot(stocked["jar"])
+        await shown.until(lambda: shown.screen.answers().get("lot") == stocked["jar"], "the other lot")
+        assert shown.screen.answers()["to"] == can
+        await shown.press("ctrl+r", "escape")
+
+
+async def test_web_is_cut_to_be_used_again_and_one_use_is_taken_for_a_job(
+    screens, stocked, store: Store, occasion: Callable[..., Occasion]
+) -> None:
+    """10 uses of a piece that cost 0.40 are 0.04 each: arithmetic."""
+    web = receive(store, occasion("2026-11-01"), Delivery(material="polyester-web-light", quantity="10 m2", cost=2000))
+    async with screens() as shown:
+        shown.app.open_form("cut", lot=str(web.codes[0]))
+        await shown.sees("Cut pieces to be used again", "Still to fill in: A piece")
+        await shown.fill("size", "forty")
+        await shown.sees("Look again at: A piece")
+        await shown.fill("size", "40 x 50 cm")
+        await shown.sees("Write it in the field Good for")
+        await shown.fill("uses", "10")
+        await shown.sees("for 10 uses", "0.40 EUR in all")
+        await confirm(shown, "Cut:", "0.40 EUR")
+        (piece,) = shelf(store, "reusable")
+        shown.app.open_form("take", lot=piece.code, job=stocked["job"], amount="1 use")
+        await shown.sees("left   9 uses", "0.04 EUR")
+        shown.screen.action_clear()
+        await shown.press("escape")
+
+
+async def test_an_offcut_goes_back_to_the_shelf(
+    screens, stocked, store: Store, occasion: Callable[..., Occasion]
+) -> None:
+    """Of sheets of 7,000 cm2 at 7.00 each, an offcut of 10 x 20 cm is worth 0.20: arithmetic."""
+    came = Delivery(material="polyester-web-light", quantity="10 sheets", cost=7000, as_one=True)
+    sheet = str(receive(store, occasion("2026-11-01"), came).codes[0])
+    async with screens() as shown:
+        shown.app.open_form("take", lot=sheet, job=stocked["job"], amount="20 x 25 cm")
+        await shown.sees("left")
+        await shown.press("ctrl+l")
+        await shown.fill("offcuts", "10 x 20 cm")
+        await shown.sees("Back to the shelf", "0.20 EUR")
+        await confirm(shown, "Taken from", "Back to the shelf", "0.20 EUR")
 
 
 async def test_a_tray_and_a_depth_become_a_fill(screens, stocked) -> None:

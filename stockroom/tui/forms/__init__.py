@@ -22,6 +22,8 @@ FORMS = {
     "open": "receiving:OPEN",
     "top-up": "jars:TOP_UP",
     "move": "jars:MOVE",
+    "cut": "cutting:CUT",
+    "tare": "counting:TARE",
     "settle": "settling:SETTLE",
     "pour": "settling:POUR",
     "withdraw": "recalling:WITHDRAW",

@@ -90,7 +90,7 @@ def readings_of(answers: Answers) -> Readings:
     values = {name: answers[name] for name in names if name in answers}
     values |= {"sample": answers["amount"]} if "amount" in answers else {}
     values |= {"reading": reading} if reading else {}
-    for name in ("reference-temperature", "ph-change"):
+    for name in ("reference-temperature", "ph-change", "sample-error", "acid-error", "used-error"):
         if name.replace("-", "_") in answers:
             values[name] = answers[name.replace("-", "_")]
     return Readings(
@@ -171,6 +171,9 @@ proof.
         ),
         _of("used", "Acid used", "to the end point: 10.8 mL", "titration", needed=True),
         _of("indicator", "Indicator", "which", "titration", rare=True),
+        _of("sample_error", "Pipette, ±", "such as 0.06 mL", "titration", rare=True),
+        _of("acid_error", "Acid, ±", "of its strength, such as 0.5 %", "titration", rare=True),
+        _of("used_error", "Burette, ±", "such as 0.05 mL", "titration", rare=True),
         _of("error", "Error", "of the meter, such as 0.1", "ph", "humidity", needed=True),
         _of("buffers", "Buffers", "that it was set with: 7, 10", "ph"),
         _of("reference", "Reference", "the one kept; or that of a fresh jar", "conductivity"),

@@ -5,14 +5,17 @@ from __future__ import annotations
 from textual.content import Content
 
 from stockroom.actions.counting import EMPTY_REASONS, METHODS, Counting, count
+from stockroom.actions.weighing import set_tare
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput
 from stockroom.science.money import show_money
-from stockroom.science.quantities import show
+from stockroom.science.quantities import Dimension, Quantity, show
+from stockroom.science.reading import read_quantity
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 from stockroom.tui.forms.fields import DAY, WHY, about_lot, fixed, lot_field, yes_or_no
 from stockroom.tui.forms.form import Answers, Asked, Form
+from stockroom.tui.forms.plans import Planned, planned_text
 from stockroom.tui.texts import rows
 
 
@@ -138,5 +141,45 @@ the reason. Losses are reported by their reasons.
     plan=_text,
     question=lambda answers: f"{answers['lot']} is empty?",
     done=lambda done, currency: (f"Empty: {done.name} ({done.code})", _text(done, currency)),
+    about=about_lot,
+)
+
+
+def _keep_tare(
+    store: Store, occasion: Occasion, answers: Answers, *, dry_run: bool, confirmed: Planned | None
+) -> Planned:
+    lot, mass = find_lot(store, answers["lot"]), show(_read_mass(answers["mass"]))
+    told = (("lot", f"{lot.material.name} ({lot.code})"), ("empty", f"its container weighs {mass} with its lid"))
+    if not dry_run:
+        set_tare(store, occasion, lot.code, answers["mass"])
+    return Planned(told=told)
+
+
+def _read_mass(typed: str) -> Quantity:
+    return read_quantity(typed, expect=Dimension.MASS).quantity
+
+
+TARE = Form(
+    name="tare",
+    title="Keep what the empty container weighs",
+    help="""
+Keeping what a container weighs empty, with its lid: from then on it is counted by weighing it as
+it stands, under Gross weight of a count.
+""",
+    fields=(
+        lot_field(),
+        Asked(
+            key="mass",
+            words="Empty, it weighs",
+            hint="with its lid: 310 g",
+            needed=True,
+            read=lambda store, answers: _read_mass(answers["mass"]),
+        ),
+        DAY,
+    ),
+    act=_keep_tare,
+    plan=planned_text,
+    question=lambda answers: f"The container of {answers['lot']} weighs {answers['mass']}?",
+    done=lambda done, currency: ("Kept: what it weighs empty", planned_text(done, currency)),
     about=about_lot,
 )

@@ -74,7 +74,7 @@ the safety sheet and your local rules on waste.
     fields=(
         lot_field(choose=lots_offered(lambda lot: lot.kind != "waste can")),
         replace(AMOUNT, needed=False, hint="all of it: then the lot ends"),
-        Asked(key="to", words="Where to", hint="not stated; Enter chooses", choose=_offer_ends),
+        Asked(key="to", words="Where to", hint="not stated; or scan a can", choose=_offer_ends, takes="lot"),
         Asked(
             key="room",
             words="Takes up",

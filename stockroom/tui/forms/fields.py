@@ -55,6 +55,7 @@ def lot_field(words: str = "Lot", **kept: object) -> Asked:
         words=words,
         hint="Enter chooses; or scan its label",
         needed=True,
+        takes="lot",
         choose=lots_offered(),
         none="Nothing is on the shelf yet: receive a delivery first.",
     )
@@ -140,6 +141,8 @@ DAY = Asked(
 )
 
 
+EMPTY_WEIGHS = Asked(key="tare", words="Empty, it weighs", hint="with its lid: 310 g; or 310 g; 312 g", rare=True)
+"""What each container weighs empty, so that what is in it can be weighed."""
 OFFCUTS = Asked(key="offcuts", words="Offcuts kept", hint="none; or 20 x 76 cm; 15 x 30 cm", rare=True)
 """What goes back to the shelf of the sheets that are cut."""
 

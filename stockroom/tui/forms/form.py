@@ -40,6 +40,8 @@ class Asked:
     """Reads what stands in it; raises StockroomError, which is told beside the field."""
     shown: Callable[[Answers], bool] = lambda answers: True
     """Whether it is asked, given what was answered."""
+    takes: Literal["lot", "lots"] | None = None
+    """Whether a lot that is scanned goes into it, or the codes of several."""
     in_tray: Literal["volume", "tray and depth"] | None = None
     """Where it is an amount that stands in a tray, so that one is asked for: what is put into the field then."""
 

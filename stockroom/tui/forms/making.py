@@ -10,7 +10,7 @@ from stockroom.actions.drawing import Choices
 from stockroom.actions.making import Making, make
 from stockroom.domain.occasion import Occasion
 from stockroom.store.open import Store
-from stockroom.tui.forms.fields import DAY, MORE_THAN_BOOKED, PLACE, WHY, offer_recipes, parts, read_place
+from stockroom.tui.forms.fields import DAY, EMPTY_WEIGHS, MORE_THAN_BOOKED, PLACE, WHY, offer_recipes, parts, read_place
 from stockroom.tui.forms.form import Answers, Asked, Form
 from stockroom.tui.texts import made_text, making_text
 
@@ -27,7 +27,7 @@ def choices_of(answers: Answers) -> Choices:
 
 
 BY_HAND = (
-    Asked(key="from", words="From lots", hint="oldest date first; or codes, or scan them", rare=True),
+    Asked(key="from", words="From lots", hint="oldest date first; or codes, or scan them", rare=True, takes="lots"),
     Asked(key="took", words="Took", hint="as planned; or methyl-cellulose=2.53 g; …", rare=True),
     MORE_THAN_BOOKED,
     WHY,
@@ -92,7 +92,7 @@ asks. Page up and page down move the plan.
         replace(PLACE, read=read_place),
         Asked(key="temperature", words="Temperature", hint="of the room, such as 21 °C", rare=True),
         Asked(key="yielded", words="Yielded", hint="as planned; or what it came to, such as 1.9 L", rare=True),
-        Asked(key="tare", words="Empty jar weighs", hint="310 g; for each jar: 310 g; 312 g", rare=True),
+        EMPTY_WEIGHS,
         *BY_HAND,
     ),
     act=_make,

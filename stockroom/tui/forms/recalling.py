@@ -10,7 +10,7 @@ from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.trace import TracedObject
 from stockroom.store.open import Store
-from stockroom.tui.forms.fields import REASON, about_lot, lot_field
+from stockroom.tui.forms.fields import REASON, about_lot, lot_field, offer_materials
 from stockroom.tui.forms.form import Answers, Asked, Form
 from stockroom.tui.texts import rows
 
@@ -21,6 +21,7 @@ def _withdraw(store: Store, occasion: Occasion, answers: Answers, *, dry_run: bo
         occasion,
         answers.get("lot"),
         maker_lot=answers.get("maker_lot"),
+        material=answers.get("material"),
         dry_run=dry_run,
         confirmed=confirmed,
     )
@@ -32,6 +33,7 @@ def _release(store: Store, occasion: Occasion, answers: Answers, *, dry_run: boo
         occasion,
         answers.get("lot"),
         maker_lot=answers.get("maker_lot"),
+        material=answers.get("material"),
         dry_run=dry_run,
         confirmed=confirmed,
     )
@@ -68,6 +70,14 @@ _FIELDS = (
         words="Maker's lot",
         hint="or its number, as the recall names it",
         shown=lambda answers: "lot" not in answers,
+    ),
+    Asked(
+        key="material",
+        words="Of",
+        hint="where several have that number; Enter chooses",
+        choose=offer_materials,
+        shown=lambda answers: "maker_lot" in answers and "lot" not in answers,
+        rare=True,
     ),
     REASON,
 )

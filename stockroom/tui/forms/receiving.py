@@ -19,12 +19,15 @@ from stockroom.store.materials import find_material
 from stockroom.store.open import Store
 from stockroom.tui.forms.fields import (
     DAY,
+    EMPTY_WEIGHS,
     PLACE,
+    WHY,
     about_lot,
     lot_field,
     lots_offered,
     money,
     offer_materials,
+    parts,
     read_any_day,
     read_place,
     yes_or_no,
@@ -63,6 +66,7 @@ def _receive(
         strength=answers.get("strength"),
         opened=answers.get("opened"),
         as_one=answers.get("as_one") == "yes",
+        tares=parts(answers.get("tare")),
     )
     return receive(store, occasion, delivery, dry_run=dry_run, confirmed=confirmed)
 
@@ -134,6 +138,8 @@ known cost: about 300 mL, and unknown dates, are no trouble.
             read=lambda store, answers: read_any_day(store, answers, "opened"),
         ),
         yes_or_no("As one lot", "as_one", "all packs together in one lot", rare=True),
+        EMPTY_WEIGHS,
+        WHY,
         DAY,
     ),
     act=_receive,
@@ -167,6 +173,7 @@ from a closed bottle opens it too.
             choose=lots_offered(lambda lot: lot.opened_on is None and not lot.is_jar),
             none="Every bottle on the shelf is open.",
         ),
+        WHY,
         DAY,
     ),
     act=_open,

@@ -62,6 +62,7 @@ it has. Its strength follows the temperature at which it was shaken and settled.
             read=lambda store, answers: read_celsius(answers["temperature"]),
             shown=lambda answers: answers.get("after") == SHAKING,
         ),
+        WHY,
         DAY,
     ),
     act=_settle,

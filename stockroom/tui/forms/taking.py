@@ -156,6 +156,7 @@ discarded.
             "it was used: kept only to be discarded",
             shown=lambda answers: "taken" in answers,
         ),
+        WHY,
         DAY,
     ),
     act=_bring_back,

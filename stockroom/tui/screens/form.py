@@ -157,9 +157,10 @@ class FormScreen(Page, Generic[Kind]):
 
     @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:
-        typed, code = scanned(event.value)
-        if code is not None and self._fields.put_lot(code, event.input):
+        typed, code = scanned(event.value, in_list=event.input.id == "from")
+        if code is not None and self._fields.takes_lots:
             event.input.value = typed
+            self._fields.put_lot(code, event.input)
         else:
             self.action_book()
 

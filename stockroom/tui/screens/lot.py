@@ -195,7 +195,9 @@ def forms_for(lot: Lot) -> list[str]:
     """Name the forms that a lot, as it is, can be put into."""
     if lot.ended:
         return []
-    forms = ["take", "count", "discard", "move", "bring-back", "empty"]
+    forms = ["take", "count", "discard", "move", "bring-back", "empty", "tare"]
+    if lot.material.dimension is Dimension.AREA:
+        forms.append("cut")
     forms.append("release" if is_withdrawn(lot) else "withdraw")
     if lot.material.dimension is Dimension.VOLUME:
         forms.append("pour")

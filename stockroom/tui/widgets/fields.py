@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from textual import getters, on, work
 from textual.app import ComposeResult
@@ -14,6 +14,7 @@ from stockroom.domain.codes import read_code
 from stockroom.errors import StockroomError
 from stockroom.store.open import Store
 from stockroom.tui.app import StockroomApp
+from stockroom.tui.forms.fields import split
 from stockroom.tui.forms.form import Answers, Asked, Asks, asked_now
 from stockroom.tui.questions.choice import Choose
 from stockroom.tui.questions.offer import Offer
@@ -100,21 +101,43 @@ class Fields(VerticalScroll, can_focus=False):
         self.show_asked()
         next(iter(self.lines.values())).field.focus()
 
+    @property
+    def takes_lots(self) -> bool:
+        """Whether there is a line for a lot that is scanned."""
+        return any(line.asked.takes == "lots" or (line.asked.takes and line.display) for line in self.lines.values())
+
     def put_lot(self, code: str, field: Input | None = None) -> bool:
-        """Put a lot that was scanned into the line for it; say whether there is another than the field it came to."""
-        lines = self.lines
-        if "lot" in lines and lines["lot"].display:
-            self._choose_lot(lines["lot"], code)
+        """Put a lot that was scanned into a line for it; say whether there is one. `field` is where it was sent to."""
+        several = next((line for line in self.lines.values() if line.asked.takes == "lots"), None)
+        if several is not None:
+            before = split(several.answer) if several.answer else ()
+            own = several.field is field  # there the next one is scanned, or Enter books
+            several.put(", ".join([*before, code] if code not in before else before) + (", " if own else ""))
+            if own and field is not None:
+                field.action_end()
             return True
-        if "from" in lines and lines["from"].field is not field:
-            line = lines["from"]
-            line.put(", ".join([line.answer, code] if line.answer else [code]))
-            return True
-        return False
+        one = [line for line in self.lines.values() if line.asked.takes == "lot" and line.display]
+        if one:
+            # the line one is at, else the first that is empty, else the first
+            self._choose_lot(sorted(one, key=lambda line: (not line.field.has_focus, line.answer is not None)), code)
+        return bool(one)
 
     @work
-    async def _choose_lot(self, line: Line, code: str) -> None:
-        line.put(code, await self.app.ask_database(lambda store: words_of(line.asked, store, {"lot": code})))
+    async def _choose_lot(self, lines: Sequence[Line], code: str) -> None:
+        """Put a lot into the first of the lines that offers it; into the first one where none does, which tells why."""
+        answers = self.answers()
+
+        def look_up(store: Store) -> tuple[int, str]:
+            for number, line in enumerate(lines):
+                offers = line.asked.choose(store, answers) if line.asked.choose else ()
+                if words := next((offer.words for offer in offers if offer.key == code), None):
+                    return number, words
+            return 0, code
+
+        found = await self.app.ask_database(look_up)
+        if found is not None:
+            number, words = found
+            lines[number].put(code, words)
 
     @on(Chosen.Ask)
     @work
@@ -151,10 +174,16 @@ def words_of(asked: Asked, store: Store, answers: Answers) -> str:
     return next((offer.words for offer in asked.choose(store, answers) if offer.key == key), key)
 
 
-def scanned(typed: str) -> tuple[str, str | None]:
-    """Split what a hand scanner sent into a field off what stood there: the code of a lot, or None."""
+def scanned(typed: str, *, in_list: bool = False) -> tuple[str, str | None]:
+    """Split what a hand scanner sent into a field off what stood there: the code of a lot, or None.
+
+    A scanner sends no space before it: a code after one was written by hand, as in a reason; `in_list` where codes
+    stand one after the other.
+    """
     plain = typed.strip()
     for match in re.finditer(r"(?=(L[0-9A-Z]{4,})$)", plain):  # what stood there may end in an L itself: 500 mL
+        if plain[: match.start()].endswith(" ") and not in_list:
+            continue
         try:
             return plain[: match.start()].rstrip(), read_code(match[1]).text
         except StockroomError:
