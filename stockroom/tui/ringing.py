@@ -31,7 +31,7 @@ def _tell_at_the_top(app: StockroomApp) -> None:
     lines, below = app.screen.query("WaitLine"), app.screen.query("AreaLine")
     for line in lines:
         line.tell()  # type: ignore[attr-defined]
-    if app.waiting.all() and below and not lines:
+    if app.waiting.all() and below and not lines and not app.screen.query("#waits"):  # which tells of its own
         from stockroom.tui.widgets.wait_line import WaitLine
 
         app.screen.mount(WaitLine(), after=below.first())

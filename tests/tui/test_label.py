@@ -115,7 +115,7 @@ async def test_scanning_a_bench_card_opens_the_form_to_copy_it_into(
 async def test_the_code_can_be_scanned_from_a_narrow_screen_too(screens, stocked) -> None:
     async with screens(size=(80, 24)) as shown:
         shown.app.open_code(stocked["jar"])
-        await shown.sees("What was done", "q Its code")
+        await shown.sees("What was done", "q QR")
         assert "█▀▀▀▀▀█" not in shown.text
         await shown.press("q")
         await shown.sees("The label of", "█▀▀▀▀▀█", "Calcium hydroxide solution", "H318", "l Print or save")

@@ -128,7 +128,7 @@ async def test_a_jar_over_time_shows_its_checks_and_where_every_figure_comes_fro
         check(store, occasion(day), stocked["jar"], Readings(method="titration", values=values, sample="25 mL"))
     async with screens() as shown:
         shown.app.open_code(stocked["jar"])
-        await shown.sees("What was done", "h Over time")
+        await shown.sees("What was done", "h Graph")
         await shown.press("h")
         await shown.sees("≈≈≈", "▓▓▓", "100 %", "90 %", "925 mL", "of 1 L", "remake", "has fallen below the limit")
         assert shown.text.count("●") == 3 + 1  # three checks, and the sign explained beneath

@@ -161,7 +161,9 @@ leaving and coming back loses nothing.
 
     def heading(self) -> str:
         title = self._form.question(self._words).rstrip("?")
-        planned = f" of {self._planned}" if self._planned and self._planned >= self._poured else ""
+        planned = (
+            f" of {self._planned}" if self._planned and self._planned > 1 and self._planned >= self._poured else ""
+        )
         fill = f", fill {self._poured}{planned}" if self._fills else ""
         return one_line(f"{title}{fill}: {len(self._ticked)} of {len(self._steps)} steps")
 
