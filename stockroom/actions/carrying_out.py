@@ -35,15 +35,16 @@ def carry_out(
     *,
     dry_run: bool = False,
     confirmed: Kind | None = None,
+    together: bool = False,
 ) -> Kind:
-    """Run `build` under the write lock and keep what it booked.
+    """Run `build` under the write lock and keep what it booked; with `together`, actions of its own are steps of it.
 
     A dry run goes through the same steps and takes all of it back, so that what it shows is what would be booked.
     With `confirmed`, the plan a person has agreed to, nothing is booked unless it comes out the same: otherwise
     PlanChanged carries the new plan. `build` has no effect outside the database.
     """
     try:
-        with store.write() as booked_at:
+        with store.write_together() if together else store.write() as booked_at:
             outcome = build(booked_at)
             if confirmed is not None and outcome.as_plan() != confirmed.as_plan():
                 raise PlanChanged(

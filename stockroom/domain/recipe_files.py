@@ -25,13 +25,13 @@ How what it makes is checked is a table [check], see `recipe_checks.py`.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
 
 from stockroom.domain.media import MEDIA_TESTS
 from stockroom.domain.recipe_checks import check_values, read_check
 from stockroom.domain.recipes import Line, Recipe, RecipeCheck, RecipeVersion, Step
-from stockroom.domain.toml_tables import Table, read_tables, write_text
+from stockroom.domain.toml_tables import Table, read_tables, write_table
 from stockroom.errors import Unreadable
 from stockroom.science.amounts import Amount, MakeUp, OfStrength, Share, ToReading, read_amount, show_amount
 from stockroom.science.lives import read_life
@@ -257,7 +257,7 @@ def write_recipe(recipe: Recipe) -> str:
         ("[[step]]", {"words": step.words, "wait": step.wait, "caution": step.caution or None})
         for step in version.steps
     ]
-    return "\n".join("".join(_written(title, values)) for title, values in tables)
+    return "\n".join(write_table(title, values) for title, values in tables)
 
 
 def _line_values(line: Line) -> dict[str, object]:
@@ -274,19 +274,3 @@ def _line_values(line: Line) -> dict[str, object]:
 
 def _shown(amount: Amount | None) -> str | None:
     return None if amount is None else show_amount(amount)
-
-
-def _written(title: str, values: Mapping[str, object]) -> Iterator[str]:
-    yield f"{title}\n"
-    for key, value in values.items():
-        match value:
-            case None:
-                continue
-            case bool():
-                yield f"{key} = {str(value).lower()}\n"
-            case int():
-                yield f"{key} = {value}\n"
-            case tuple():
-                yield f"{key} = [{', '.join(write_text(text) for text in value)}]\n"
-            case _:
-                yield f"{key} = {write_text(str(value))}\n"

@@ -77,7 +77,7 @@ def _lines(recipe: Recipe) -> list[str]:
 
 
 def _steps(recipe: Recipe) -> list[str]:
-    return [f"step: {_step(step)}" for step in recipe.version.steps]
+    return [f"step: {say_step(step)}" for step in recipe.version.steps]
 
 
 def _line(line: Line) -> str:
@@ -94,6 +94,6 @@ def _line(line: Line) -> str:
     return ", ".join(parts)
 
 
-def _step(step: Step) -> str:
+def say_step(step: Step) -> str:
     """Say a step in one."""
     return ("caution: " if step.caution else "") + step.words + (f" (wait {step.wait})" if step.wait else "")

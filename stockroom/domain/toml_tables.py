@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 import unicodedata
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Mapping
 from typing import Any, TypeVar
 
 from stockroom.errors import BadInput
@@ -170,6 +170,22 @@ def read_tables(text: str, where: str) -> Table:
     except (ValueError, RecursionError) as error:
         raise BadInput(f"{where} cannot be read as TOML: {error or 'it is nested too deeply'}.") from None
     return Table(values, "the file", Problems(where))
+
+
+def write_table(title: str, values: Mapping[str, object]) -> str:
+    """Write a table under its title, so that TOML reads the same values; None is left out."""
+    return "".join([f"{title}\n", *(f"{key} = {_value(each)}\n" for key, each in values.items() if each is not None)])
+
+
+def _value(value: object) -> str:
+    match value:
+        case bool():
+            return str(value).lower()
+        case int():
+            return str(value)
+        case tuple() | list():
+            return f"[{', '.join(write_text(text) for text in value)}]"
+    return write_text(str(value))
 
 
 def write_text(text: str) -> str:

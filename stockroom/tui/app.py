@@ -11,7 +11,6 @@ from textual import work
 from textual.binding import Binding, BindingType
 from textual.reactive import var
 from textual.screen import Screen
-from textual.widgets import Input
 
 from stockroom.errors import StockroomError
 from stockroom.soundness import check_once_a_day
@@ -57,6 +56,7 @@ class StockroomApp(PaintedApp):
         Binding("f8", "area('plan')", "What is booked for the days to come", show=False, id="plan"),
         Binding("f9", "area('buy')", "What to buy, and orders", show=False, id="buy"),
         Binding("f10", "area('count')", "Count a place", show=False, id="count"),
+        Binding("f12", "area('bench-book')", "The bench book", show=False, id="bench-book"),
         Binding("L", "code('L')", "A label is scanned, or its code typed", show=False, priority=True, id="scan"),
         Binding("T", "code('T')", "A bench card is scanned", show=False, priority=True, id="scan-card"),
         Binding("P", "papers", "Papers to hang up, sign or hand over", show=False, priority=True, id="papers"),
@@ -183,7 +183,7 @@ class StockroomApp(PaintedApp):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Leave letters to whoever is typing."""
         if (action == "code" and parameters) or action == "papers":
-            return not isinstance(self.focused, Input)
+            return not (self.screen.is_modal or (self.focused and self.focused.check_consume_key("L", "L")))
         return True
 
     def action_area(self, area: str) -> None:

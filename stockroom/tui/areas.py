@@ -18,6 +18,7 @@ AREAS = {
     "plan": "screens.plan:PlanScreen",
     "buy": "screens.buy:BuyScreen",
     "count": "screens.count:CountScreen",
+    "bench-book": "screens.bench_book:BenchBookScreen",
 }
 """Each area of work and its first screen: a class of this package, or a form by its name. Loaded when first shown."""
 

@@ -16,6 +16,7 @@ from stockroom.store.materials import all_materials
 from stockroom.store.open import Store
 from stockroom.store.recipes import all_recipes, recipe_making
 from stockroom.tui.app import StockroomApp
+from stockroom.tui.bench_book.nouns import Thing, all_things
 from stockroom.tui.forms import FORMS, find_form
 from stockroom.tui.papers import PAPERS, find_paper
 from stockroom.tui.questions.code import known_code
@@ -33,8 +34,9 @@ WORDS_OF_AREAS = {
     "plan": "What is booked for the days to come",
     "buy": "What to buy, and orders",
     "count": "Count a place",
+    "bench-book": "The bench book: recipes, materials, places, measures, people, suppliers, labels",
 }
-_OPENED_FROM_A_PAGE = ("move-booking", "cancel-booking")
+_OPENED_FROM_A_PAGE = ("move-booking", "cancel-booking", "retire", "take-up")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +57,7 @@ def to_do() -> Iterator[Found]:
     for area, words in WORDS_OF_AREAS.items():
         yield Found(words=words, detail=AREAS[area].split()[0], go=partial(StockroomApp.action_area, area=area))
     for name in FORMS:
-        if name in _OPENED_FROM_A_PAGE:
+        if name in _OPENED_FROM_A_PAGE or name.startswith("edit-"):
             continue
         title = find_form(name).title
         if name in AREAS:
@@ -109,7 +111,17 @@ def find(store: Store, typed: str) -> list[Found]:
         made = recipe_making(store, material.key)
         go = partial(StockroomApp.search_shelf, words=material.name)
         found.append(Found(words=material.name, detail="made here, on the shelf" if made else "on the shelf", go=go))
+    found += [
+        Found(words=thing.name, detail=f"{thing.noun} in the bench book", go=partial(_open_thing, thing=thing))
+        for thing in all_things(store, words=words)[:MOST]
+    ]
     return found
+
+
+def _open_thing(app: StockroomApp, thing: Thing) -> None:
+    from stockroom.tui.screens.thing import open_thing
+
+    open_thing(app, thing.noun, thing.key)
 
 
 def _has(words: list[str], text: str) -> bool:

@@ -48,5 +48,10 @@ async def show_booked(app: StockroomApp, form: Form[Kind], done: Kind) -> None:
         app, title, told, action=getattr(done, "action", None), lot=form.lot(done), labels=form.labels(done)
     )
     opened = form.opens(done)
+    page = form.page(done)
     if opened:
         app.open_code(opened)
+    elif page:
+        from stockroom.tui.screens.thing import open_thing
+
+        open_thing(app, *page)

@@ -23,7 +23,17 @@ if TYPE_CHECKING:  # the opening screen shows no plan, and is not to wait for wh
     from stockroom.actions.taking import Taking
     from stockroom.actions.using import Using
 
-__all__ = ["drawn_text", "made_text", "making_text", "one_line", "rows", "steps_text", "taking_text", "using_text"]
+__all__ = [
+    "drawn_text",
+    "made_text",
+    "making_text",
+    "one_line",
+    "rows",
+    "sections",
+    "steps_text",
+    "taking_text",
+    "using_text",
+]
 
 
 def rows(pairs: Iterable[tuple[str, str]]) -> Content:
@@ -98,7 +108,8 @@ def steps_text(steps: Sequence[StepToDo]) -> Content:
     return Content("\n").join(lines)
 
 
-def _sections(*parts: tuple[str, Content]) -> Content:
+def sections(*parts: tuple[str, Content]) -> Content:
+    """Write parts beneath each other, each under its title if it has one; an empty part is left out."""
     shown = [
         Content.assemble((title, "bold $text-primary"), "\n", body) if title else body
         for title, body in parts
@@ -137,7 +148,7 @@ def _making_facts(making: Making, currency: str) -> list[tuple[str, str]]:
 
 def making_text(making: Making, currency: str) -> Content:
     """Write the plan of a making."""
-    return _sections(
+    return sections(
         ("", cautions_text(making.steps, making.cautions)),
         ("Waits for a reading", Content(_waiting(making.waits_for))),
         ("Jar", rows(_making_facts(making, currency))),
@@ -151,7 +162,7 @@ def making_text(making: Making, currency: str) -> Content:
 def made_text(making: Making, currency: str) -> Content:
     """Write what was made, its codes first."""
     codes = ", ".join(show_code(code) for code in making.codes if code)
-    return _sections(
+    return sections(
         (f"Code{'s' if len(making.codes) > 1 else ''}: {codes}", rows(_making_facts(making, currency))),
         ("Drawn", drawn_text(making.drawn, currency)),
     )
@@ -171,7 +182,7 @@ def using_text(using: Using, currency: str, *, steps: bool = True) -> Content:
     facts.append(("cost", _cost(using.cost, using.cost_complete, currency)))
     if using.opened:
         facts.append(("opens", ", ".join(using.opened)))
-    return _sections(
+    return sections(
         ("", cautions_text(using.steps, using.cautions) if steps else Content("")),
         ("Waits for a reading", Content(_waiting(using.waits_for))),
         (one_line(using.recipe_name), rows(facts)),
@@ -195,7 +206,7 @@ def taking_text(taking: Taking, currency: str) -> Content:
     facts = [("value", show_money(taking.cost, currency)), ("left", left)]
     if taking.to:
         facts.append(("goes to", taking.to))
-    return _sections(
+    return sections(
         ("", _behind_signs([one.words for one in taking.cautions])),
         ("", drawn_text(taking.drawn, currency)),
         ("", rows(facts)),

@@ -58,6 +58,13 @@ async def a_round(shown: Any, stocked: dict[str, str]) -> None:
     shown.screen.go_on("shelf")
 
 
+def thing(noun: str, key: str) -> Visit:
+    async def visit(shown: Any, stocked: dict[str, str]) -> None:
+        import_module("stockroom.tui.screens.thing").open_thing(shown.app, noun, key)
+
+    return visit
+
+
 async def steps(shown: Any, stocked: dict[str, str]) -> None:
     shown.app.open_form("use", recipe="calcium-hydroxide-1-in-4", job=stocked["job"], fill="400 mL", tested="AB")
     await shown.sees("one fill of 400 mL")
@@ -99,6 +106,17 @@ SCREENS: dict[str, tuple[Visit, str]] = {
     ),
     "receive": (form("receive", material="acetone", amount="3 x 1 L", cost="10.00"), "3.34 EUR"),
     "take-wrong": (form("take", lot="jar", amount="1:4"), "Look again at"),
+    "bench-book": (area("f12"), "[All]Recipes"),
+    "recipe-page": (thing("recipe", "calcium-hydroxide-1-in-4"), "Lines"),
+    "material-page": (thing("material", "calcium-hydroxide"), "What its label warns of"),
+    "recipe-copy": (
+        form("new-recipe", copy="calcium-hydroxide-1-in-4"),
+        "Trial batch",
+    ),
+    "recipe-change": (form("edit-recipe", of="calcium-hydroxide-1-in-4"), "Nothing is changed yet"),
+    "recipe-new": (form("new-recipe"), "Still to fill in: Name"),
+    "material-new": (form("new-material", measured_by="mass", low="1 L"), "Look again at"),
+    "person-new": (form("new-person", initials="ab cd"), "Look again at"),
     "steps": (steps, "0 of 2 steps"),
     "explained": (explained, "What this screen does"),
     "finding": (finding, "found. Arrows move"),

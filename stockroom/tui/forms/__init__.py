@@ -48,6 +48,23 @@ FORMS = {
     "expect-order": "ordering:EXPECT_ORDER",
     "end-order": "ordering:END_ORDER",
     "receive-order": "delivering:RECEIVE_ORDER",
+    "new-recipe": "own_recipe:NEW_RECIPE",
+    "edit-recipe": "own_recipe:EDIT_RECIPE",
+    "new-material": "own_material:NEW_MATERIAL",
+    "edit-material": "own_material:EDIT_MATERIAL",
+    "new-place": "own_studio:NEW_PLACE",
+    "edit-place": "own_studio:EDIT_PLACE",
+    "new-measure": "own_studio:NEW_MEASURE",
+    "edit-measure": "own_studio:EDIT_MEASURE",
+    "new-person": "own_studio:NEW_PERSON",
+    "edit-person": "own_studio:EDIT_PERSON",
+    "new-supplier": "own_trade:NEW_SUPPLIER",
+    "edit-supplier": "own_trade:EDIT_SUPPLIER",
+    "new-label-stock": "own_labels:NEW_LABEL_STOCK",
+    "edit-label-stock": "own_labels:EDIT_LABEL_STOCK",
+    "new-printer": "own_labels:NEW_PRINTER",
+    "retire": "retiring:RETIRE",
+    "take-up": "retiring:TAKE_UP",
 }
 """Each form and where it is: a module of this package and the name in it."""
 

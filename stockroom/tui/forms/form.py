@@ -30,6 +30,8 @@ class Asked:
     hint: str = ""
     """What stands in it while it is empty."""
     needed: bool = False
+    rows: int = 0
+    """How many lines of text it shows at once, where it holds several; 0 where it holds one."""
     rare: bool = False
     """Whether it is asked only where it is wanted, so that the form stays short."""
     choose: Callable[[Store, Answers], Sequence[Offer]] | None = None
@@ -98,6 +100,10 @@ class Form(Generic[Kind]):
     """A code whose page is opened after it was booked."""
     caution: str = ""
     """What stands above the form."""
+    wrong: Callable[[Store, Answers], Mapping[str, str]] = lambda store, answers: {}
+    """Says what is wrong with fields that are read together, by field."""
+    page: Callable[[Kind], tuple[str, str] | None] = lambda done: None
+    """The kind and key of what has a page in the bench book, opened after it was kept."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,9 +154,18 @@ def read_answers(form: Asks, store: Store, answers: Answers) -> tuple[dict[str, 
     return wrong, tuple(one.words for one in asked if one.needed and one.key not in answers)
 
 
+def _wrong_together(form: Form[Kind], store: Store, answers: Answers) -> dict[str, str]:
+    try:
+        found = form.wrong(store, answers)
+    except StockroomError:
+        return {}  # what the form is about is not there: its action says so
+    return {one.key: found[one.key] for one in asked_now(form, answers) if one.key in found}
+
+
 def work_out(form: Form[Kind], store: Store, occasion: Occasion, answers: Answers) -> Worked[Kind]:
     """Read every field, then try the action and take it back: the plan shown is the very plan that would be booked."""
     wrong, missing = read_answers(form, store, answers)
+    wrong = _wrong_together(form, store, answers) | wrong
     if wrong or missing:
         return Worked(wrong=wrong, missing=missing, about=_about(form, store, answers, occasion.local))
     try:

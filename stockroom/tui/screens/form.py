@@ -11,7 +11,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Container, VerticalScroll
 from textual.content import Content
-from textual.widgets import Input, Static
+from textual.widgets import Input, Static, TextArea
 
 from stockroom.actions.carrying_out import Outcome
 from stockroom.domain.occasion import Occasion
@@ -39,7 +39,7 @@ class FormScreen(Page, Generic[Kind]):
 
     CSS_PATH = "form.tcss"
     HORIZONTAL_BREAKPOINTS = SIDE_BY_SIDE
-    AUTO_FOCUS = "Chosen, Input"
+    AUTO_FOCUS = "Chosen, Input, TextArea"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "book", "Book it", priority=True),
         Binding("ctrl+n", "steps", "Steps", priority=True),
@@ -60,6 +60,8 @@ class FormScreen(Page, Generic[Kind]):
         self._booking = self._ready = False
         self._lack: Lack | None = None
         """What only the plan asks for, and is not answered."""
+        self._as_opened: dict[str, str] | None = None
+        """What stood in it when it was opened; None where that was a draft."""
 
     def body(self) -> ComposeResult:
         yield Static(Content(self.form.title), classes="heading")
@@ -79,6 +81,7 @@ class FormScreen(Page, Generic[Kind]):
         kept = await self.app.database.run(lambda store: self.app.drafts.read(self.form.name, self.known))
         if await self._fields.put_in(dict(kept.answers) if kept else self.known):
             self._ready = True
+            self._as_opened = None if kept else self.answers()
             self.plan_again()
             if kept and kept.progress and self.app.screen is self:
                 self.action_steps()
@@ -98,6 +101,7 @@ class FormScreen(Page, Generic[Kind]):
 
     @on(Input.Changed)
     @on(Chosen.Changed)
+    @on(TextArea.Changed)
     def _changed(self) -> None:
         self._fields.show_asked()
         if self._ready:
@@ -107,10 +111,10 @@ class FormScreen(Page, Generic[Kind]):
     async def plan_again(self, pause: float = 0) -> None:
         """Show the very plan that would be booked, or what stands in its way; keep what was typed."""
         await asyncio.sleep(pause)
-        answers, known, by = self.answers(), self.known, self.app.by
+        answers, known, by, opened = self.answers(), self.known, self.app.by, self._as_opened
 
         def run(store: Store) -> Worked[Kind]:
-            self.app.drafts.keep(self.form.name, known, answers)
+            self.app.drafts.keep(self.form.name, known, known if answers == opened else answers)
             return work_out(self.form, store, self._occasion(store, answers, by), answers)
 
         try:
@@ -146,13 +150,14 @@ class FormScreen(Page, Generic[Kind]):
             return self.form.plan(worked.plan, self.app.studio.currency)
         if worked.trouble is not None:
             return Content.assemble(("! ", "bold $text-error"), on_screen(worked.trouble))
-        parts = [worked.about] if worked.about and worked.about.plain else []
+        parts: list[Content] = []
         if worked.wrong:
             named = ", ".join(self._fields.lines[key].asked.words for key in worked.wrong)
             parts.append(Content.assemble(("! ", "bold $text-error"), f"Look again at: {named}."))
         if worked.missing:
             named = ", ".join(worked.missing)
             parts.append(Content(f"Still to fill in: {named}. The plan appears here while you type."))
+        parts += [worked.about] if worked.about and worked.about.plain else []
         return Content("\n\n").join(parts)
 
     @on(Input.Submitted)
@@ -206,6 +211,8 @@ class FormScreen(Page, Generic[Kind]):
         """Empty the form; what was kept of it goes too."""
         forget_draft(self.app, self.form.name, self.known)
         self._fields.empty()
+        if set(self.known) - set(self._fields.lines):  # what it is about, and what was filled in for that
+            self._begin()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer only what the form has."""

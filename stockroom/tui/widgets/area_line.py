@@ -19,7 +19,10 @@ AREAS = {
     "plan": "F8 Plan",
     "buy": "F9 Buy",
     "count": "F10 Count",
+    "bench-book": "F12 Bench book",
 }
+_WHERE_THERE_IS_ROOM = "bench-book"
+"""Left out where the line has no room for it; its key works all the same."""
 
 
 class AreaLine(Widget):
@@ -41,6 +44,8 @@ class AreaLine(Widget):
         line = Content("")
         before = ""
         for area, words in AREAS.items():
+            if area == _WHERE_THERE_IS_ROOM and self.size.width < 110:
+                continue
             here = area == self._area
             line += Content("]" if before == self._area else "[" if here else " ")
             line += Content.styled(words, f"{'bold ' if here else ''}@click=app.area('{area}')")

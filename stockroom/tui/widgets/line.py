@@ -10,6 +10,7 @@ from textual.widgets import Input, Label, Static
 from stockroom.tui.forms.form import Asked
 from stockroom.tui.widgets.as_it_stands import TypedInput
 from stockroom.tui.widgets.chosen import Chosen
+from stockroom.tui.widgets.several_lines import SeveralLines
 from stockroom.tui.words import on_screen
 
 
@@ -19,15 +20,17 @@ class Line(Vertical):
     def __init__(self, asked: Asked) -> None:
         super().__init__()
         self.asked = asked
-        self.field: Input | Chosen = (
-            TypedInput(placeholder=asked.hint, compact=True, id=asked.key)
-            if asked.choose is None
-            else Chosen(asked.hint, id=asked.key)
-        )
+        self.field: Input | Chosen | SeveralLines
+        if asked.choose is not None:
+            self.field = Chosen(asked.hint, id=asked.key)
+        elif asked.rows:
+            self.field = SeveralLines(asked.hint, asked.rows, id=asked.key)
+        else:
+            self.field = TypedInput(placeholder=asked.hint, compact=True, id=asked.key)
         self._wrong = Static("", classes="wrong")
 
     def compose(self) -> ComposeResult:
-        with Horizontal():
+        with Horizontal(classes="several" if self.asked.rows else ""):
             yield Label(Content(self.asked.words))
             yield self.field
         yield self._wrong
@@ -36,13 +39,19 @@ class Line(Vertical):
     def answer(self) -> str | None:
         """What stands in it; None where it is empty."""
         field = self.field
-        return field.key if isinstance(field, Chosen) else field.value.strip() or None
+        if isinstance(field, Chosen):
+            return field.key
+        if isinstance(field, SeveralLines):
+            return field.text.strip("\n") if field.text.strip() else None
+        return field.value.strip() or None
 
     def put(self, answer: str | None, words: str | None = None) -> None:
         """Put an answer in; `words` says it for a choice."""
         field = self.field
         if isinstance(field, Chosen):
             field.choose(answer, words or answer or "")
+        elif isinstance(field, SeveralLines):
+            field.put(answer or "")
         else:
             field.value = answer or ""
 
@@ -50,7 +59,7 @@ class Line(Vertical):
     def words(self) -> str:
         """The answer as it is shown."""
         field = self.field
-        return field.words if isinstance(field, Chosen) else field.value.strip()
+        return field.words if isinstance(field, Chosen) else self.answer or ""
 
     def tell(self, wrong: str | None) -> None:
         """Say beneath the field what is wrong with it."""

@@ -1,0 +1,273 @@
+"""The bench book on screen: what the studio calls its own is written, copied, changed, retired and taken back."""
+
+from __future__ import annotations
+
+import pytest
+from textual.widgets import TextArea
+
+from stockroom.store.edits import edits_of
+from stockroom.store.materials import find_material
+from stockroom.store.open import Store
+from stockroom.store.recipes import find_recipe
+from stockroom.store.studio import all_people, all_places, find_measure
+from stockroom.store.suppliers import all_suppliers
+from stockroom.tui.bench_book.nouns import NOUNS, all_things
+from stockroom.tui.forms import find_form
+
+
+async def confirm(shown, *told: str) -> None:  # type: ignore[no-untyped-def]
+    """Show what would be kept once more, keep it, and close what tells of it."""
+    await shown.press("ctrl+s")
+    await shown.sees("b Book it")
+    await shown.press("b")
+    await shown.sees(*told)
+    await shown.press("enter")
+    await shown.until(lambda: not shown.screen.is_modal, "the result to close")
+
+
+async def put(shown, field: str, text: str) -> None:  # type: ignore[no-untyped-def]
+    """Put an answer into a field of a form, of whatever kind it is."""
+    await shown.until(lambda: hasattr(shown.screen, "_fields") and shown.screen._ready, "the form")
+    shown.screen._fields.lines[field].put(text)
+    await shown.pilot.pause(0)
+
+
+async def test_it_is_one_key_away_and_narrowed_by_words_and_kinds(screens, stocked) -> None:
+    async with screens(size=(80, 24)) as shown:
+        await shown.press("f12")
+        await shown.sees("The bench book: ", "[All]Recipes", "Calcium hydroxide bath, 1 in 2")
+        await shown.press("tab")
+        await shown.sees("[Recipes]", "Recipes: ")
+        await shown.fill("words", "calcium saturated")
+        await shown.sees("Recipes: 1", "Calcium hydroxide solution, saturated")
+        await shown.press("shift+tab")
+        await shown.sees("[All]")
+        await shown.fill("words", "no such thing")
+        await shown.sees("Nothing in the bench book has these words.")
+        await shown.fill("words", "places shelf")
+        await shown.sees("The bench book: 1", "Places")
+        await shown.press("enter")
+        await shown.sees("What is kept there", stocked["lime"], "e Change", "x Retire")
+
+
+async def test_a_recipe_is_written_line_by_line_with_a_trial_batch_beside_it(screens, stocked, store: Store) -> None:
+    async with screens(size=(120, 40)) as shown:
+        await shown.press("f12")
+        await shown.sees("[All]")
+        await shown.press("tab", "ctrl+o")
+        await shown.sees("Write a recipe", "Still to fill in: Name, Kind, Lines")
+        await put(shown, "lines", "limewater = 1 n 4\ndeionised water = make up")
+        await shown.sees("Look again at: Lines", "'limewater' is no material of this")
+        await put(shown, "lines", "calcium-hydroxide-solution = 1 n 4\ndeionised water = make up")
+        await shown.sees("calcium-hydroxide-solution: ", "is not known here")
+        await put(shown, "lines", "calcium-hydroxide-solution = 1 in 6\ndeionised water = make up")
+        await put(shown, "trial", "1.2 L")
+        await shown.sees(
+            "Trial batch: 1.2 L", "200 mL  Calcium hydroxide solution", "make up to 1.2 L  Deionised water"
+        )
+        await shown.sees("Hazards suggested for its label", "Still to fill in: Name, Kind")
+        await put(shown, "name", "Thin bath")
+        await put(shown, "steps", "caution: Goggles on.\nPour {calcium-hydroxid-solution}. (wait 5 min)")
+        await put(shown, "kind", "bath")
+        await shown.sees("step 2: “{calcium-hydroxid-solution}”")
+        await put(shown, "steps", "caution: Goggles on.\nPour {calcium-hydroxide-solution}. (wait 5 min)")
+        await shown.sees("Thin bath (thin-bath)", "! Goggles on.", "1. Measure about 1 L", "Pour 200 mL of")
+        await confirm(shown, "Kept: Thin bath, version 1")
+        await shown.sees("Thin bath   thin-bath", "c Copy", "Deionised water: make up")
+    kept = find_recipe(store, "thin-bath")
+    assert [line.material for line in kept.version.lines] == ["calcium-hydroxide-solution", "deionised-water"]
+    assert kept.version.steps[1].wait == "5 min"
+
+
+async def test_a_new_stock_brings_the_material_it_makes(screens, store: Store) -> None:
+    async with screens(size=(120, 40)) as shown:
+        shown.app.open_form("new-recipe")
+        await put(shown, "name", "Weak size")
+        await put(shown, "kind", "stock")
+        await put(shown, "makes", "+")
+        await put(shown, "lines", "methyl-cellulose = 1 % w/v\ndeionised-water = make up")
+        await put(shown, "batch", "250 mL")
+        await shown.sees("Weak size (weak-size), a stock", "2.5 g  ")
+        assert not [one for one in all_things(store, "material", ["weak", "size"])]
+        await confirm(shown, "Kept: Weak size, version 1")
+        await shown.sees("makes        Weak size")
+    assert find_material(store, "weak-size").dimension == "volume"
+    assert find_recipe(store, "weak-size").makes == "weak-size"
+
+
+async def test_a_copy_tells_what_it_still_says_of_the_other(screens, store: Store) -> None:
+    async with screens(size=(120, 40)) as shown:
+        shown.app.open_form("new-recipe", copy="calcium-hydroxide-1-in-4")
+        await put(shown, "name", "Thin bath")
+        await shown.sees("Thin bath (thin-bath), a bath")
+        assert "Read them again" not in shown.text
+        lines = shown.screen._fields.lines["lines"].answer
+        await put(shown, "lines", lines.replace("1 in 4", "1 in 8"))
+        await shown.sees("still as there: strength", "Read them again")
+        await confirm(shown, "Kept: Thin bath, version 1")
+    copied, source = find_recipe(store, "thin-bath"), find_recipe(store, "calcium-hydroxide-1-in-4")
+    assert copied.version.steps == source.version.steps
+    assert source.version.number == 1
+
+
+async def test_changing_a_recipe_makes_its_next_version_and_shows_what_changes(screens, stocked, store: Store) -> None:
+    key = "calcium-hydroxide-saturated"
+    async with screens(size=(120, 40)) as shown:
+        await shown.press("f12")
+        await shown.fill("words", "calcium hydroxide solution, saturated")
+        await shown.sees("The bench book: 1")
+        await shown.press("enter")
+        await shown.sees("keeps        12 months", "e Change")
+        await shown.press("e")
+        await shown.sees("Nothing is changed yet: version 1 stays.")
+        await put(shown, "life", "soon")
+        await shown.sees("Look again at: Keeps")
+        await put(shown, "life", "9 months")
+        await shown.sees("becomes version 2.", "What was made by version 1 stays as it was", "- life: 12 months")
+        await shown.sees("+ life: 9 months")
+        await confirm(shown, "version 2")
+        await shown.sees("keeps        9 months")
+    assert find_recipe(store, key).version.life == "9 months"
+    assert find_recipe(store, key, 1).version.life == "12 months"
+
+
+async def test_a_form_that_was_only_looked_at_is_not_told_as_begun(screens, store: Store) -> None:
+    async with screens() as shown:
+        shown.app.open_form("edit-recipe", of="calcium-hydroxide-saturated")
+        await shown.sees("Nothing is changed yet")
+        await shown.press("escape")
+        assert shown.app.drafts.all() == []
+        shown.app.open_form("edit-recipe", of="calcium-hydroxide-saturated")
+        await put(shown, "life", "9 months")
+        await shown.sees("+ life: 9 months")
+        await shown.press("escape")
+        assert len(shown.app.drafts.all()) == 1
+        shown.app.open_form("edit-recipe", of="calcium-hydroxide-saturated")
+        await shown.sees("+ life: 9 months")  # left and come back to, nothing is lost
+        shown.screen.action_clear()
+        await shown.sees("Nothing is changed yet")  # it is as it was kept, not empty
+        await shown.press("escape")
+        assert shown.app.drafts.all() == []
+
+
+async def test_several_lines_are_typed_without_waking_other_keys(screens, store: Store) -> None:
+    async with screens(size=(80, 24)) as shown:
+        shown.app.open_form("new-recipe")
+        await shown.sees("Write a recipe")
+        field = shown.screen.query_one("#lines", TextArea)
+        field.focus()
+        await shown.press("L", "question_mark", "enter", "x")
+        assert field.text == "L?\nx"
+        await shown.press("tab")
+        await shown.until(lambda: shown.app.focused is not field, "the next field")
+        field.focus()
+        await shown.press("f7")
+        await shown.sees("[F7 Jobs]")
+
+
+async def test_a_place_is_named_renamed_retired_and_taken_back(screens, stocked, store: Store) -> None:
+    async with screens() as shown:
+        shown.app.open_form("new-place")
+        await put(shown, "name", "Shelf")
+        await shown.sees("! There is a place 'Shelf' already.")
+        await put(shown, "name", "Drawer [b2]")
+        await confirm(shown, "Kept: Drawer [b2]")
+        await shown.sees("Drawer [b2]", "Nothing is kept there.")
+        await shown.press("e")
+        await put(shown, "name", "Drawer 2")
+        await put(shown, "why", "painted")
+        await shown.sees("name: Drawer [b2] → Drawer 2")
+        await confirm(shown, "Kept: Drawer 2")
+        await shown.sees("name Drawer [b2] → Drawer 2 (painted)")
+        await shown.press("x")
+        await shown.sees("Retire: offer it no more", "offered no more")
+        await confirm(shown, "Retired: Drawer 2")
+        await shown.sees("retired on 2026-11-25", "b Back into use")
+        await shown.press("b")
+        await confirm(shown, "In use again: Drawer 2")
+        await shown.until(lambda: "retired on 2026" not in shown.text.splitlines()[1], "the page as it is now")
+        shown.app.open_form(
+            "retire", noun="place", of=str(next(one.id for one in all_places(store) if one.name == "shelf"))
+        )
+        await shown.sees("! shelf still holds")
+        await shown.press("escape")
+    assert "Drawer 2" in [one.name for one in all_places(store)]
+
+
+async def test_hazards_of_a_material_are_changed_with_a_reason(screens, store: Store) -> None:
+    async with screens(size=(120, 40)) as shown:
+        shown.app.open_form("edit-material", of="acetone")
+        await shown.sees("Nothing is changed yet", "flame")
+        await put(shown, "hazards", "H2 burns")
+        await shown.sees("Look again at: Hazards", "accepted is a code")
+        await put(shown, "hazards", "H225 Highly flammable liquid and vapour")
+        await shown.sees("! Why do the hazards change (hazards)?")
+        await put(shown, "why", "sheet of 3 May")
+        await shown.sees("hazards: ", "→ H225", "it leaves out H3")
+        await confirm(shown, "Kept: Acetone")
+    assert find_material(store, "acetone").hazards == ("H225 Highly flammable liquid and vapour",)
+    assert [row["reason"] for row in edits_of(store, "material", "acetone")] == ["sheet of 3 May"]
+
+
+async def test_a_material_is_added_with_pictograms_in_words(screens, store: Store) -> None:
+    async with screens(size=(120, 40)) as shown:
+        shown.app.open_form("new-material")
+        await put(shown, "name", "Agar")
+        await shown.sees("Still to fill in: Measured by")
+        await put(shown, "measured_by", "mass")
+        await put(shown, "pictograms", "corosion")
+        await shown.sees("Look again at: Pictograms", "'corosion' is no pictogram")
+        await put(shown, "pictograms", "corrosion, flame")
+        await put(shown, "low", "2 L")
+        await shown.sees("Look again at: Buy when below")
+        await put(shown, "low", "100 g")
+        await shown.sees("GHS05 corrosion", "GHS02 flame")
+        await confirm(shown, "Kept: Agar")
+        await shown.sees("What its label warns of", "corrosion (GHS05)", "Price and order", "100 g")
+    assert find_material(store, "agar").pictograms == ("GHS05", "GHS02")
+
+
+async def test_people_measures_and_suppliers_are_added(screens, store: Store) -> None:
+    async with screens() as shown:
+        shown.app.open_form("new-person")
+        await put(shown, "initials", "ab")
+        await put(shown, "name", "Another")
+        await shown.sees("! AB belongs to")
+        await put(shown, "initials", "CD")
+        await confirm(shown, "Kept: Another")
+        await shown.sees("CD Another", "Nothing is left open.")
+        shown.app.open_form("new-measure")
+        await put(shown, "name", "blue spoon")
+        await put(shown, "kind", "balance")
+        await shown.sees("Smallest step", "Still to fill in: Smallest step")
+        await put(shown, "kind", "spoon")
+        await put(shown, "capacity", "2.5 g")
+        await shown.sees("Look again at: Holds")
+        await put(shown, "capacity", "2.5 mL")
+        await confirm(shown, "Kept: blue spoon")
+        await shown.sees("capacity  2.5 mL")
+        shown.app.open_form("new-supplier")
+        await put(shown, "name", "Paper goods")
+        await put(shown, "delivery", "ten")
+        await shown.sees("Look again at: Delivery, days")
+        await put(shown, "delivery", "10")
+        await put(shown, "minimum_order", "50.00")
+        await confirm(shown, "Kept: Paper goods")
+        await shown.sees("10 days, as promised", "50.00 EUR")
+    assert [one.initials for one in all_people(store)] == ["AB", "CD"]
+    assert find_measure(store, "blue spoon").capacity_ul == 2500
+    assert [one.lead_days for one in all_suppliers(store)] == [10]
+
+
+def test_every_kind_has_its_forms_and_a_page(store: Store) -> None:
+    for each in NOUNS.values():
+        assert find_form(each.new).name == each.new
+        assert find_form(each.edit).name == each.edit
+
+
+@pytest.mark.parametrize("name", [name for each in NOUNS.values() for name in (each.new, each.edit)])
+def test_what_stands_in_an_empty_field_is_not_cut_off(name: str) -> None:
+    """The narrowest place for a field of one line is beside the plan, on a wide screen: 39 columns."""
+    for asked in find_form(name).fields:
+        assert asked.rows or len(asked.hint) <= 39, asked.hint
+        assert len(asked.words) <= 16, asked.words
