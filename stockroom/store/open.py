@@ -99,7 +99,7 @@ class Store:
             self._refuse_where_replaced()
             yield datetime.now(UTC)
             self.connection.execute(keep)
-            self._commits += self.connection.total_changes > changed
+            self._commits += not self._together and self.connection.total_changes > changed
         except BaseException as error:
             if self.connection.in_transaction:
                 for statement in undo:

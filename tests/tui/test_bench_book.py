@@ -169,7 +169,7 @@ async def test_a_place_is_named_renamed_retired_and_taken_back(screens, stocked,
     async with screens() as shown:
         shown.app.open_form("new-place")
         await put(shown, "name", "Shelf")
-        await shown.sees("! There is a place 'Shelf' already.")
+        await shown.sees("! There is a place 'shelf' already.")
         await put(shown, "name", "Drawer [b2]")
         await confirm(shown, "Kept: Drawer [b2]")
         await shown.sees("Drawer [b2]", "Nothing is kept there.")

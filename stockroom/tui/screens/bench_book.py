@@ -56,9 +56,6 @@ back into use from its page.
         self.query_one(Entries).can_focus = False
         self._show_kinds()
 
-    def on_screen_resume(self) -> None:
-        self.load()  # what is kept here is no booking, and no revision tells of it
-
     def read(self, store: Store) -> Sequence[Entry]:
         found = all_things(store, self._noun, self._words)
         self._total = len(found)

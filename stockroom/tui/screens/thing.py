@@ -54,9 +54,6 @@ changes, and B takes it back into use.
     def on_mount(self) -> None:
         self.query_one("#parts").focus()
 
-    def on_screen_resume(self) -> None:
-        self.load()  # what is kept here is no booking, and no revision tells of it
-
     def load(self) -> None:
         self._load()
 
