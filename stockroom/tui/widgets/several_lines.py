@@ -9,13 +9,16 @@ from textual.events import Paste
 from textual.widgets import TextArea
 
 from stockroom.labels.plain_text import make_visible
+from stockroom.tui.widgets.as_it_stands import TypedInput
 
 _OF_THE_SCREENS = ("f6", "f7", "pageup", "pagedown")
 """Keys that lead to areas of work or move the plan; here too."""
 
 
 class SeveralLines(TextArea, inherit_bindings=False):
-    """Enter begins another line, Tab goes on to the next field."""
+    """Enter begins another line, Tab goes on to the next field; what is typed stays as it was typed."""
+
+    get_line_filters = TypedInput.get_line_filters
 
     BINDINGS: ClassVar[list[BindingType]] = [
         each for each in TextArea.BINDINGS if isinstance(each, Binding) and each.key not in _OF_THE_SCREENS
