@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Self
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.material_hazards import BATH, suggested_for
 from stockroom.actions.posting import post
 from stockroom.actions.taking import read_amount_of
@@ -32,7 +33,7 @@ from stockroom.store.recipes import find_recipe
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BroughtBack:
+class BroughtBack(ActionOutcome):
     """What came back, or what was kept of a bath."""
 
     kind: str
@@ -42,9 +43,8 @@ class BroughtBack:
     quantity: Quantity
     value: int
     job: str | None
-    action: str | None = None
 
-    def as_plan(self) -> BroughtBack:
+    def as_plan(self) -> Self:
         return replace(self, code=self.code if self.kind == "bring-back" else None, action=None)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Protocol, Self, TypeVar
 
@@ -11,11 +12,23 @@ from stockroom.store.open import Store
 
 
 class Outcome(Protocol):
-    """What an action gives back: everything a person confirms, and what only a booking has."""
+    """What carrying something out gives back: everything a person confirms, and what only a booking has."""
 
     def as_plan(self) -> Self:
-        """Return the same outcome without the codes that only a booking gives."""
+        """Return the same without the codes that only a booking gives."""
         ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ActionOutcome:
+    """What an action of the ledger gives back."""
+
+    action: str | None = None
+    """Its code; None while it is only a plan."""
+
+    def as_plan(self) -> Self:
+        """Return the same without the codes that only a booking gives."""
+        return replace(self, action=None)
 
 
 Kind = TypeVar("Kind", bound=Outcome)

@@ -6,7 +6,7 @@ import json
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.forecast import next_refills, trend_of
 from stockroom.actions.judging import Known, Readings, judge
 from stockroom.actions.knowing import made_of, powders, what_is_known
@@ -37,7 +37,7 @@ EXTENDS_NOTHING = "This check moves no date: what was made by its recipe keeps o
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Checked:
+class Checked(ActionOutcome):
     """A check booked, and what it says."""
 
     code: str
@@ -47,10 +47,6 @@ class Checked:
     check_by: str | None
     strength_words: str | None
     unfit: str | None
-    action: str | None = None
-
-    def as_plan(self) -> Checked:
-        return replace(self, action=None)
 
 
 def check(

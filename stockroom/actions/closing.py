@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.posting import post
 from stockroom.domain.ledger import Draft
 from stockroom.domain.occasion import Occasion
@@ -17,16 +17,12 @@ from stockroom.store.stockroom_settings import CLOSED_UNTIL, closed_until, set_s
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Closing:
+class Closing(ActionOutcome):
     """How far the books are closed, now."""
 
     until: str
     """The last closed day."""
     warnings: tuple[str, ...] = ()
-    action: str | None = None
-
-    def as_plan(self) -> Closing:
-        return replace(self, action=None)
 
 
 def close_books(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.lots_here import refuse_ended
 from stockroom.actions.posting import post
 from stockroom.actions.restating import READING_ERROR, not_known_since, strength_after_evaporation
@@ -30,7 +30,7 @@ _COUNTED_AGAIN = ("used up", "empty")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Counting:
+class Counting(ActionOutcome):
     """What was found in one lot, and what the books said; the difference's value in minor units."""
 
     code: str
@@ -44,14 +44,10 @@ class Counting:
     weighed: Weighed | None = None
     """What the gross weight said, where it was counted by that."""
     reworked: tuple[Reworked, ...] = ()
-    action: str | None = None
 
     @property
     def difference(self) -> Quantity:
         return self.counted - self.books_said
-
-    def as_plan(self) -> Counting:
-        return replace(self, action=None)
 
 
 def count(

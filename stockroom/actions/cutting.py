@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Self
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.lots_here import lot_here
 from stockroom.actions.offcuts import KeptOffcut, fields_of_cut, kept_offcuts, plan_offcuts, read_piece
 from stockroom.actions.opening import opened_by_drawing
@@ -32,7 +33,7 @@ MOST_USES = 1_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pieces:
+class Pieces(ActionOutcome):
     """Pieces cut to be used again."""
 
     material: str
@@ -44,9 +45,8 @@ class Pieces:
     drawn: tuple[Drawn, ...]
     cost: int
     offcuts: tuple[KeptOffcut, ...] = ()
-    action: str | None = None
 
-    def as_plan(self) -> Pieces:
+    def as_plan(self) -> Self:
         offcuts = tuple(replace(one, code=None) for one in self.offcuts)
         return replace(self, action=None, codes=(None,) * len(self.codes), offcuts=offcuts)
 

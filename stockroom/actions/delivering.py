@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Self
 
 from stockroom.actions.arrivals import Came, Part, compare, read_parts
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.posting import post
 from stockroom.domain.ledger import Draft, Movement
 from stockroom.domain.lots import NewLot
@@ -38,7 +39,7 @@ class ReceivedLot:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ReceivedOrder:
+class ReceivedOrder(ActionOutcome):
     """A delivery against an order as booked."""
 
     order: str
@@ -48,13 +49,12 @@ class ReceivedOrder:
     open: tuple[str, ...]
     """What is still to come, in words."""
     notes: tuple[str, ...]
-    action: str | None = None
 
     @property
     def value(self) -> int:
         return sum(lot.value for lot in self.lots)
 
-    def as_plan(self) -> ReceivedOrder:
+    def as_plan(self) -> Self:
         lots = tuple(replace(lot, code=None) for lot in self.lots)
         return replace(self, lots=lots, action=None)
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.editing import changes, keep_changes
 from stockroom.actions.naming import check_text
 from stockroom.actions.posting import post
@@ -101,16 +101,12 @@ def refuse_closed(job: Job) -> None:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class JobChanged:
+class JobChanged(ActionOutcome):
     """A job that was closed or reopened."""
 
     job: Job
     warnings: tuple[str, ...] = ()
     """What is still open."""
-    action: str | None = None
-
-    def as_plan(self) -> JobChanged:
-        return replace(self, action=None)
 
 
 def close_job(

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from fractions import Fraction
+from typing import Self
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.drawing import Choices, DrawPlan, plan_draws, waits_for_reading, with_shares
 from stockroom.actions.measuring import LineMeasured, measured_with
 from stockroom.actions.mixing import (
@@ -47,7 +48,7 @@ from stockroom.store.studio import find_place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Making:
+class Making(ActionOutcome):
     """A solution made up, or the plan for it."""
 
     recipe: str
@@ -75,9 +76,8 @@ class Making:
     codes: tuple[str | None, ...] = ()
     reworked: tuple[Reworked, ...] = ()
     """Later counts that were kept as counted."""
-    action: str | None = None
 
-    def as_plan(self) -> Making:
+    def as_plan(self) -> Self:
         return replace(self, codes=(None,) * len(self.jars), action=None)
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.lots_here import refuse_ended, refuse_not_yet_here
 from stockroom.actions.posting import post
 from stockroom.domain.ledger import Draft, Fact
@@ -20,17 +20,13 @@ from stockroom.store.studio import find_place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Moved:
+class Moved(ActionOutcome):
     """What was moved where."""
 
     codes: tuple[str, ...]
     to: str
     settling: tuple[str, ...]
     """Jars kept over solid that were carried shaken, and are settling again."""
-    action: str | None = None
-
-    def as_plan(self) -> Moved:
-        return replace(self, action=None)
 
 
 def move(

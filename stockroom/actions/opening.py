@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.lots_here import lot_here, refuse_waste_can
 from stockroom.actions.posting import post
 from stockroom.domain.ledger import Draft, Fact, fact_text
@@ -18,7 +18,7 @@ from stockroom.store.open import Store
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Opened:
+class Opened(ActionOutcome):
     """A bottle that was opened."""
 
     code: str
@@ -26,10 +26,6 @@ class Opened:
     opened_on: str
     use_by: str | None
     use_by_rule: str | None
-    action: str | None = None
-
-    def as_plan(self) -> Opened:
-        return replace(self, action=None)
 
 
 def open_lot(

@@ -9,7 +9,7 @@ from typing import Any
 
 from stockroom.domain.ledger import Entry
 from stockroom.domain.lots import Lot
-from stockroom.domain.materials import CUT_ONE, Material
+from stockroom.domain.materials import CUT_ONE
 from stockroom.errors import Short
 from stockroom.science.quantities import Dimension, Quantity, amount_text, show
 
@@ -91,8 +91,3 @@ def drawn_lines(
         )
         for lot, amount in quantity.items()
     )
-
-
-def of(material: Material, quanta: int) -> Quantity:
-    """Return an amount of a material."""
-    return Quantity(Dimension(material.dimension), quanta)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.contents import thing_of
 from stockroom.actions.lots_here import lot_here
 from stockroom.actions.opening import opened_by_drawing
@@ -30,7 +30,7 @@ from stockroom.store.open import Store
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Poured:
+class Poured(ActionOutcome):
     """What was poured where, and what it made of the jar it went into."""
 
     code: str
@@ -52,10 +52,6 @@ class Poured:
     ended: bool
     cautions: tuple[Caution, ...]
     reworked: tuple[Reworked, ...] = ()
-    action: str | None = None
-
-    def as_plan(self) -> Poured:
-        return replace(self, action=None)
 
 
 def pour(

@@ -6,7 +6,7 @@ from collections import defaultdict
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.carrying_value import carry_value
 from stockroom.actions.posting import post
 from stockroom.domain.ledger import Draft, Entry, Movement
@@ -30,7 +30,7 @@ class Share:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pricing:
+class Pricing(ActionOutcome):
     """A price put right, in minor units."""
 
     code: str
@@ -38,10 +38,6 @@ class Pricing:
     was: int
     cost: int
     shares: tuple[Share, ...]
-    action: str | None = None
-
-    def as_plan(self) -> Pricing:
-        return replace(self, action=None)
 
 
 def put_price_right(

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.carrying_value import carry_value, reached_from, taken_up
 from stockroom.actions.opening import opened_by_drawing
 from stockroom.actions.posting import post, price_ahead
@@ -57,7 +57,7 @@ class RightedDraw:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PutRight:
+class PutRight(ActionOutcome):
     """A past action's draws put right."""
 
     of: Told
@@ -67,10 +67,6 @@ class PutRight:
     earlier_uses: tuple[str, ...] = ()
     """Actions that drew from those jars at the strength stated before."""
     reworked: tuple[Reworked, ...] = ()
-    action: str | None = None
-
-    def as_plan(self) -> PutRight:
-        return replace(self, action=None)
 
 
 def put_right(

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Self
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.posting import post
 from stockroom.domain.ledger import Draft, Movement, fact_text
 from stockroom.domain.lots import NewLot
@@ -50,7 +51,7 @@ class Delivery:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Received:
+class Received(ActionOutcome):
     """What was booked in."""
 
     material: str
@@ -63,9 +64,8 @@ class Received:
     use_by_rule: str | None
     unfit: str | None = None
     """That its maker's lot number was withdrawn, where it was."""
-    action: str | None = None
 
-    def as_plan(self) -> Received:
+    def as_plan(self) -> Self:
         return replace(self, codes=(None,) * len(self.codes), action=None)
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.lots_here import refuse_ended
 from stockroom.actions.mixing import temperature_detail
 from stockroom.actions.posting import post
@@ -30,7 +30,7 @@ USUAL_WAIT = "24 h"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Settling:
+class Settling(ActionOutcome):
     """A jar that is settling again."""
 
     code: str
@@ -39,10 +39,6 @@ class Settling:
     ready_on: str
     celsius: float | None
     advice: str
-    action: str | None = None
-
-    def as_plan(self) -> Settling:
-        return replace(self, action=None)
 
 
 def settle(

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.counting import check_method, refuse_uncountable
 from stockroom.actions.posting import post
 from stockroom.actions.taking import read_amount_of
@@ -56,7 +56,7 @@ class NotSeen:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StockTake:
+class StockTake(ActionOutcome):
     """A round as it stands: the page of differences."""
 
     round: str
@@ -69,7 +69,6 @@ class StockTake:
     value: int = 0
     """What the differences are worth, in minor units; known once it is booked."""
     reworked: tuple[Reworked, ...] = ()
-    action: str | None = None
 
     @property
     def elsewhere(self) -> tuple[Seen, ...]:
@@ -82,9 +81,6 @@ class StockTake:
     @property
     def less(self) -> tuple[Seen, ...]:
         return tuple(line for line in self.seen if line.difference.quanta < 0)
-
-    def as_plan(self) -> StockTake:
-        return replace(self, action=None)
 
 
 def go_round(store: Store, occasion: Occasion, place_words: str, seen: Sequence[str] = ()) -> StockTake:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Self
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.contents import thing_of
 from stockroom.actions.jobs import refuse_closed
 from stockroom.actions.lots_here import lot_here
@@ -45,7 +46,7 @@ SPILT = ("spilled", "broken")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Taking:
+class Taking(ActionOutcome):
     """What was taken from one lot."""
 
     kind: str
@@ -62,9 +63,8 @@ class Taking:
     to: str | None = None
     """Where it was thrown away: drain, bin, or the code of a waste can."""
     cautions: tuple[Caution, ...] = ()
-    action: str | None = None
 
-    def as_plan(self) -> Taking:
+    def as_plan(self) -> Self:
         return replace(self, action=None, offcuts=tuple(replace(one, code=None) for one in self.offcuts))
 
 

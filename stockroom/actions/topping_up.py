@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from fractions import Fraction
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.forecast import next_refills
 from stockroom.actions.jar_balance import ASSUMED_CELSIUS, jar_balance
 from stockroom.actions.jar_history import balance_or_none
@@ -33,7 +33,7 @@ from stockroom.store.open import Store
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ToppedUp:
+class ToppedUp(ActionOutcome):
     """A jar topped up, and what its solid can still do."""
 
     code: str
@@ -53,10 +53,6 @@ class ToppedUp:
     cautions: tuple[str, ...]
     sources: tuple[str, ...] = ()
     """Where every figure that the balance and the verdict used comes from."""
-    action: str | None = None
-
-    def as_plan(self) -> ToppedUp:
-        return replace(self, action=None)
 
 
 def top_up(

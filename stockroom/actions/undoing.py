@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.keeping_counts import count_again, take_back_count
 from stockroom.actions.posting import post
 from stockroom.actions.telling import Told, tell
@@ -32,17 +32,13 @@ PUT_RIGHT = "; what it drew can be put right all the same with put-right"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Undoing:
+class Undoing(ActionOutcome):
     """An action that was undone, or put back in effect."""
 
     undone: Told
     back_in_effect: bool
     """Whether it was an undoing that was undone."""
     reworked: tuple[Reworked, ...] = ()
-    action: str | None = None
-
-    def as_plan(self) -> Undoing:
-        return replace(self, action=None)
 
 
 def last_actions(store: Store, occasion: Occasion) -> tuple[Told, ...]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Self
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.contents import groups_by_material
 from stockroom.actions.drawing import Choices, DrawPlan, plan_draws, waits_for_reading
 from stockroom.actions.filling import InTray
@@ -39,7 +40,7 @@ from stockroom.store.studio import find_person
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Using:
+class Using(ActionOutcome):
     """A treatment done for a job, or the plan for it."""
 
     recipe: str
@@ -65,9 +66,8 @@ class Using:
     offcuts: tuple[KeptOffcut, ...] = ()
     reworked: tuple[Reworked, ...] = ()
     """Later counts that were kept as counted."""
-    action: str | None = None
 
-    def as_plan(self) -> Using:
+    def as_plan(self) -> Self:
         return replace(self, action=None, offcuts=tuple(replace(one, code=None) for one in self.offcuts))
 
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.posting import post
 from stockroom.domain.ledger import Draft
 from stockroom.domain.occasion import Occasion
@@ -116,9 +116,5 @@ def repair(store: Store, occasion: Occasion, *, dry_run: bool = False, progress:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Mended:
+class _Mended(ActionOutcome):
     mended: tuple[str, ...] = ()
-    action: str | None = None
-
-    def as_plan(self) -> _Mended:
-        return replace(self, action=None)

@@ -12,7 +12,7 @@ from datetime import datetime
 from fractions import Fraction
 from math import ceil
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.lots_here import refuse_ended
 from stockroom.actions.posting import post
 from stockroom.domain.ledger import Draft, Movement
@@ -39,16 +39,12 @@ _UG_PER_ML = 1_000_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CanChanged:
+class CanChanged(ActionOutcome):
     """A can that was begun or has ended."""
 
     can: WasteCan
     poured: tuple[Poured, ...] = ()
     """What ended with it."""
-    action: str | None = None
-
-    def as_plan(self) -> CanChanged:
-        return replace(self, action=None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,10 +6,10 @@ The mark is one fact of each lot, which picking, plans and procedures all ask: n
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 
-from stockroom.actions.carrying_out import carry_out
+from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.posting import post
 from stockroom.actions.tracing import trace_lots
 from stockroom.domain.edits import LeftOpen
@@ -26,7 +26,7 @@ from stockroom.store.tracing import said_over_time
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Recall:
+class Recall(ActionOutcome):
     """What was withdrawn or released, and what it reached."""
 
     kind: str
@@ -38,7 +38,6 @@ class Recall:
     trace: Trace
     lent: tuple[LeftOpen, ...] = ()
     """Loans of any of it that are not back."""
-    action: str | None = None
 
     @property
     def to_pull(self) -> tuple[Lot, ...]:
@@ -46,9 +45,6 @@ class Recall:
         return tuple(
             lot for lot in self.marked if not lot.ended and (lot.balance.quantity or lot.state == "solid only")
         )
-
-    def as_plan(self) -> Recall:
-        return replace(self, action=None)
 
 
 def withdraw(

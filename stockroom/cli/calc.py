@@ -12,7 +12,7 @@ from stockroom.cli.calc_cut import cut
 from stockroom.cli.calc_order import order_size
 from stockroom.cli.calc_reorder import reorder
 from stockroom.cli.calc_solutions import saturated, strength, titrate
-from stockroom.cli.output import Output, json_option
+from stockroom.cli.output import Output, json_number, json_option
 from stockroom.errors import BadInput, Unreadable
 from stockroom.science.quantities import Dimension, Quantity, show, show_about
 
@@ -92,10 +92,10 @@ def dilute(
     in_mass = strength and strength.unit in ("g/L", "% w/v")
     output.document(
         {
-            "stock_ml": _number(Fraction(made.stock.quanta, _ML)),
-            "make_up_to_ml": _number(Fraction(volume.quanta, _ML)),
-            "strength_g_per_l": _number(grams_per_litre(strength)) if strength and in_mass else None,
-            "strength": {"number": _number(strength.number), "unit": strength.unit} if strength else None,
+            "stock_ml": json_number(Fraction(made.stock.quanta, _ML)),
+            "make_up_to_ml": json_number(Fraction(volume.quanta, _ML)),
+            "strength_g_per_l": json_number(grams_per_litre(strength)) if strength and in_mass else None,
+            "strength": {"number": json_number(strength.number), "unit": strength.unit} if strength else None,
             "parts": show_parts(share) if share else None,
         }
     )
@@ -152,9 +152,9 @@ def powder(
     output.document(
         {
             "powder": found.name,
-            "strength": {"number": _number(wanted.number), "unit": wanted.unit},
-            "make_up_to_ml": _number(Fraction(volume.quanta, _ML)),
-            "mass_g": _number(Fraction(mass.quanta, _GRAM)),
+            "strength": {"number": json_number(wanted.number), "unit": wanted.unit},
+            "make_up_to_ml": json_number(Fraction(volume.quanta, _ML)),
+            "mass_g": json_number(Fraction(mass.quanta, _GRAM)),
             "bulk_ml": _range(plan.bulk_low.quanta, plan.bulk_high.quanta, _ML),
             "particle_ml": _estimate(Fraction(plan.particle_volume.quanta, _ML)),
             "spoons": [_spoons_document(reading, wanted.unit) for reading in plan.readings],
@@ -185,7 +185,7 @@ def bath(output: Output, tray: str, depth: str) -> None:
     from stockroom.science.reading import read_quantity, read_size
 
     volume = tray_fill(*read_size(tray), read_quantity(depth, expect=Dimension.LENGTH).quantity.quanta)
-    output.document({"volume_ml": _number(Fraction(volume.quanta, _ML))})
+    output.document({"volume_ml": json_number(Fraction(volume.quanta, _ML))})
     output.say(f"{show(volume)} fills the tray to that depth, where its sides are upright and its floor is level.")
 
 
@@ -233,7 +233,7 @@ def _spoons_document(reading: SpoonReading, unit: str) -> dict[str, Any]:
     return {
         "set": reading.set.names,
         "picked_by": "particle volume (common practice)" if reading.by_particles else "poured volume",
-        "volume_ml": _number(Fraction(reading.set.volume_ul, _ML)),
+        "volume_ml": json_number(Fraction(reading.set.volume_ul, _ML)),
         "mass_g": _range(reading.set.mass_low_ug, reading.set.mass_high_ug, _GRAM),
         "strength": {
             "low": _estimate(reading.strength_low),
@@ -267,9 +267,4 @@ def _about(number: Decimal) -> str:
 
 def _estimate(value: Fraction | Decimal, digits: int = 3) -> int | float:
     """Round an estimate to what it is worth: three significant digits, for people two."""
-    return _number(Fraction(f"{float(value):.{digits}g}"))
-
-
-def _number(value: Fraction | Decimal) -> int | float:
-    """Give a JSON number, whole where it is."""
-    return int(value) if value == int(value) else float(value)
+    return json_number(Fraction(f"{float(value):.{digits}g}"))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from stockroom.cli.output import Output, json_option
+from stockroom.cli.output import Output, json_number, json_option
 from stockroom.cli.sources import range_document, row_document, used_documents
 from stockroom.errors import BadInput
 from stockroom.science.quantities import Dimension
@@ -86,7 +86,7 @@ def titrate(
     strength, percent = verdict.strength, verdict.percent
     output.document(
         {
-            "g_per_l": _number(rounded_alone(strength)) if strength else None,
+            "g_per_l": json_number(rounded_alone(strength)) if strength else None,
             "strength": range_document(strength) if strength else None,
             "percent_of_saturation": range_document(percent) if percent else None,
             "verdict": verdict.word,
@@ -170,9 +170,9 @@ def _say_calcium_hydroxide(output: Output, celsius: float) -> None:
     output.document(
         {
             "substance": "calcium hydroxide",
-            "temperature_c": _number(Decimal(str(celsius))),
+            "temperature_c": json_number(Decimal(str(celsius))),
             "g_per_l": range_document(strength.figure),
-            "ph": _number(rounded_alone(ph.figure)) if ph else None,
+            "ph": json_number(rounded_alone(ph.figure)) if ph else None,
             "ph_conditions": "of the solution saturated at 25 °C" if ph else None,
             "sources": [row_document(row) for row in found],
         }
@@ -204,7 +204,7 @@ def _say_salt(output: Output, name: str, celsius: float) -> None:
     output.document(
         {
             "substance": salt,
-            "temperature_c": _number(Decimal(str(celsius))),
+            "temperature_c": json_number(Decimal(str(celsius))),
             "g_per_l": None,
             "ph": None,
             "humidity_percent": range_document(humidity.figure),
@@ -231,10 +231,6 @@ def _reference(text: str | None, temperature: str) -> Used | None:
     return Used(what=f"the studio's own reference at {temperature}", figure=strength, own="as typed")
 
 
-def _millilitres(text: str) -> float:
-    return _microlitres(text) / 1_000
-
-
 def _microlitres(text: str) -> int:
     from stockroom.science.reading import read_quantity
 
@@ -242,14 +238,9 @@ def _microlitres(text: str) -> int:
 
 
 def _strength_document(strength: Strength) -> dict[str, Any]:
-    return {"number": _number(strength.number), "unit": strength.unit}
+    return {"number": json_number(strength.number), "unit": strength.unit}
 
 
 def _say_sources(output: Output, found: Iterable[Row]) -> None:
     for row in found:
         output.say(f"  {row.cite()}")
-
-
-def _number(value: Decimal) -> int | float:
-    """Give a JSON number, whole where it is."""
-    return int(value) if value == int(value) else float(value)

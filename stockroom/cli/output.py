@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Sequence
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
+
+if TYPE_CHECKING:
+    from decimal import Decimal
+    from fractions import Fraction
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 Thing = TypeVar("Thing")
@@ -80,3 +84,8 @@ def json_option(command: Command) -> Command:
     return click.option(
         "--json", is_flag=True, expose_value=False, callback=ask, is_eager=True, help="Print one JSON document."
     )(command)
+
+
+def json_number(value: Fraction | Decimal) -> int | float:
+    """Return a number as JSON has it, whole where it is."""
+    return int(value) if value == int(value) else float(value)

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from stockroom.cli.output import Output, json_option
+from stockroom.cli.output import Output, json_number, json_option
 from stockroom.errors import NotFound
 
 if TYPE_CHECKING:
@@ -52,7 +51,7 @@ def row_document(row: Row) -> dict[str, Any]:
     return {
         "of": row.of,
         "what": row.what,
-        **{name: _number(value) for name, value in numbers.items() if value is not None},
+        **{name: json_number(value) for name, value in numbers.items() if value is not None},
         "unit": row.unit,
         "conditions": row.conditions,
         "source": row.source,
@@ -64,7 +63,7 @@ def range_document(figure: Range) -> dict[str, Any]:
     """Write a range for programs, with no more digits than it has."""
     from stockroom.science.ranges import rounded
 
-    low, best, high = (_number(value) for value in rounded(figure))
+    low, best, high = (json_number(value) for value in rounded(figure))
     return {"low": low, "best": best, "high": high, "unit": figure.unit}
 
 
@@ -79,7 +78,3 @@ def used_documents(used: Iterable[Used]) -> list[dict[str, Any]]:
         {"what": one.what, **range_document(one.figure), "sources": [row_document(row) for row in one.rows]}
         for one in used
     ]
-
-
-def _number(value: Decimal) -> int | float:
-    return int(value) if value == int(value) else float(value)

@@ -17,9 +17,8 @@ recipe's `check_every`.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from decimal import Decimal
 
-from stockroom.domain.recipes import RecipeCheck
+from stockroom.domain.recipes import RecipeCheck, figure_text
 from stockroom.domain.toml_tables import Table
 from stockroom.science.numerals import read_decimal
 
@@ -61,23 +60,19 @@ def check_values(check: RecipeCheck) -> Mapping[str, object]:
     """Return the table's values as they are written."""
     return {
         "method": check.method,
-        "low": _text(check.low),
-        "high": _text(check.high),
+        "low": figure_text(check.low),
+        "high": figure_text(check.high),
         "unit": check.unit,
-        "error": _text(check.error),
+        "error": figure_text(check.error),
         "spoilt": check.spoilt or None,
         "extends": None if check.extends else False,
         "source": check.source,
     }
 
 
-def _text(figure: Decimal | None) -> str | None:
-    return None if figure is None else f"{figure:f}"
-
-
 def range_words(check: RecipeCheck) -> str:
     """Say the range: `8.0 to 9.0 pH`, `at most 5 µS/cm`, `at least 0.5 % w/v`."""
-    low, high = _text(check.low), _text(check.high)
+    low, high = figure_text(check.low), figure_text(check.high)
     if low is None:
         return f"at most {high} {check.unit}"
     return f"at least {low} {check.unit}" if high is None else f"{low} to {high} {check.unit}"
@@ -88,7 +83,7 @@ def says_check(check: RecipeCheck | None) -> dict[str, str]:
     if check is None:
         return {}
     reading = f"{check.method}, {range_words(check)}" if check.method else ""
-    error = f", good to {_text(check.error)} {check.unit}" if check.error is not None else ""
+    error = f", good to {figure_text(check.error)} {check.unit}" if check.error is not None else ""
     return {
         "check": reading + error,
         "spoilt when": ", ".join(check.spoilt),

@@ -59,6 +59,11 @@ class RecipeCheck:
     source: str | None = None
 
 
+def figure_text(figure: Decimal | None) -> str | None:
+    """Write a figure as it is kept and shown, without an exponent."""
+    return None if figure is None else f"{figure:f}"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecipeVersion:
     """A recipe as it stood when it was used; never changed afterwards."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from decimal import Decimal
 
-from stockroom.domain.recipes import RecipeCheck
+from stockroom.domain.recipes import RecipeCheck, figure_text
 from stockroom.store.open import Store
 
 
@@ -16,10 +16,10 @@ def insert_recipe_check(store: Store, version_id: int, check: RecipeCheck) -> No
         "VALUES (:version, :method, :low, :high, :unit, :error, :spoilt, :extends, :source)",
         version=version_id,
         method=check.method,
-        low=_text(check.low),
-        high=_text(check.high),
+        low=figure_text(check.low),
+        high=figure_text(check.high),
         unit=check.unit,
-        error=_text(check.error),
+        error=figure_text(check.error),
         spoilt=json.dumps(check.spoilt, ensure_ascii=False),
         extends="moves its day" if check.extends else "moves nothing",
         source=check.source,
@@ -42,7 +42,3 @@ def recipe_check(store: Store, version_id: int) -> RecipeCheck | None:
         extends=row["extends"] == "moves its day",
         source=row["source"],
     )
-
-
-def _text(figure: Decimal | None) -> str | None:
-    return None if figure is None else f"{figure:f}"
