@@ -11,18 +11,12 @@ from stockroom.store.open import Store
 from stockroom.store.use_history import first_here, used_without_booking
 
 
-def order_point_of(
-    store: Store, material: Material, today: date, delivery_days: int, chance: float | None = None
-) -> OrderWhenBelow:
-    """Say below which amount a material is to be ordered, from its use that was not booked ahead.
-
-    `chance` is that of running out before the delivery comes; None for what the studio has chosen. Raises BadInput.
-    """
+def order_point_of(store: Store, material: Material, today: date, delivery_days: int) -> OrderWhenBelow:
+    """Say below which amount a material is to be ordered, from its use that was not booked ahead. Raises BadInput."""
     since = (today - timedelta(days=LOOK_BACK_DAYS)).isoformat()
     uses = [
         Use(day=date.fromisoformat(day), quanta=quanta)
         for day, quanta in used_without_booking(store, material.id, since)
     ]
     begun = date.fromisoformat(first_here(store, material.id, since) or today.isoformat())
-    chance = running_out_chance(store) if chance is None else chance
-    return order_when_below(material, uses, begun, today, delivery_days, chance)
+    return order_when_below(material, uses, begun, today, delivery_days, running_out_chance(store))

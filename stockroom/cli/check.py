@@ -6,7 +6,7 @@ import click
 
 from stockroom.cli.label import say_old_label
 from stockroom.cli.output import json_option
-from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.cli.session import Session, booking_options
 from stockroom.cli.sources import optional_range
 
 METHODS = ("titration", "ph", "conductivity", "fizz", "humidity", "looks", "reading")
@@ -52,9 +52,7 @@ class _Signed(click.Command):
     help="A fresh jar, shaken and settled: keep its reading as the studio's own reference, for this lot of solid and"
     " this temperature, in place of the handbooks' spread.",
 )
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def check(
@@ -144,9 +142,7 @@ def check(
 @click.argument("quantity")
 @click.option("--temperature", metavar="'22 °C'", help="At which it is shaken and settles; strength follows it.")
 @click.option("--hardness", default="0", metavar="MG/L", help="Of the water, mg/L as calcium carbonate (0).")
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def top_up(

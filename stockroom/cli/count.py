@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from stockroom.cli.output import json_option
-from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.cli.session import Session, booking_options
 from stockroom.cli.told_measures import ends_document
 from stockroom.errors import BadInput
 from stockroom.science.count_accuracy import agreeing
@@ -33,9 +33,7 @@ METHODS = ("measured", "weighed", "by eye")
 @click.option(
     "--empty", is_flag=True, help="Nothing is left; --why says measured short, evaporated, not booked, unknown."
 )
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def count(
@@ -170,9 +168,7 @@ def _difference_words(difference: Quantity, books_said: Quantity) -> str:
 @click.option("--confirm", is_flag=True, help="Book the round: counts, places, and what is to be looked for.")
 @click.option("--drop", is_flag=True, help="End the round; book nothing.")
 @click.option("--method", type=click.Choice(METHODS), default="measured", help="How it was counted.")
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def stock_take(

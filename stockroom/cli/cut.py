@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from stockroom.cli.output import json_option
-from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.cli.session import Session, booking_options
 
 
 @click.command()
@@ -20,9 +20,7 @@ from stockroom.cli.session import Session, day_option, dry_run_option, why_optio
     metavar="SIZE",
     help="What goes back to the shelf of the sheet, '20 x 76 cm'; each becomes a lot.",
 )
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def cut(

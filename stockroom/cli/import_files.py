@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from stockroom.cli.output import json_option
-from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.cli.session import Session, booking_options
 from stockroom.errors import BadInput
 from stockroom.exchange.layouts import LAYOUTS
 from stockroom.science.numerals import counted
@@ -24,9 +24,7 @@ FILE = click.Path(path_type=Path)
 @click.option("--template", type=click.Choice(list(LAYOUTS)), help="Write an empty table with an example instead.")
 @click.option("--out", type=FILE, metavar="FILE", help="With --template: where (.csv, .xlsx).")
 @click.option("--replace", is_flag=True, help="With --template: put it in the place of a file of that name.")
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def import_files(

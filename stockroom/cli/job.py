@@ -9,7 +9,7 @@ import click
 
 from stockroom.cli.nouns import without_nothing
 from stockroom.cli.output import json_option
-from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.cli.session import Session, booking_options, day_option, why_option
 from stockroom.domain.jobs import Booking, Job, JobObject
 from stockroom.domain.sizes import show_size
 from stockroom.errors import BadInput
@@ -121,9 +121,7 @@ def add(session: Session, job: str, thing: str, why: str | None) -> None:
 
 @job.command()
 @click.argument("job", metavar="JOB")
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def close(session: Session, job: str, day: str | None, why: str | None, dry_run: bool) -> None:

@@ -8,7 +8,7 @@ import click
 
 from stockroom.cli.choices import choice_options
 from stockroom.cli.output import json_option
-from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.cli.session import Session, booking_options
 from stockroom.errors import BadInput
 
 if TYPE_CHECKING:
@@ -25,9 +25,7 @@ if TYPE_CHECKING:
 @click.option("--temperature", metavar="'22 °C'", help="At which it is shaken and settles; strength follows it.")
 @click.option("--tare", "tares", metavar="MASS", multiple=True, help="What the empty jar weighs; once, or for each.")
 @choice_options
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def make(

@@ -5,16 +5,14 @@ from __future__ import annotations
 import click
 
 from stockroom.cli.output import json_option
-from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.cli.session import Session, booking_options
 
 
 @click.command()
 @click.argument("what")
 @click.option("--to", required=True, metavar="PLACE", help="Where it goes.")
 @click.option("--shaken", is_flag=True, help="It was carried and stirred up: jars over solid settle again.")
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def move(session: Session, what: str, to: str, shaken: bool, day: str | None, why: str | None, dry_run: bool) -> None:

@@ -5,16 +5,14 @@ from __future__ import annotations
 import click
 
 from stockroom.cli.output import json_option
-from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.cli.session import Session, booking_options
 
 
 @click.command()
 @click.argument("code")
 @click.argument("quantity", metavar="QTY", required=False)
 @click.option("--into", required=True, metavar="CODE", help="The jar it is poured into.")
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def pour(

@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from stockroom.cli.output import json_option
-from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.cli.session import Session, booking_options
 from stockroom.errors import BadInput
 
 _PER_LINE = ("cost", "lot_number", "use_by", "place", "purity", "strength")
@@ -32,9 +32,7 @@ _PER_LINE = ("cost", "lot_number", "use_by", "place", "purity", "strength")
 @click.option("--line", "lines", multiple=True, metavar="'MATERIAL=QTY'", help="With --order: what came of one line.")
 @click.option("--freight", metavar="MONEY", help="With --order: shared out over the lots by value.")
 @click.option("--more", is_flag=True, help="With --order: more came than was ordered, and is kept.")
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def receive(
@@ -139,9 +137,7 @@ def _once(name: str, typed: tuple[str, ...]) -> str | None:
 
 @click.command("open")
 @click.argument("code")
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def open_lot(session: Session, code: str, day: str | None, why: str | None, dry_run: bool) -> None:

@@ -155,3 +155,8 @@ def why_option(command: Command) -> Command:
 def dry_run_option(command: Command) -> Command:
     """Add --dry-run: show the plan, book nothing."""
     return click.option("--dry-run", is_flag=True, help="Show what would be booked; book nothing.")(command)
+
+
+def booking_options(command: Command) -> Command:
+    """Add --day, --why and --dry-run to a command that books something."""
+    return day_option(why_option(dry_run_option(command)))

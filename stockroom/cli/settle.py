@@ -5,16 +5,14 @@ from __future__ import annotations
 import click
 
 from stockroom.cli.output import json_option
-from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.cli.session import Session, booking_options
 
 
 @click.command()
 @click.argument("code")
 @click.option("--after", required=True, metavar="shaking|carrying|warming", help="Why it settles again.")
 @click.option("--temperature", metavar="'22 °C'", help="At which it was shaken and settles; strength follows it.")
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def settle(

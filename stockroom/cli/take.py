@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from stockroom.cli.output import json_option
-from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.cli.session import Session, booking_options, day_option, dry_run_option, why_option
 
 if TYPE_CHECKING:
     from stockroom.actions.taking import Taking
@@ -104,9 +104,7 @@ def return_lot(
 @click.argument("quantity")
 @click.option("--job", metavar="JOB", help="Which job brings it back.")
 @click.option("--used", is_flag=True, help="A bath that was used: kept only to be discarded.")
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def bring_back(

@@ -9,7 +9,7 @@ import click
 
 from stockroom.cli.choices import choice_options
 from stockroom.cli.output import json_option
-from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.cli.session import Session, booking_options
 from stockroom.errors import BadInput, Refused
 
 if TYPE_CHECKING:
@@ -38,9 +38,7 @@ if TYPE_CHECKING:
     help="What goes back to the shelf of the sheets that are cut, '20 x 76 cm'; each becomes a lot.",
 )
 @choice_options
-@day_option
-@why_option
-@dry_run_option
+@booking_options
 @json_option
 @click.pass_obj
 def use(

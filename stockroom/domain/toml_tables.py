@@ -106,9 +106,9 @@ class Table:
             return default
         return int(value)
 
-    def read(self, key: str, reader: Callable[[str], Value], *, needed: bool = False) -> Value | None:
+    def read(self, key: str, reader: Callable[[str], Value]) -> Value | None:
         """Read a text through a reader that raises BadInput; its message is the problem."""
-        text = self.text(key, needed=needed)
+        text = self.text(key)
         if text is None:
             return None
         try:

@@ -17,16 +17,18 @@ _SYMBOL = (
     "█ █ █ ▀█▄ ▄▀█▄▀",
     "▀▀▀▀▀ ▀ ▀▀▄▀ ▀▄",
 )
+_COLUMNS = 72
+"""How wide a sketch is, where the letters have room."""
 _WIDEST, _NARROWEST = 1.1, 0.9
 """Columns a mm, between which no letter of the label's sizes is crowded or lost."""
 
 
-def draw_preview(label: Layout, columns: int = 72) -> list[str]:
-    """Sketch a label within so many columns, where it can be; a frame stands for its edges.
+def draw_preview(label: Layout) -> list[str]:
+    """Sketch a label; a frame stands for its edges.
 
     The symbol is sketched too, with its three corner squares, and is not for scanning.
     """
-    scale = min(_WIDEST, max(_NARROWEST, (columns - 2) / label.width_mm))
+    scale = min(_WIDEST, max(_NARROWEST, (_COLUMNS - 2) / label.width_mm))
     page = _Grid()
     square = label.symbol
     x, y = round((square.x_mm + square.side_mm * 4 / 33) * scale), _row(square.y_mm + 1)

@@ -52,12 +52,12 @@ def exact_limits(count: int, sure: float = 0.95) -> tuple[float, float]:
     return lower, _upper(count, rest)
 
 
-def upper_limit(count: int, sure: float = 0.95) -> float:
-    """Return the highest mean that goes with an observed count, missed with all of the rest's chance.
+def upper_limit(count: int) -> float:
+    """Return the highest mean that goes with an observed count at 95 %, missed with all of the rest's chance.
 
     For none seen it is about three ("rule of three": E. Eypasch et al., BMJ 311 (1995) 619-620).
     """
-    return _upper(count, 1 - _checked(count, sure))
+    return _upper(count, 1 - _checked(count, 0.95))
 
 
 def _upper(count: int, rest: float) -> float:

@@ -73,13 +73,12 @@ def suggest_hazards(
     ph: tuple[Number, Number] | None = None,
     saturated_share: Fraction | None = None,
     ethanol_percent_by_volume: Number | None = None,
-    flash_point_c: Number | None = None,
 ) -> HazardSuggestion:
     """Suggest statements, pictograms, signal word and precautions for a solution made of `parts`.
 
     `ph` is a measured pH from its lowest to its highest reading. `saturated_share` is the part of the whole that is
     saturated calcium hydroxide solution (1/4 for 1 in 4); where it is not given it is worked out from the parts.
-    `ethanol_percent_by_volume` is that of the finished solution, `flash_point_c` one recorded from a sheet.
+    `ethanol_percent_by_volume` is that of the finished solution.
     Water and other parts without statements may be left out. Raises BadInput.
     """
     check_parts(parts)
@@ -87,7 +86,7 @@ def suggest_hazards(
     share = find_share_of_saturated(parts) if saturated_share is None else saturated_share
     found = (
         judge_ph(parts, ph, share),
-        judge_fire(parts, ethanol_percent_by_volume=ethanol_percent_by_volume, flash_point_c=flash_point_c),
+        judge_fire(parts, ethanol_percent_by_volume=ethanol_percent_by_volume),
         *sum_up(summed),
         *take_over(summed),
     )
