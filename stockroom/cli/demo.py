@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from stockroom.cli.output import json_option
+from stockroom.cli.output import json_option, lot_names
 from stockroom.cli.session import Session
 from stockroom.errors import AlreadyExists, Short
 
@@ -226,9 +226,7 @@ def _tell_draw(session: Session, code: str, quantity: Quantity, value: int) -> d
         f"   {show_money(value, session.currency):>10}  {show(quantity)} of {lot.material.name} ({code}): {by_hand}"
     )
     return {
-        "code": code,
-        "material": lot.material.key,
-        "name": lot.material.name,
+        **lot_names(lot),
         "amount": amount,
         "unit": unit,
         "cost": money_text(value, session.currency),

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from stockroom.cli.output import json_option
+from stockroom.cli.output import json_option, lot_names
 from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session
 from stockroom.science.money import money_text
@@ -86,9 +86,7 @@ def _document(found: Held, currency: str) -> dict[str, Any]:
 def _container(one: Container, currency: str) -> dict[str, Any]:
     material = one.lot.material
     return {
-        "code": one.lot.code,
-        "material": material.key,
-        "name": material.name,
+        **lot_names(one.lot),
         "kind": one.lot.kind,
         **amount_and_unit(one.amount),
         "solid_only": one.solid_only,

@@ -50,8 +50,8 @@ def jars(
 
 
 def _document(one: JarSize) -> dict[str, Any]:
-    stays = amount_text(one.left_behind)[0]
-    return {"recipe": one.recipe.key, "stays": stays, **amount_and_unit(one.jar, "size")}
+    left = amount_text(one.left_behind)[0]
+    return {"recipe": one.recipe.key, **amount_and_unit(one.jar, "size"), "stays": left}
 
 
 def _words(one: JarSize) -> str:

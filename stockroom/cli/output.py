@@ -12,6 +12,8 @@ if TYPE_CHECKING:
     from decimal import Decimal
     from fractions import Fraction
 
+    from stockroom.domain.lots import Lot
+
 Command = TypeVar("Command", bound=Callable[..., Any])
 Thing = TypeVar("Thing")
 
@@ -89,3 +91,8 @@ def json_option(command: Command) -> Command:
 def json_number(value: Fraction | Decimal) -> int | float:
     """Return a number as JSON has it, whole where it is."""
     return int(value) if value == int(value) else float(value)
+
+
+def lot_names(lot: Lot) -> dict[str, str]:
+    """Return by what programs know a lot: its code, and its material's key and name."""
+    return {"code": lot.code, "material": lot.material.key, "name": lot.material.name}

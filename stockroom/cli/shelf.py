@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from stockroom.actions.shelf_lines import ShelfLine, shelf_lines
-from stockroom.cli.output import json_option
+from stockroom.cli.output import json_option, lot_names
 from stockroom.cli.session import Session
 from stockroom.science.quantities import amount_and_unit
 
@@ -46,9 +46,7 @@ def lot_document(session: Session, line: ShelfLine) -> dict[str, Any]:
 
     lot = line.lot
     return {
-        "code": lot.code,
-        "material": lot.material.key,
-        "name": lot.material.name,
+        **lot_names(lot),
         "kind": lot.kind,
         **amount_and_unit(lot.amount),
         "about": lot.about,

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from stockroom.cli.nouns import without_nothing
-from stockroom.cli.output import json_option
+from stockroom.cli.output import json_option, lot_names
 from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
 from stockroom.domain.trace import Branch, Thing, Trace, TracedLot, TracedObject, TracedTreatment
@@ -219,9 +219,7 @@ def _branch(branch: Branch) -> dict[str, Any]:
 def _lot(one: TracedLot) -> dict[str, Any]:
     lot = one.lot
     return {
-        "code": lot.code,
-        "material": lot.material.key,
-        "name": lot.material.name,
+        **lot_names(lot),
         "kind": lot.kind,
         "maker_lot": lot.maker_lot,
         "strength": one.strength,
@@ -258,9 +256,7 @@ def _treatment(one: TracedTreatment) -> dict[str, Any]:
 
 def _marked(lot: Lot) -> dict[str, Any]:
     return {
-        "code": lot.code,
-        "material": lot.material.key,
-        "name": lot.material.name,
+        **lot_names(lot),
         **amount_and_unit(lot.amount),
         "place": lot.place,
         "unfit": lot.unfit,

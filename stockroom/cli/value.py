@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from stockroom.cli.output import json_option
+from stockroom.cli.output import json_option, lot_names
 from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session
 from stockroom.errors import BadInput
@@ -79,9 +79,7 @@ def _document(
         "by_kind": [{"kind": kind, "value": money(minor)} for kind, minor in found.by_kind.items()],
         "lots": [
             {
-                "code": one.lot.code,
-                "material": one.lot.material.key,
-                "name": one.lot.material.name,
+                **lot_names(one.lot),
                 "place": one.place,
                 **amount_and_unit(one.quantity),
                 "value": money(one.value),

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from stockroom.cli.nouns import without_nothing
-from stockroom.cli.output import json_option
+from stockroom.cli.output import json_option, lot_names
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
 from stockroom.science.quantities import amount_and_unit, amount_text
 from stockroom.science.quantities import show as show_quantity
@@ -199,9 +199,7 @@ def _document(can: WasteCan) -> dict[str, Any]:
 
 def _poured_document(one: Poured) -> dict[str, Any]:
     return {
-        "code": one.lot.code,
-        "material": one.lot.material.key,
-        "name": one.lot.material.name,
+        **lot_names(one.lot),
         **amount_and_unit(one.quantity),
         "day": one.day,
         "by": one.by,
