@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any, TypeVar
+from typing import Any
 
 import click
 
@@ -18,14 +17,12 @@ from stockroom.cli.nouns import (
     tell_edited,
     without_nothing,
 )
-from stockroom.cli.output import json_option
+from stockroom.cli.output import Command, json_option
 from stockroom.cli.session import Session, why_option
 from stockroom.domain.labels import LabelStock
 from stockroom.domain.occasion import Occasion
 from stockroom.store.edits import edits_of
 from stockroom.store.labels import all_label_stocks, find_label_stock
-
-Command = TypeVar("Command", bound=Callable[..., Any])
 
 
 @click.group("label-stock")

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -18,7 +17,7 @@ from stockroom.cli.nouns import (
     say_edits,
     without_nothing,
 )
-from stockroom.cli.output import json_option
+from stockroom.cli.output import Command, json_option
 from stockroom.cli.session import Session, why_option
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
@@ -31,8 +30,6 @@ from stockroom.store.recipes import recipe_making
 
 if TYPE_CHECKING:
     from stockroom.planning.demand import OrderWhenBelow
-
-Command = TypeVar("Command", bound=Callable[..., Any])
 
 _ONE = (
     ("--density", "NUMBER", "Grams per millilitre: of the liquid, or of the solid itself."),

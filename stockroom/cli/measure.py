@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any, TypeVar
+from typing import Any
 
 import click
 
@@ -18,7 +17,7 @@ from stockroom.cli.nouns import (
     tell_edited,
     without_nothing,
 )
-from stockroom.cli.output import json_option
+from stockroom.cli.output import Command, json_option
 from stockroom.cli.session import Session, why_option
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.studio import MEASURE_KINDS, Measure, SpoonWeighing
@@ -27,8 +26,6 @@ from stockroom.science.quantities import show as show_quantity
 from stockroom.store.edits import edits_of
 from stockroom.store.studio import all_measures, find_measure
 from stockroom.store.weighings import spoon_weighings
-
-Command = TypeVar("Command", bound=Callable[..., Any])
 
 
 @click.group()

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from stockroom.cli.output import Output, json_option
+from stockroom.cli.output import Command, Output, json_option
 from stockroom.cli.session import Session, why_option
 from stockroom.store.stockroom_settings import local_day
 
@@ -15,8 +15,6 @@ if TYPE_CHECKING:
     from stockroom.domain.edits import Change
     from stockroom.domain.occasion import Occasion
     from stockroom.store.open import Row
-
-Command = TypeVar("Command", bound=Callable[..., Any])
 
 
 def undo_option(command: Command) -> Command:

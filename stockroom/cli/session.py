@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import UTC, datetime
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 import click
 
-from stockroom.cli.output import Output
+from stockroom.cli.output import Command, Output
 from stockroom.errors import BadInput
 from stockroom.paths import database_path, settings_path
 from stockroom.store.open import Store, open_store
@@ -21,8 +20,6 @@ if TYPE_CHECKING:
     from stockroom.domain.occasion import Occasion
     from stockroom.domain.studio import Person
     from stockroom.settings import Settings
-
-Command = TypeVar("Command", bound=Callable[..., Any])
 
 
 class Session(Output):

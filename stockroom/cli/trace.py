@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import asdict
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from stockroom.cli.nouns import without_nothing
-from stockroom.cli.output import json_option, lot_names
+from stockroom.cli.output import Command, json_option, lot_names
 from stockroom.cli.papers import Into, hand_out, paper_options
 from stockroom.cli.session import Session, day_option, dry_run_option, why_option
 from stockroom.domain.trace import Branch, Thing, Trace, TracedLot, TracedObject, TracedTreatment
@@ -21,8 +21,6 @@ if TYPE_CHECKING:
     from stockroom.domain.lots import Lot
     from stockroom.domain.occasion import Occasion
     from stockroom.store.open import Store
-
-Command = TypeVar("Command", bound=Callable[..., Any])
 
 
 def _maker_options(command: Command) -> Command:
