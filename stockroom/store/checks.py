@@ -25,11 +25,10 @@ class CheckDone:
 
 def insert_check(store: Store, number: int, check: JarCheck) -> None:
     """Keep a check; inside `write()`."""
-    store.run(
-        "INSERT INTO jar_check (action_number, lot_id, method, readings, verdict, why) "
-        "VALUES (:number, :lot, :method, :readings, :verdict, :why)",
-        number=number,
-        lot=check.lot,
+    store.insert(
+        "jar_check",
+        action_number=number,
+        lot_id=check.lot,
         method=check.method,
         readings=check.readings,
         verdict=check.verdict,

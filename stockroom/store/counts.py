@@ -87,15 +87,15 @@ def was_here(store: Store, lot_id: int, at: str) -> bool:
 
 def insert_count(store: Store, number: int, counted: Counted, books_said: int) -> None:
     """Keep what was counted and what the books said."""
-    store.run(
-        "INSERT INTO counted VALUES (:number, :lot, :at, :day, :quantity, :books, :method, :end, :reason)",
-        number=number,
-        lot=counted.lot,
+    store.insert(
+        "counted",
+        action_number=number,
+        lot_id=counted.lot,
         at=counted.at,
         day=counted.day,
         quantity=counted.quantity,
-        books=books_said,
+        books_said=books_said,
         method=counted.method,
-        end=counted.other_end,
+        other_end=counted.other_end,
         reason=counted.reason,
     )

@@ -19,9 +19,8 @@ def keep_edits(
 ) -> None:
     """Keep each changed field with its old and new value; inside `write()`."""
     for field, (was, became) in fields.items():
-        store.run(
-            "INSERT INTO edit (noun, named, field, was, became, initials, booked_at, reason) "
-            "VALUES (:noun, :named, :field, :was, :became, :initials, :booked_at, :reason)",
+        store.insert(
+            "edit",
             noun=noun,
             named=named,
             field=field,

@@ -24,13 +24,12 @@ def keep_estimate(store: Store, booking_id: int, lines: Sequence[KeptEstimate]) 
     """Keep what a booking is expected to cost, in place of what was kept before; inside `write()`."""
     store.run("DELETE FROM booking_estimate WHERE booking_id = :booking", booking=booking_id)
     for position, line in enumerate(lines, 1):
-        store.run(
-            "INSERT INTO booking_estimate VALUES (:booking, :position, :material, :lot, :quantity, :value, "
-            ":cost_known, :priced_by)",
-            booking=booking_id,
+        store.insert(
+            "booking_estimate",
+            booking_id=booking_id,
             position=position,
-            material=line.material_id,
-            lot=line.lot_id,
+            material_id=line.material_id,
+            lot_id=line.lot_id,
             quantity=line.quantity,
             value=line.value,
             cost_known="known" if line.complete else "unknown",

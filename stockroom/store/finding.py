@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from typing import TYPE_CHECKING, TypeVar
+from dataclasses import asdict
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from stockroom.errors import AlreadyExists, NotFound
 from stockroom.store.fold import fold
@@ -68,3 +69,10 @@ def refuse_taken_name(name: str, own_id: int | None, others: Iterable[Named], no
         if fold(name) in names_of(other) and other.id != own_id:
             retired = f" (retired on {other.retired_on})" if other.retired_on else ""
             raise AlreadyExists(f"There is a {noun} '{other.name}' already{retired}.")
+
+
+def columns_of(thing: Named) -> dict[str, Any]:
+    """Return what is stored of a thing, by column."""
+    values = asdict(thing)
+    del values["id"]
+    return values

@@ -20,13 +20,8 @@ if TYPE_CHECKING:
 def add_job(store: Store, title: str, client: str | None, objects: list[JobObject], day: str) -> str:
     """Insert a job with its objects; return its code; inside `write()`."""
     _, code = give_code(store, "J")
-    job_id = store.run(
-        "INSERT INTO job (code, title, folded, client, opened_on) VALUES (:code, :title, :folded, :client, :day)",
-        code=code,
-        title=title,
-        folded=fold(f"{code} {title} {client or ''}"),
-        client=client,
-        day=day,
+    job_id = store.insert(
+        "job", code=code, title=title, folded=fold(f"{code} {title} {client or ''}"), client=client, opened_on=day
     )
     for thing in objects:
         add_object(store, job_id, thing)
@@ -34,24 +29,18 @@ def add_job(store: Store, title: str, client: str | None, objects: list[JobObjec
 
 
 def add_object(store: Store, job_id: int, thing: JobObject) -> int:
-    return store.run(
-        "INSERT INTO job_object (job_id, position, name, length_um, width_um) "
-        "VALUES (:job, :position, :name, :length, :width)",
-        job=job_id,
+    return store.insert(
+        "job_object",
+        job_id=job_id,
         position=thing.position,
         name=thing.name,
-        length=thing.length_um,
-        width=thing.width_um,
+        length_um=thing.length_um,
+        width_um=thing.width_um,
     )
 
 
 def set_object_size(store: Store, thing: JobObject) -> None:
-    store.run(
-        "UPDATE job_object SET length_um = :length, width_um = :width WHERE id = :id",
-        length=thing.length_um,
-        width=thing.width_um,
-        id=thing.id,
-    )
+    store.update("job_object", thing.id, length_um=thing.length_um, width_um=thing.width_um)
 
 
 def _job_of(store: Store, row: Row) -> Job:
@@ -180,12 +169,7 @@ def _done_of(row: Row, objects: tuple[str, ...]) -> DoneForJob:
 
 
 def set_job_state(store: Store, job_id: int, state: str, closed_on: str | None) -> None:
-    store.run(
-        "UPDATE job SET state = :state, closed_on = :day WHERE id = :id",
-        state=state,
-        day=closed_on,
-        id=job_id,
-    )
+    store.update("job", job_id, state=state, closed_on=closed_on)
 
 
 def find_object(job: Job, words: str) -> JobObject:
@@ -211,14 +195,13 @@ def add_booking(
 ) -> str:
     """Insert a booked treatment; return its code; inside `write()`."""
     _, code = give_code(store, "K")
-    store.run(
-        "INSERT INTO booking (code, job_id, recipe_id, for_day, fill_quanta, fills, note) "
-        "VALUES (:code, :job, :recipe, :day, :fill, :fills, :note)",
+    store.insert(
+        "booking",
         code=code,
-        job=job.id,
-        recipe=recipe.id,
-        day=day,
-        fill=fill_quanta,
+        job_id=job.id,
+        recipe_id=recipe.id,
+        for_day=day,
+        fill_quanta=fill_quanta,
         fills=fills,
         note=note,
     )
@@ -227,13 +210,7 @@ def add_booking(
 
 def set_booking(store: Store, booking_id: int, *, state: str, for_day: str, done_by: int | None = None) -> None:
     """Change the plan: a booking's state and day."""
-    store.run(
-        "UPDATE booking SET state = :state, for_day = :day, done_by = :by WHERE id = :id",
-        state=state,
-        day=for_day,
-        by=done_by,
-        id=booking_id,
-    )
+    store.update("booking", booking_id, state=state, for_day=for_day, done_by=done_by)
 
 
 _BOOKING = (

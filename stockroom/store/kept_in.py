@@ -26,9 +26,4 @@ def set_kept_in(store: Store, recipe_id: int, told: KeptIn | None) -> None:
     """Put what jar a stock is kept in, or take it away; inside `write()`."""
     store.run("DELETE FROM kept_in WHERE recipe_id = :recipe", recipe=recipe_id)
     if told is not None:
-        store.run(
-            "INSERT INTO kept_in (recipe_id, jar_quanta, left_behind) VALUES (:recipe, :jar, :left)",
-            recipe=recipe_id,
-            jar=told.jar,
-            left=told.left_behind,
-        )
+        store.insert("kept_in", recipe_id=recipe_id, jar_quanta=told.jar, left_behind=told.left_behind)

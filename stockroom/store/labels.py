@@ -9,20 +9,16 @@ from typing import Any
 
 from stockroom.domain.labels import Card, LabelMade, LabelStock, Printer
 from stockroom.errors import NotFound
-from stockroom.store.finding import find_named, refuse_taken_name
+from stockroom.store.finding import columns_of, find_named, refuse_taken_name
 from stockroom.store.open import Row, Store
 
-_STOCK = tuple(name for name in LabelStock.__dataclass_fields__ if name != "id")
 _PRINTER = tuple(Printer.__dataclass_fields__)
 
 
 def add_label_stock(store: Store, stock: LabelStock) -> None:
     """Insert a label stock. Raises AlreadyExists when its name is taken."""
     refuse_taken_name(stock.name, stock.id, all_label_stocks(store, retired=True), "label stock")
-    store.run(
-        f"INSERT INTO label_stock ({', '.join(_STOCK)}) VALUES ({', '.join(f':{name}' for name in _STOCK)})",
-        **asdict(stock),
-    )
+    store.insert("label_stock", **columns_of(stock))
 
 
 def all_label_stocks(store: Store, *, retired: bool = False) -> list[LabelStock]:
@@ -39,9 +35,7 @@ def find_label_stock(store: Store, words: str, *, retired: bool = False) -> Labe
 def change_label_stock(store: Store, stock: LabelStock) -> None:
     """Store a changed label stock. Raises AlreadyExists when another has its name."""
     refuse_taken_name(stock.name, stock.id, all_label_stocks(store, retired=True), "label stock")
-    store.run(
-        f"UPDATE label_stock SET {', '.join(f'{name} = :{name}' for name in _STOCK)} WHERE id = :id", **asdict(stock)
-    )
+    store.update("label_stock", stock.id, **columns_of(stock))
 
 
 def keep_printer(store: Store, printer: Printer) -> None:
@@ -105,15 +99,7 @@ def solvent_of_lot(store: Store, lot_id: int) -> str | None:
 
 
 def add_card(store: Store, code: str, version_id: int, quantity: str | None, made_at: str, by: str | None) -> None:
-    store.run(
-        "INSERT INTO card (code, version_id, quantity, made_at, initials) "
-        "VALUES (:code, :version, :quantity, :made_at, :by)",
-        code=code,
-        version=version_id,
-        quantity=quantity,
-        made_at=made_at,
-        by=by,
-    )
+    store.insert("card", code=code, version_id=version_id, quantity=quantity, made_at=made_at, initials=by)
 
 
 def find_card(store: Store, code: str) -> Card:

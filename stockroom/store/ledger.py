@@ -181,10 +181,8 @@ def available(store: Store, lot_id: int, day: str, at: str) -> int:
 def insert_action(store: Store, number: int, code: str, draft: Draft, booked_at: str) -> None:
     """Insert an action's own row with its objects and loan."""
     occasion = draft.occasion
-    store.run(
-        "INSERT INTO action (number, code, kind, day, at, booked_at, initials, reason, job_id, version_id, booking_id, "
-        "order_id, undoes, details) VALUES (:number, :code, :kind, :day, :at, :booked_at, :initials, :reason, :job, "
-        ":version, :booking, :order, :undoes, :details)",
+    store.insert(
+        "action",
         number=number,
         code=code,
         kind=draft.kind,
@@ -193,18 +191,18 @@ def insert_action(store: Store, number: int, code: str, draft: Draft, booked_at:
         booked_at=booked_at,
         initials=occasion.by,
         reason=occasion.reason,
-        job=draft.job_id,
-        version=draft.version_id,
-        booking=draft.booking_id,
-        order=draft.order_id,
+        job_id=draft.job_id,
+        version_id=draft.version_id,
+        booking_id=draft.booking_id,
+        order_id=draft.order_id,
         undoes=draft.undoes,
         details=json.dumps(draft.details, ensure_ascii=False, sort_keys=True),
     )
     for object_id in sorted(set(draft.objects)):
-        store.run("INSERT INTO action_object VALUES (:number, :object)", number=number, object=object_id)
+        store.insert("action_object", action_number=number, object_id=object_id)
     if draft.loan is not None:
         to_whom, back_on = draft.loan
-        store.run("INSERT INTO loan VALUES (:number, :to, :back)", number=number, to=to_whom, back=back_on)
+        store.insert("loan", action_number=number, to_whom=to_whom, back_on=back_on)
 
 
 def insert_lot(store: Store, lot: NewLot, code: str, action: int, initials: str) -> int:
@@ -212,17 +210,14 @@ def insert_lot(store: Store, lot: NewLot, code: str, action: int, initials: str)
     unknown = set(lot.fields) - {*LOT_ORIGIN, *LOT_FACTS}
     if unknown:
         raise ValueError(f"a lot has no {sorted(unknown)}")
-    names = [name for name in LOT_ORIGIN if name in lot.fields]
-    columns = ", ".join(["code", "material_id", "kind", "begun_by", "initials", *names])
-    values = ", ".join([":code", ":material_id", ":kind", ":begun_by", ":initials", *(f":{n}" for n in names)])
-    return store.run(
-        f"INSERT INTO lot ({columns}) VALUES ({values})",
+    return store.insert(
+        "lot",
         code=code,
         material_id=lot.material.id,
         kind=lot.kind,
         begun_by=action,
         initials=initials,
-        **{name: lot.fields[name] for name in names},
+        **{name: lot.fields[name] for name in LOT_ORIGIN if name in lot.fields},
     )
 
 
@@ -231,29 +226,26 @@ def insert_entries(store: Store, number: int, movements: Sequence[Movement]) -> 
     for position, movement in enumerate(movements, 1):
         reverses = movement.reverses or (None, None)
         refers = movement.refers or (None, None)
-        store.run(
-            "INSERT INTO entry (action_number, position, lot_id, quantity, value, other_end, other_lot_id, job_id, "
-            "reason, effect, day, at, standing, reverses_action, reverses_position, refers_action, refers_position, "
-            "count_action) VALUES (:number, :position, :lot, :quantity, :value, :other_end, :other_lot, :job, :reason, "
-            ":effect, :day, :at, :standing, :ra, :rp, :fa, :fp, :count)",
-            number=number,
+        store.insert(
+            "entry",
+            action_number=number,
             position=position,
-            lot=movement.lot,
+            lot_id=movement.lot,
             quantity=movement.quantity,
             value=movement.value,
             other_end=movement.other_end,
-            other_lot=movement.other_lot,
-            job=movement.job_id,
+            other_lot_id=movement.other_lot,
+            job_id=movement.job_id,
             reason=movement.reason,
             effect=movement.effect,
             day=movement.day,
             at=movement.at,
             standing=movement.standing or number,
-            ra=reverses[0],
-            rp=reverses[1],
-            fa=refers[0],
-            fp=refers[1],
-            count=number if movement.count_action == 0 else movement.count_action,
+            reverses_action=reverses[0],
+            reverses_position=reverses[1],
+            refers_action=refers[0],
+            refers_position=refers[1],
+            count_action=number if movement.count_action == 0 else movement.count_action,
         )
 
 
@@ -266,13 +258,13 @@ def insert_fact(store: Store, number: int, position: int, lot_id: int, field: st
         raise LookupError(lot_id)
     if was["was"] == became:
         return
-    store.run(
-        "INSERT INTO fact VALUES (:number, :position, :lot, :field, :was, :became)",
-        number=number,
+    store.insert(
+        "fact",
+        action_number=number,
         position=position,
-        lot=lot_id,
+        lot_id=lot_id,
         field=field,
         was=None if was["was"] is None else str(was["was"]),
         became=None if became is None else str(became),
     )
-    store.run(f"UPDATE lot SET {field} = :became WHERE id = :lot", became=became, lot=lot_id)
+    store.update("lot", lot_id, **{field: became})

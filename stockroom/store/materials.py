@@ -54,17 +54,14 @@ def add_material(store: Store, material: Material) -> int:
     """Insert a material; inside `write()`. Raises AlreadyExists when its key is taken."""
     if material_key_taken(store, material.key):
         raise AlreadyExists(f"There is a material '{material.key}' already. Choose another name.")
-    values = stored_form(material)
-    columns = ", ".join(values)
-    places = ", ".join(f":{name}" for name in values)
-    return store.run(f"INSERT INTO material ({columns}) VALUES ({places})", **values)
+    return store.insert("material", **stored_form(material))
 
 
 def change_material(store: Store, material: Material) -> None:
     """Store an edited material; its key and dimension stay. Whoever edits keeps the old values (store/edits.py)."""
-    values = stored_form(material)
-    fields = ", ".join(f"{name} = :{name}" for name in values if name not in ("key", "dimension"))
-    store.run(f"UPDATE material SET {fields} WHERE id = :id", id=material.id, **values)
+    columns = stored_form(material)
+    del columns["key"], columns["dimension"]
+    store.update("material", material.id, **columns)
 
 
 def all_materials(store: Store, words: str = "", *, retired: bool = False) -> list[Material]:

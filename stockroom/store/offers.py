@@ -61,30 +61,28 @@ def offers_by_id(store: Store, supplier_id: int) -> dict[int, Offer]:
 
 def add_offer(store: Store, offer: Offer) -> int:
     """Insert a price as it was seen; inside `write()`."""
-    offer_id = store.run(
-        "INSERT INTO offer (supplier_id, material_id, pack_quanta, price, minimum_packs, catalogue_number, seen_on, "
-        "currency, rate, tax_percent, initials) VALUES (:supplier, :material, :pack, :price, :minimum, :catalogue, "
-        ":seen, :currency, :rate, :tax, :initials)",
-        supplier=offer.supplier.id,
-        material=offer.material.id,
-        pack=offer.pack_quanta,
+    offer_id = store.insert(
+        "offer",
+        supplier_id=offer.supplier.id,
+        material_id=offer.material.id,
+        pack_quanta=offer.pack_quanta,
         price=offer.price,
-        minimum=offer.minimum_packs,
-        catalogue=offer.catalogue_number,
-        seen=offer.seen_on,
+        minimum_packs=offer.minimum_packs,
+        catalogue_number=offer.catalogue_number,
+        seen_on=offer.seen_on,
         currency=offer.currency if offer.foreign else None,
         rate=None if offer.rate is None else str(offer.rate),
-        tax=None if offer.tax_percent is None else str(offer.tax_percent),
+        tax_percent=None if offer.tax_percent is None else str(offer.tax_percent),
         initials=offer.initials,
     )
     for packs, price in offer.breaks:
-        store.run("INSERT INTO price_break VALUES (:offer, :packs, :price)", offer=offer_id, packs=packs, price=price)
+        store.insert("price_break", offer_id=offer_id, packs=packs, price=price)
     return offer_id
 
 
 def end_offer(store: Store, offer_id: int, day: str) -> None:
     """Note that an offer stands no more; its price stays."""
-    store.run("UPDATE offer SET ended_on = :day WHERE id = :id", day=day, id=offer_id)
+    store.update("offer", offer_id, ended_on=day)
 
 
 def _built(store: Store, rows: list[Row]) -> list[Offer]:

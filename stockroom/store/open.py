@@ -16,6 +16,7 @@ from urllib.parse import quote
 
 from stockroom.errors import DatabaseUnusable
 from stockroom.store.failures import DAMAGE, translated
+from stockroom.store.statements import change, insertion
 
 APPLICATION_ID = 0x53544B52
 """Marks the file as a stockroom's ("STKR")."""
@@ -71,14 +72,21 @@ class Store:
 
     def row(self, sql: str, **named: Any) -> Row | None:
         """Return the first row of a query, or None."""
-        found = self.rows(sql, **named)
-        return found[0] if found else None
+        return next(iter(self.rows(sql, **named)), None)
 
     def run(self, sql: str, **named: Any) -> int:
         """Run one statement inside `write()`; return the row id of an insert."""
         if not self.connection.in_transaction:
             raise RuntimeError("statements that change the stockroom run inside write()")
         return self.connection.execute(sql, named).lastrowid or 0
+
+    def insert(self, table: str, **columns: Any) -> int:
+        """Insert a row inside `write()`, and return its id."""
+        return self.run(insertion(table, *columns), **columns)
+
+    def update(self, table: str, row_id: int, **columns: Any) -> None:
+        """Change columns of the row of that id, inside `write()`."""
+        self.run(change(table, *columns), row_id=row_id, **columns)
 
     @contextmanager
     def write(self) -> Iterator[datetime]:

@@ -26,11 +26,11 @@ def calendars(store: Store) -> dict[int | None, OpenDays]:
 
 def add_closed_time(store: Store, supplier_id: int | None, closed: ClosedTime) -> None:
     """Insert a closed time; inside `write()`."""
-    store.run(
-        "INSERT INTO closed_time (supplier_id, first_day, last_day, note) VALUES (:supplier, :first, :last, :note)",
-        supplier=supplier_id,
-        first=closed.first.isoformat(),
-        last=closed.last.isoformat(),
+    store.insert(
+        "closed_time",
+        supplier_id=supplier_id,
+        first_day=closed.first.isoformat(),
+        last_day=closed.last.isoformat(),
         note=closed.note,
     )
 
@@ -52,8 +52,4 @@ def set_closed_weekdays(store: Store, supplier_id: int | None, weekdays: Iterabl
         "DELETE FROM closed_weekday WHERE coalesce(supplier_id, 0) = coalesce(:supplier, 0)", supplier=supplier_id
     )
     for weekday in weekdays:
-        store.run(
-            "INSERT INTO closed_weekday (supplier_id, weekday) VALUES (:supplier, :weekday)",
-            supplier=supplier_id,
-            weekday=weekday,
-        )
+        store.insert("closed_weekday", supplier_id=supplier_id, weekday=weekday)

@@ -23,14 +23,7 @@ _DELIVERIES = (
 def insert_order(store: Store, supplier_id: int, note: str | None, day: str) -> str:
     """Begin a draft; inside `write()`. Return its code."""
     _, code = give_code(store, "P")
-    store.run(
-        "INSERT INTO purchase_order (code, supplier_id, state, note, drafted_on) "
-        "VALUES (:code, :supplier, 'drafted', :note, :day)",
-        code=code,
-        supplier=supplier_id,
-        note=note,
-        day=day,
-    )
+    store.insert("purchase_order", code=code, supplier_id=supplier_id, state="drafted", note=note, drafted_on=day)
     return code
 
 
@@ -56,11 +49,11 @@ def set_lines(store: Store, order_id: int, lines: list[OrderLine]) -> None:
     """Put the lines of a draft; inside `write()`."""
     store.run("DELETE FROM order_line WHERE order_id = :order", order=order_id)
     for position, line in enumerate(lines, 1):
-        store.run(
-            "INSERT INTO order_line VALUES (:order, :position, :offer, :packs, :price)",
-            order=order_id,
+        store.insert(
+            "order_line",
+            order_id=order_id,
             position=position,
-            offer=line.offer.id,
+            offer_id=line.offer.id,
             packs=line.packs,
             price=line.price,
         )
@@ -68,20 +61,13 @@ def set_lines(store: Store, order_id: int, lines: list[OrderLine]) -> None:
 
 def set_placed(store: Store, order_id: int, day: str | None, expected_on: str | None) -> None:
     """Note when an order was placed and for when it is expected, or that it is a draft again; inside `write()`."""
-    store.run(
-        "UPDATE purchase_order SET placed_on = :day, expected_on = :expected WHERE id = :id",
-        day=day,
-        expected=expected_on,
-        id=order_id,
-    )
+    store.update("purchase_order", order_id, placed_on=day, expected_on=expected_on)
     follow_order(store, order_id)
 
 
 def set_ended(store: Store, order_id: int, day: str | None, why: str | None) -> None:
     """Note that a person ended an order, or that it stands again; inside `write()`."""
-    store.run(
-        "UPDATE purchase_order SET ended_on = :day, ended_why = :why WHERE id = :id", day=day, why=why, id=order_id
-    )
+    store.update("purchase_order", order_id, ended_on=day, ended_why=why)
     follow_order(store, order_id)
 
 
@@ -99,7 +85,7 @@ def follow_order(store: Store, order_id: int) -> None:
         state = "placed"
     else:
         state = "partly delivered" if any(line.open for line in order.lines) else "closed"
-    store.run("UPDATE purchase_order SET state = :state WHERE id = :id", state=state, id=order_id)
+    store.update("purchase_order", order_id, state=state)
 
 
 def follow_order_of(store: Store, action: int) -> None:

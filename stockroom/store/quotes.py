@@ -21,13 +21,12 @@ _LINE = (
 def add_quote(store: Store, quote: Quote, booked_at: str) -> str:
     """Insert a quote with its lines; return its code; inside `write()`."""
     _, code = give_code(store, "E")
-    quote_id = store.run(
-        "INSERT INTO quote (code, job_id, day, valid_until, shows, waste, handling, note, initials, booked_at) "
-        "VALUES (:code, :job, :day, :until, :shows, :waste, :handling, :note, :initials, :booked_at)",
+    quote_id = store.insert(
+        "quote",
         code=code,
-        job=quote.job.id,
+        job_id=quote.job.id,
         day=quote.day,
-        until=quote.valid_until,
+        valid_until=quote.valid_until,
         shows=quote.shows,
         waste=quote.waste,
         handling=quote.handling,
@@ -36,23 +35,22 @@ def add_quote(store: Store, quote: Quote, booked_at: str) -> str:
         booked_at=booked_at,
     )
     for position, line in enumerate(quote.lines, 1):
-        store.run(
-            "INSERT INTO quote_line VALUES (:quote, :position, :booking, :version, :fl, :fb, :fh, :material, "
-            ":ql, :qb, :qh, :vl, :vb, :vh, :cost_known, :priced_by)",
-            quote=quote_id,
+        store.insert(
+            "quote_line",
+            quote_id=quote_id,
             position=position,
             booking=line.booking,
-            version=line.version_id,
-            fl=line.fills.low,
-            fb=line.fills.best,
-            fh=line.fills.high,
-            material=line.material.id,
-            ql=line.quantity.low,
-            qb=line.quantity.best,
-            qh=line.quantity.high,
-            vl=line.value.low,
-            vb=line.value.best,
-            vh=line.value.high,
+            version_id=line.version_id,
+            fills_low=line.fills.low,
+            fills=line.fills.best,
+            fills_high=line.fills.high,
+            material_id=line.material.id,
+            quantity_low=line.quantity.low,
+            quantity=line.quantity.best,
+            quantity_high=line.quantity.high,
+            value_low=line.value.low,
+            value=line.value.best,
+            value_high=line.value.high,
             cost_known="known" if line.complete else "unknown",
             priced_by=line.priced_by,
         )
@@ -61,9 +59,7 @@ def add_quote(store: Store, quote: Quote, booked_at: str) -> str:
 
 def set_quote_state(store: Store, quote_id: int, state: str, accepted_on: str | None) -> None:
     """Say how a quote stands; inside `write()`."""
-    store.run(
-        "UPDATE quote SET state = :state, accepted_on = :day WHERE id = :id", state=state, day=accepted_on, id=quote_id
-    )
+    store.update("quote", quote_id, state=state, accepted_on=accepted_on)
 
 
 def find_quote(store: Store, typed: str) -> Quote:

@@ -11,10 +11,9 @@ from stockroom.store.open import Store
 
 def insert_recipe_check(store: Store, version_id: int, check: RecipeCheck) -> None:
     """Keep the check of a version; inside `write()`."""
-    store.run(
-        "INSERT INTO recipe_check (version_id, method, low, high, unit, error, spoilt, extends, source) "
-        "VALUES (:version, :method, :low, :high, :unit, :error, :spoilt, :extends, :source)",
-        version=version_id,
+    store.insert(
+        "recipe_check",
+        version_id=version_id,
         method=check.method,
         low=figure_text(check.low),
         high=figure_text(check.high),

@@ -24,13 +24,13 @@ def add_recipe(store: Store, recipe: Recipe, initials: str, booked_at: str) -> i
     if recipe_key_taken(store, recipe.key):
         raise AlreadyExists(f"There is a recipe '{recipe.key}' already. Choose another name, or edit that one.")
     makes = None if recipe.makes is None else _material_id(store, recipe.makes)
-    recipe_id = store.run(
-        "INSERT INTO recipe (key, name, folded, kind, makes_id) VALUES (:key, :name, :folded, :kind, :makes)",
+    recipe_id = store.insert(
+        "recipe",
         key=recipe.key,
         name=recipe.name,
         folded=fold(f"{recipe.key} {recipe.name}"),
         kind=recipe.kind,
-        makes=makes,
+        makes_id=makes,
     )
     add_version(store, recipe_id, recipe.version, initials, booked_at)
     return recipe_id
@@ -39,64 +39,53 @@ def add_recipe(store: Store, recipe: Recipe, initials: str, booked_at: str) -> i
 def add_version(store: Store, recipe_id: int, version: RecipeVersion, initials: str, booked_at: str) -> int:
     """Insert the next version of a recipe; inside `write()`."""
     row = store.row("SELECT max(number) AS last FROM recipe_version WHERE recipe_id = :id", id=recipe_id)
-    version_id = store.run(
-        "INSERT INTO recipe_version (recipe_id, number, batch_quanta, fills, life, life_opened, ready_after, "
-        "check_every, strength, strength_line, over_solid, dates_from, leftover, storage, note, source, made_by, "
-        "made_at) VALUES (:recipe, :number, :batch, :fills, :life, :life_opened, :ready, :check, :strength, :line, "
-        ":over_solid, :dates, :leftover, :storage, :note, :source, :by, :at)",
-        recipe=recipe_id,
+    version_id = store.insert(
+        "recipe_version",
+        recipe_id=recipe_id,
         number=(row["last"] or 0) + 1 if row else 1,
-        batch=version.batch.quanta if version.batch else None,
+        batch_quanta=version.batch.quanta if version.batch else None,
         fills=version.fills,
         life=version.life,
         life_opened=version.life_opened,
-        ready=version.ready_after,
-        check=version.check_every,
+        ready_after=version.ready_after,
+        check_every=version.check_every,
         strength=version.strength,
-        line=version.strength_line,
+        strength_line=version.strength_line,
         over_solid="over solid" if version.over_solid else "no solid",
-        dates="ingredients too" if version.ingredients_limit else "own life",
+        dates_from="ingredients too" if version.ingredients_limit else "own life",
         leftover=version.leftover,
         storage=version.storage,
         note=version.note,
         source=version.source,
-        by=initials,
-        at=booked_at,
+        made_by=initials,
+        made_at=booked_at,
     )
     if version.media_test or version.evaporation:
-        store.run(
-            "INSERT INTO version_care VALUES (:version, :media, :evaporation)",
-            version=version_id,
-            media=version.media_test,
-            evaporation=version.evaporation,
+        store.insert(
+            "version_care", version_id=version_id, media_test=version.media_test, evaporation=version.evaporation
         )
     for position, line in enumerate(version.lines, 1):
         kind, amount = stored_amount(line.amount)
-        store.run(
-            "INSERT INTO recipe_line (version_id, position, material_id, recipe_id, kind, amount, first_dose, "
-            "stand_ins, note) "
-            "VALUES (:version, :position, :material, :recipe, :kind, :amount, :dose, :stand_ins, :note)",
-            version=version_id,
+        store.insert(
+            "recipe_line",
+            version_id=version_id,
             position=position,
-            material=None if line.material is None else _material_id(store, line.material),
-            recipe=None if line.recipe is None else _recipe_id(store, line.recipe),
+            material_id=None if line.material is None else _material_id(store, line.material),
+            recipe_id=None if line.recipe is None else _recipe_id(store, line.recipe),
             kind=kind,
             amount=amount,
-            dose=line.first_dose,
+            first_dose=line.first_dose,
             stand_ins=json.dumps([_material_key(store, key) for key in line.stand_ins]),
             note=line.note,
         )
         if line.tolerance is not None:
-            store.run(
-                "INSERT INTO line_tolerance VALUES (:version, :position, :millionths)",
-                version=version_id,
-                position=position,
-                millionths=int(line.tolerance * 1_000_000),
+            store.insert(
+                "line_tolerance", version_id=version_id, position=position, millionths=int(line.tolerance * 1_000_000)
             )
     for position, step in enumerate(version.steps, 1):
-        store.run(
-            "INSERT INTO recipe_step VALUES (:version, :position, :words, :wait, :caution)",
-            version=version_id,
+        store.insert(
+            "recipe_step",
+            version_id=version_id,
             position=position,
             words=step.words,
             wait=step.wait,
@@ -110,13 +99,8 @@ def add_version(store: Store, recipe_id: int, version: RecipeVersion, initials: 
 
 def change_recipe(store: Store, recipe: Recipe) -> None:
     """Store a recipe's name and day of retiring; inside `write()`."""
-    store.run(
-        "UPDATE recipe SET name = :name, folded = :folded, retired_on = :day WHERE id = :id",
-        name=recipe.name,
-        folded=fold(f"{recipe.key} {recipe.name}"),
-        day=recipe.retired_on,
-        id=recipe.id,
-    )
+    folded = fold(f"{recipe.key} {recipe.name}")
+    store.update("recipe", recipe.id, name=recipe.name, folded=folded, retired_on=recipe.retired_on)
 
 
 def _material_id(store: Store, key: str) -> int:

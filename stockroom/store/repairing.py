@@ -58,7 +58,7 @@ def _lots(store: Store) -> Iterator[str]:
             if now == should:
                 continue
             try:
-                store.run(f"UPDATE lot SET {field} = :should WHERE id = :id", should=should, id=lot["id"])
+                store.update("lot", lot["id"], **{field: should})
             except sqlite3.IntegrityError:
                 continue
             yield f"{lot['code']}: its {field} was {now!r}, and is {should!r} again, as the actions say."
@@ -72,5 +72,5 @@ def _undone(store: Store) -> Iterator[str]:
         store.run("DELETE FROM undone WHERE action_number = :number", number=number)
         yield f"{codes.get(number, number)} was kept as undone, and is in effect again."
     for number in sorted((wanted - kept) & codes.keys()):
-        store.run("INSERT INTO undone (action_number) VALUES (:number)", number=number)
+        store.insert("undone", action_number=number)
         yield f"{codes[number]} is kept as undone again."

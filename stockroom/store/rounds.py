@@ -60,13 +60,7 @@ def _round_of(store: Store, row: Row) -> Round:
 def begin_round(store: Store, place_id: int, at: str, initials: str) -> None:
     """Begin a round at a place; inside `write()`."""
     _, code = give_code(store, "R")
-    store.run(
-        "INSERT INTO round (code, place_id, begun_at, initials, state) VALUES (:code, :place, :at, :by, 'open')",
-        code=code,
-        place=place_id,
-        at=at,
-        by=initials,
-    )
+    store.insert("round", code=code, place_id=place_id, begun_at=at, initials=initials, state="open")
 
 
 def see_lot(store: Store, round_id: int, line: SeenLine) -> None:
@@ -85,9 +79,4 @@ def see_lot(store: Store, round_id: int, line: SeenLine) -> None:
 
 def end_round(store: Store, round_id: int, state: str, action: int | None = None) -> None:
     """End a round: confirmed by an action, or dropped."""
-    store.run(
-        "UPDATE round SET state = :state, action_number = :action WHERE id = :id",
-        state=state,
-        action=action,
-        id=round_id,
-    )
+    store.update("round", round_id, state=state, action_number=action)

@@ -105,10 +105,6 @@ def seal(store: Store, number: int) -> None:
             why="damaged",
         )
     previous = last_seal(store)
-    store.run(
-        "INSERT INTO seal (action_number, form, previous, hash) VALUES (:number, :form, :previous, :hash)",
-        number=number,
-        form=FORM,
-        previous=previous,
-        hash=hash_of(previous, sealed_text(store, number)),
+    store.insert(
+        "seal", action_number=number, form=FORM, previous=previous, hash=hash_of(previous, sealed_text(store, number))
     )

@@ -155,12 +155,8 @@ def follow_job(store: Store, job_id: int) -> None:
         job=job_id,
     )
     closed = row is not None and row["kind"] == "close-job"
-    store.run(
-        "UPDATE job SET state = :state, closed_on = :day WHERE id = :job",
-        state="closed" if closed else "open",
-        day=row["day"] if row and closed else None,
-        job=job_id,
-    )
+    day = row["day"] if row and closed else None
+    store.update("job", job_id, state="closed" if closed else "open", closed_on=day)
 
 
 def follow_booking(store: Store, number: int) -> None:

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
-
 from stockroom.domain.studio import Measure, Person, Place
 from stockroom.errors import AlreadyExists, NotFound
-from stockroom.store.finding import find_named, refuse_taken_name
+from stockroom.store.finding import columns_of, find_named, refuse_taken_name
 from stockroom.store.open import Row, Store
 
 
@@ -18,7 +16,7 @@ def add_person(store: Store, initials: str, name: str) -> None:
                 f"{person.initials} belongs to {person.name} for good, so that every label can be answered for. "
                 "Choose others."
             )
-    store.run("INSERT INTO person (initials, name) VALUES (:initials, :name)", initials=initials, name=name)
+    store.insert("person", initials=initials, name=name)
 
 
 def _person_of(row: Row) -> Person:
@@ -45,13 +43,13 @@ def find_person(store: Store, initials: str) -> Person:
 
 def change_person(store: Store, person: Person) -> None:
     """Store a person's name and day of retiring; initials never change."""
-    store.run("UPDATE person SET name = :name, retired_on = :retired_on WHERE id = :id", **asdict(person))
+    store.update("person", person.id, name=person.name, retired_on=person.retired_on)
 
 
 def add_place(store: Store, name: str, note: str | None) -> int:
     """Insert a place. Raises AlreadyExists when the name is taken."""
     refuse_taken_name(name, None, all_places(store, retired=True), "place")
-    return store.run("INSERT INTO place (name, note) VALUES (:name, :note)", name=name, note=note)
+    return store.insert("place", name=name, note=note)
 
 
 def all_places(store: Store, *, retired: bool = False) -> list[Place]:
@@ -71,7 +69,7 @@ def find_place(store: Store, words: str, *, retired: bool = False) -> Place:
 def change_place(store: Store, place: Place) -> None:
     """Store a changed place. Raises AlreadyExists when another has its name."""
     refuse_taken_name(place.name, place.id, all_places(store, retired=True), "place")
-    store.run("UPDATE place SET name = :name, note = :note, retired_on = :retired_on WHERE id = :id", **asdict(place))
+    store.update("place", place.id, **columns_of(place))
 
 
 def _measure_of(row: Row) -> Measure:
@@ -81,12 +79,7 @@ def _measure_of(row: Row) -> Measure:
 def add_measure(store: Store, measure: Measure) -> None:
     """Insert a spoon, beaker, cylinder, pipette, tray or balance. Raises AlreadyExists when its name is taken."""
     refuse_taken_name(measure.name, measure.id, all_measures(store, retired=True), "measure")
-    store.run(
-        "INSERT INTO measure "
-        "(name, kind, capacity_ul, graduation_ul, length_um, width_um, resolution_ug, tolerance_ul) "
-        "VALUES (:name, :kind, :capacity_ul, :graduation_ul, :length_um, :width_um, :resolution_ug, :tolerance_ul)",
-        **asdict(measure),
-    )
+    store.insert("measure", **columns_of(measure))
 
 
 def all_measures(store: Store, *, retired: bool = False) -> list[Measure]:
@@ -103,9 +96,4 @@ def find_measure(store: Store, words: str, *, kind: str | None = None, retired: 
 def change_measure(store: Store, measure: Measure) -> None:
     """Store a changed measure; its kind stays. Raises AlreadyExists when another has its name."""
     refuse_taken_name(measure.name, measure.id, all_measures(store, retired=True), "measure")
-    store.run(
-        "UPDATE measure SET name = :name, retired_on = :retired_on, capacity_ul = :capacity_ul, "
-        "graduation_ul = :graduation_ul, length_um = :length_um, width_um = :width_um, "
-        "resolution_ug = :resolution_ug, tolerance_ul = :tolerance_ul WHERE id = :id",
-        **asdict(measure),
-    )
+    store.update("measure", measure.id, **columns_of(measure))

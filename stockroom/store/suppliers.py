@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 
 from stockroom.domain.lots import Lot
 from stockroom.domain.studio import Supplier
 from stockroom.errors import BadInput
-from stockroom.store.finding import find_named, names_of, refuse_taken_name
+from stockroom.store.finding import columns_of, find_named, names_of, refuse_taken_name
 from stockroom.store.fold import fold
 from stockroom.store.open import Row, Store
 
@@ -35,27 +35,19 @@ def supplier_named(store: Store, name: str) -> int:
     for supplier in all_suppliers(store):
         if wanted in names_of(supplier):
             return supplier.id
-    return store.run("INSERT INTO supplier (key, name) VALUES (:key, :name)", key=wanted, name=name.strip())
+    return store.insert("supplier", key=wanted, name=name.strip())
 
 
 def add_supplier(store: Store, supplier: Supplier) -> int:
     """Insert a supplier; inside `write()`. Raises AlreadyExists when its name is taken."""
     refuse_taken_name(supplier.name, supplier.id, all_suppliers(store), "supplier")
-    return store.run(
-        "INSERT INTO supplier (key, name, lead_days, minimum_order, note) "
-        "VALUES (:key, :name, :lead_days, :minimum_order, :note)",
-        **{**asdict(supplier), "key": fold(supplier.name)},
-    )
+    return store.insert("supplier", **{**columns_of(supplier), "key": fold(supplier.name)})
 
 
 def change_supplier(store: Store, supplier: Supplier) -> None:
     """Store a changed supplier; its key stays. Raises AlreadyExists when another has its name."""
     refuse_taken_name(supplier.name, supplier.id, all_suppliers(store), "supplier")
-    store.run(
-        "UPDATE supplier SET name = :name, lead_days = :lead_days, minimum_order = :minimum_order, note = :note, "
-        "retired_on = :retired_on WHERE id = :id",
-        **asdict(supplier),
-    )
+    store.update("supplier", supplier.id, **columns_of(supplier))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,12 +12,8 @@ from stockroom.store.open import Store
 
 def add_waste_can(store: Store, lot_id: int, title: str, capacity: Quantity, *, vented: bool) -> None:
     """Keep what a can is, beside its lot; inside `write()`."""
-    store.run(
-        "INSERT INTO waste_can VALUES (:lot, :title, :capacity, :vented)",
-        lot=lot_id,
-        title=title,
-        capacity=capacity.quanta,
-        vented="vented" if vented else "closed",
+    store.insert(
+        "waste_can", lot_id=lot_id, title=title, capacity_ul=capacity.quanta, vented="vented" if vented else "closed"
     )
 
 

@@ -13,11 +13,10 @@ def keep_spoon_weighing(
     store: Store, measure_id: int, material_id: int, masses_ug: Sequence[int], day: str, initials: str, booked_at: str
 ) -> None:
     """Keep what a spoon was found to hold of a material; inside `write()`."""
-    store.run(
-        "INSERT INTO weighed_spoon (measure_id, material_id, masses, day, initials, booked_at) "
-        "VALUES (:measure, :material, :masses, :day, :initials, :booked_at)",
-        measure=measure_id,
-        material=material_id,
+    store.insert(
+        "weighed_spoon",
+        measure_id=measure_id,
+        material_id=material_id,
         masses=json.dumps(list(masses_ug)),
         day=day,
         initials=initials,
@@ -48,14 +47,7 @@ def spoon_weighings(store: Store) -> list[SpoonWeighing]:
 
 def keep_tare(store: Store, lot_id: int, mass_ug: int, day: str, initials: str, booked_at: str) -> None:
     """Keep what a lot's empty container weighs; inside `write()`."""
-    store.run(
-        "INSERT INTO tare (lot_id, mass_ug, day, initials, booked_at) VALUES (:lot, :mass, :day, :initials, :booked)",
-        lot=lot_id,
-        mass=mass_ug,
-        day=day,
-        initials=initials,
-        booked=booked_at,
-    )
+    store.insert("tare", lot_id=lot_id, mass_ug=mass_ug, day=day, initials=initials, booked_at=booked_at)
 
 
 def tare_of(store: Store, lot_id: int) -> Tare | None:
