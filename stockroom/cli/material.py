@@ -15,6 +15,7 @@ from stockroom.cli.nouns import (
     retires,
     say_changes,
     say_edits,
+    still_lines,
     without_nothing,
 )
 from stockroom.cli.output import Command, json_option
@@ -218,8 +219,8 @@ def retire(session: Session, occasion: Occasion, material: str, undo: bool) -> R
 
     ended = retire_material(session.store, occasion, material, undo=undo)
     document = {**_document(ended.material), "lots": list(ended.lots), "recipes": list(ended.recipes)}
-    still = (("on the shelf", ended.lots), ("in recipes", ended.recipes))
-    return document, ended.material.name, [f"still {where}: {', '.join(of)}" for where, of in still if of and not undo]
+    still = still_lines(undo, ("on the shelf", ended.lots), ("in recipes", ended.recipes))
+    return document, ended.material.name, still
 
 
 def _given(session: Session, typed: dict[str, Any]) -> dict[str, object]:

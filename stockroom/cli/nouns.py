@@ -70,6 +70,11 @@ Retired = tuple[dict[str, Any], str, list[str]]
 Retire = Callable[[Session, "Occasion", str, bool], Retired]
 
 
+def still_lines(undo: bool, *named: tuple[str, Sequence[str]]) -> list[str]:
+    """Say where what was retired is still named; nothing where it is in use again."""
+    return [f"still {where}: {', '.join(codes)}" for where, codes in named if codes and not undo]
+
+
 def retires(group: click.Group, argument: str) -> Callable[[Retire], None]:
     """Make a function the group's command `retire`, with --undo and --why."""
 

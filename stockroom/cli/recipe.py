@@ -11,6 +11,7 @@ from stockroom.cli.nouns import (
     retired_words,
     retires,
     say_edits,
+    still_lines,
 )
 from stockroom.cli.output import json_option
 from stockroom.cli.recipe_exchange import export, import_recipe
@@ -165,8 +166,7 @@ def retire(session: Session, occasion: Occasion, recipe: str, undo: bool) -> Ret
 
     ended = retire_recipe(session.store, occasion, recipe, undo=undo)
     document = {**head_document(ended.recipe), "recipes": list(ended.recipes), "bookings": list(ended.bookings)}
-    still = (("named by", ended.recipes), ("booked", ended.bookings))
-    return document, ended.recipe.name, [f"still {how}: {', '.join(of)}" for how, of in still if of and not undo]
+    return document, ended.recipe.name, still_lines(undo, ("named by", ended.recipes), ("booked", ended.bookings))
 
 
 def _filled(words: str, names: dict[str, str], recipe: Recipe) -> str:

@@ -11,7 +11,7 @@ import click
 from stockroom.cli.nouns import without_nothing
 from stockroom.cli.output import Command, json_option, lot_names
 from stockroom.cli.papers import Into, hand_out, paper_options
-from stockroom.cli.session import Session, day_option, dry_run_option, why_option
+from stockroom.cli.session import Session, booking_options
 from stockroom.domain.trace import Branch, Thing, Trace, TracedLot, TracedObject, TracedTreatment
 from stockroom.science.numerals import counted
 from stockroom.science.quantities import amount_and_unit, show
@@ -82,9 +82,7 @@ def _recalls(recall: Callable[..., Recall]) -> click.Command:
     @click.command(recall.__name__, help=recall.__doc__)
     @click.argument("code", required=False)
     @_maker_options
-    @why_option
-    @day_option
-    @dry_run_option
+    @booking_options
     @json_option
     @click.pass_obj
     def command(session: Session, /, code: str | None, why: str | None, day: str | None, **which: Any) -> None:
