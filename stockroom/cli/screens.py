@@ -5,7 +5,8 @@ from __future__ import annotations
 import gc
 import os
 import sys
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from datetime import UTC, datetime
 from pathlib import Path
 
 import click
@@ -39,7 +40,7 @@ def open_screens(session: Session) -> None:
     path = session.store.path
     from stockroom.tui.app import StockroomApp
 
-    app = StockroomApp(path, by=session.by or session.settings.by, now=lambda: session.now, tour=first)
+    app = StockroomApp(path, by=session.by or session.settings.by, now=clock_of(session), tour=first)
     try:
         app.run()
     finally:
@@ -47,6 +48,17 @@ def open_screens(session: Session) -> None:
     if app.fault is not None:
         raise app.fault
     raise click.exceptions.Exit(app.return_code or 0)
+
+
+def clock_of(session: Session) -> Callable[[], datetime]:
+    """Return what tells the moment for as long as the screens are open: it goes on, but where --on holds it.
+
+    What --on says is read here, since the session's own connection belongs to this thread.
+    """
+    if session.on is None:
+        return lambda: datetime.now(UTC)
+    held = session.now
+    return lambda: held
 
 
 def _begin(session: Session) -> None:

@@ -75,14 +75,22 @@ async def book(
     return None
 
 
-async def book_form(app: StockroomApp, form: Form[Kind], answers: Answers, words: Answers) -> Kind | None:
-    """Confirm what a form describes, and book it; None where it was not booked. `words` are the answers as shown."""
+async def book_form(
+    app: StockroomApp, form: Form[Kind], answers: Answers, words: Answers, known: Answers
+) -> Kind | None:
+    """Confirm what a form describes, and book it; None where it was not booked.
+
+    `words` are the answers as shown, `known` is what the form was opened with.
+    """
 
     def act(store: Store, occasion: Occasion, *, dry_run: bool, confirmed: Kind | None) -> Kind:
         plan = confirmed or form.act(store, occasion, answers, dry_run=True, confirmed=None)
         if lack := form.lacks(plan, answers):
             raise Refused(f"{lack.words} Answer it in the field {_called(form, lack.key)}; nothing was booked.")
-        return plan if dry_run else form.act(store, occasion, answers, dry_run=False, confirmed=confirmed)
+        if dry_run:
+            return plan
+        with app.drafts.being_booked(form.name, known, store, occasion.by):
+            return form.act(store, occasion, answers, dry_run=False, confirmed=confirmed)
 
     def told(plan: Kind) -> Content:
         return form.plan(plan, app.studio.currency)

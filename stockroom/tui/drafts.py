@@ -8,13 +8,16 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-from collections.abc import Callable, Mapping
-from dataclasses import asdict, dataclass, field
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import asdict, dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from stockroom.paths import state_folder
+from stockroom.store.open import Store
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +32,8 @@ class Draft:
     """Local minute at which it was last changed."""
     progress: dict[str, Any] = field(default_factory=dict)
     """How far its steps were gone through."""
+    confirmed: dict[str, Any] | None = None
+    """Who confirmed it, and the number of what they had booked last: it may be booked, if nobody was told."""
 
     @property
     def begun(self) -> bool:
@@ -61,11 +66,34 @@ class Drafts:
         )
         if before and (before.answers, before.progress) == (draft.answers, draft.progress):
             return
-        path = self._path(form, known)
+        if draft.begun:
+            self._write(draft)
+        else:
+            self.forget(form, known)
+
+    @contextmanager
+    def being_booked(self, form: str, known: Mapping[str, str], store: Store, by: str) -> Iterator[None]:
+        """Note of a form that it is being booked, until it is told whether it was.
+
+        A window that is killed in between leaves it noted: then `booked_since` tells what may have come of it.
+        """
+        draft = self.read(form, known)
+        if draft is None:
+            yield
+            return
+        from stockroom.store.history import actions_of_person
+
+        last = actions_of_person(store, by, 1)
+        self._write(replace(draft, confirmed={"by": by, "last": last[0].number if last else 0}))
         try:
-            if not draft.begun:
-                path.unlink(missing_ok=True)
-                return
+            yield
+        except BaseException:
+            self._write(draft)
+            raise
+
+    def _write(self, draft: Draft) -> None:
+        path = self._path(draft.form, draft.known)
+        try:
             path.parent.mkdir(parents=True, exist_ok=True)
             part = path.with_suffix(".part")
             part.touch(mode=0o600)
@@ -92,3 +120,21 @@ def _read(path: Path) -> Draft | None:
         return Draft(**json.loads(path.read_text("utf-8", errors="surrogatepass")))
     except (OSError, ValueError, TypeError):
         return None
+
+
+def booked_since(store: Store, draft: Draft, zone: ZoneInfo) -> str | None:
+    """Say what was booked first after a form was confirmed and nobody was told of it; None where nothing was.
+
+    It may be that form: whoever goes on with it should look first.
+    """
+    if draft.confirmed is None:
+        return None
+    from stockroom.actions.telling import tell
+    from stockroom.store.history import actions_of_person
+
+    by, last = str(draft.confirmed.get("by")), draft.confirmed.get("last", 0)
+    later = [done for done in actions_of_person(store, by, 50) if done.number > last]
+    if not later:
+        return None
+    told = tell(store, later[-1], zone)
+    return f"{by}, {told.when}: {told.words}"

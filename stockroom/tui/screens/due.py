@@ -16,7 +16,7 @@ from stockroom.actions.whats_due import due_items
 from stockroom.labels.plain_text import make_visible as one_line
 from stockroom.planning.due import Due
 from stockroom.store.open import Store
-from stockroom.tui.drafts import Draft
+from stockroom.tui.drafts import Draft, booked_since
 from stockroom.tui.forms import find_form
 from stockroom.tui.going_on import Way, prefix_of, way_on
 from stockroom.tui.ringing import forget_draft
@@ -61,9 +61,9 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
         width = max((len(day_words(item.by)) for item in shown), default=0)
         self._ways = {f"{item.kind} {item.code}": way_on(store, item) for item in shown}
         self._drafts = {f"draft {number}": draft for number, draft in enumerate(self.app.drafts.all())}
-        self._due = len(items)
+        self._due, zone = len(items), self.app.studio.zone
         return [
-            *(_begun(key, draft, self.app.studio.zone) for key, draft in self._drafts.items()),
+            *(_begun(key, draft, booked_since(store, draft, zone), zone) for key, draft in self._drafts.items()),
             *(entry(key, item, width, self._ways[key].does) for key, item in _keyed(shown)),
         ]
 
@@ -166,11 +166,11 @@ def entry(key: str, item: Due, width: int, does: str) -> Entry:
     return Entry(key=key, words=words, below=(Content(one_line(item.why)),), does=does)
 
 
-def _begun(key: str, draft: Draft, zone: ZoneInfo) -> Entry:
+def _begun(key: str, draft: Draft, perhaps: str | None, zone: ZoneInfo) -> Entry:
     told = ", ".join(one_line(answer) for answer in draft.answers.values()) or "nothing filled in yet"
     done = len(draft.progress.get("done", ()))
     words = Content.assemble(
-        (f"{'* begun, not booked':<20}", "bold $text-accent"),
+        (f"{'! perhaps booked' if perhaps else '* begun, not booked':<20}", "bold $text-accent"),
         f"{draft.at.replace('T', ', ')}  ",
         (find_form(draft.form).title, "bold"),
         (f"  {done} step{'s' if done != 1 else ''} done" if done else "", "dim"),
@@ -180,4 +180,7 @@ def _begun(key: str, draft: Draft, zone: ZoneInfo) -> Entry:
         for wait in waits_in(draft.progress).values()
     ]
     does = "go on with its steps" if draft.progress else "go on with the form"
+    if perhaps:
+        words_of_it = f"the window was closed while it was booked. If it is this, delete drops the form: {perhaps}"
+        waits = [Content(one_line(words_of_it))]
     return Entry(key=key, words=words, below=(Content(told), *waits), does=does)

@@ -105,16 +105,23 @@ class FormScreen(Page, Generic[Kind]):
     def _changed(self) -> None:
         self._fields.show_asked()
         if self._ready:
+            self._keep()
             self.plan_again(TYPING_PAUSE)
+
+    @work(group="keep")
+    async def _keep(self) -> None:
+        """Keep what stands in the form at once: whoever closes the window now finds it again."""
+        answers, known = self.answers(), self.known
+        kept = known if answers == self._as_opened else answers
+        await self.app.database.run(lambda store: self.app.drafts.keep(self.form.name, known, kept))
 
     @work(exclusive=True, group="plan")
     async def plan_again(self, pause: float = 0) -> None:
         """Show the very plan that would be booked, or what stands in its way; keep what was typed."""
         await asyncio.sleep(pause)
-        answers, known, by, opened = self.answers(), self.known, self.app.by, self._as_opened
+        answers, by = self.answers(), self.app.by
 
         def run(store: Store) -> Worked[Kind]:
-            self.app.drafts.keep(self.form.name, known, known if answers == opened else answers)
             return work_out(self.form, store, self._occasion(store, answers, by), answers)
 
         try:
@@ -193,7 +200,7 @@ class FormScreen(Page, Generic[Kind]):
         if "waits" in answers and not ("added" in answers and "reached" in answers):
             self.notify("Fill in Added and Reached first: this recipe is measured to a reading.", markup=False)
             return
-        done = await book_form(self.app, self.form, answers, self._fields.answers(in_words=True))
+        done = await book_form(self.app, self.form, answers, self._fields.answers(in_words=True), self.known)
         if done is not None:
             self.booked(done)
 

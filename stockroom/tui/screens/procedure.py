@@ -260,7 +260,7 @@ leaving and coming back loses nothing.
             words = "Measure it, go back with Esc, and fill in Added and Reached: only then it can be booked."
             self.notify(on_screen(words), title=on_screen(self._waits_for), markup=False)
             return
-        done = await book_form(self.app, self._form, self.to_book(), self._words)
+        done = await book_form(self.app, self._form, self.to_book(), self._words, self._known)
         if done is None:
             return
         self._stop_waits()
