@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+import pytest
+
 from stockroom.actions.costing import used_for
 from stockroom.actions.making import make
 from stockroom.actions.receiving import Delivery, receive
@@ -17,7 +19,7 @@ from stockroom.store.history import actions_of_lot
 from stockroom.store.jobs import all_jobs, find_job, open_bookings
 from stockroom.store.lots import find_lot, shelf
 from stockroom.store.open import Store
-from stockroom.tui.forms import find_form
+from stockroom.tui.forms import FORMS, find_form
 from stockroom.tui.widgets.fields import Fields
 
 
@@ -270,6 +272,36 @@ async def test_a_tray_and_a_depth_become_a_fill(screens, stocked) -> None:
             lambda: shown.screen.answers().get("fill") == "30 x 40 cm tray, 8 mm", "the fill in its field"
         )
         shown.screen.action_clear()
+
+
+@pytest.mark.parametrize(("form", "field"), [("make", "amount"), ("book", "fill")])
+async def test_every_amount_that_stands_in_a_tray_can_be_found_by_one(screens, stocked, form: str, field: str) -> None:
+    """40 x 30 cm, 8 mm deep: 960 mL by multiplication."""
+    async with screens() as shown:
+        shown.app.open_form(form)
+        await shown.sees(find_form(form).title)
+        await shown.press("ctrl+t")
+        await shown.sees("Which tray?", "30 x 40 cm tray")
+        assert "as much as there is" not in shown.text
+        await shown.press("enter")
+        await shown.fill("depth", "eight")
+        await shown.sees("! ")
+        await shown.fill("depth", "8 mm")
+        await shown.press("enter")
+        await shown.until(lambda: shown.screen.answers().get(field) == "960 mL", "the amount in its field")
+        shown.screen.action_clear()
+
+
+async def test_a_scanned_lot_goes_into_every_form_that_is_about_a_lot(screens, stocked) -> None:
+    taking = [name for name in FORMS if any(asked.takes for asked in find_form(name).fields)]
+    assert {"take", "count", "discard", "check", "move", "pour", "use", "make", "cut", "withdraw"} <= set(taking)
+    async with screens() as shown:
+        for name in taking:
+            shown.app.open_form(name)
+            await shown.sees(find_form(name).title)
+            assert shown.screen.put_lot(stocked["jar"])
+            await shown.until(lambda: stocked["jar"] in shown.screen.answers().values(), f"the jar in {name}")
+            await shown.press("ctrl+r", "escape")
 
 
 async def test_a_form_that_was_left_is_offered_again_and_delete_drops_it(screens, stocked, store: Store) -> None:

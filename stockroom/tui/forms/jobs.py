@@ -94,7 +94,7 @@ drawn. What will be short by then is told among what is due.
         Asked(
             key="fill",
             words="One fill",
-            hint="the recipe's own amount; or 2 L",
+            hint="the recipe's own; 2 L; Ctrl+T: by tray",
             in_tray="volume",
             read=lambda store, answers: read_quantity(answers["fill"], expect=Dimension.VOLUME),
         ),

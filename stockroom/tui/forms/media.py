@@ -47,7 +47,7 @@ MEDIA = (
     Asked(
         key="not_tested",
         words="Why all the same",
-        hint="why it gets wet untested; it stays in the record",
+        hint="the reason stays in the record",
         needed=True,
         shown=lambda answers: answers.get("tested") == _NOT_TESTED,
     ),

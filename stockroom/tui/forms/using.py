@@ -117,7 +117,7 @@ and page down move the plan.
             none="There is no bath or treatment yet: 'stockroom recipe new'.",
         ),
         replace(JOB, needed=True),
-        Asked(key="fill", words="One fill", hint="as the recipe; 2 L; Ctrl+T: tray or most", in_tray="tray and depth"),
+        Asked(key="fill", words="One fill", hint="the recipe's; Ctrl+T: by tray, or most", in_tray="tray and depth"),
         Asked(
             key="fills",
             words="Fills",
