@@ -304,6 +304,31 @@ async def test_a_scanned_lot_goes_into_every_form_that_is_about_a_lot(screens, s
             await shown.press("ctrl+r", "escape")
 
 
+async def test_a_form_whose_window_was_killed_as_it_was_booked_says_what_was_booked_since(
+    screens, stocked, store: Store, occasion: Callable[..., Occasion]
+) -> None:
+    """Nothing more can be known: the action may be that form, so that nobody books it twice unawares."""
+    known, held = {"lot": stocked["lime"]}, []
+    for booked in (False, True):
+        async with screens() as shown:
+            shown.app.open_form("take", **known)
+            await shown.sees("Still to fill in")
+            await shown.fill("amount", "12 g")
+            shown.screen.query_one("#for").choose("test", "test")
+            await shown.until(lambda: bool(shown.app.drafts.all()), "the draft to be kept")
+            booking = shown.app.drafts.being_booked("take", known, store, "AB")
+            booking.__enter__()  # and the window is killed, so that nothing after it runs
+            held.append(booking)
+        if booked:
+            take(store, occasion("2026-11-25T14:10"), stocked["lime"], "12 g", reason="test")
+        async with screens() as shown:
+            if booked:
+                await shown.sees("! perhaps booked", "delete drops the form: AB,", "12 g of Calcium hydroxide")
+            else:
+                await shown.sees("* begun, not booked", "12 g")
+            shown.app.drafts.forget("take", known)
+
+
 async def test_a_form_that_was_left_is_offered_again_and_delete_drops_it(screens, stocked, store: Store) -> None:
     async with screens() as shown:
         shown.app.open_form("take", lot=stocked["lime"])
