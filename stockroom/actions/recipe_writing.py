@@ -7,24 +7,17 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from stockroom.actions.carrying_out import carry_out
-from stockroom.actions.drawing import DrawPlan
 from stockroom.actions.materials import new_material
-from stockroom.actions.measuring import LineMeasured, ways_for
 from stockroom.actions.naming import free_key
-from stockroom.actions.precautions import RecipeHazards, cautions_for, hazards_of
-from stockroom.actions.recipe_book import load_book
-from stockroom.actions.recipes import TRIAL_OBJECT, RecipeKept, edit_recipe, new_recipe
+from stockroom.actions.recipe_trial import Trial, try_if_possible
+from stockroom.actions.recipes import RecipeKept, edit_recipe, new_recipe
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipe_files import read_recipe
 from stockroom.domain.recipe_lines import Values, read_lines, read_steps
 from stockroom.domain.recipe_typed import by_field, write_typed
 from stockroom.domain.recipes import Recipe, RecipeVersion
 from stockroom.errors import BadInput, NotFound, StockroomError
-from stockroom.planning.requirements import Need, Scale, needs_of
-from stockroom.planning.steps import Measured, StepToDo, written_out
-from stockroom.science.amounts import show_amount
-from stockroom.science.cautions import Caution
-from stockroom.science.quantities import Dimension, Quantity, show
+from stockroom.science.quantities import Dimension, Quantity
 from stockroom.science.reading import read_quantity
 from stockroom.store.materials import find_material
 from stockroom.store.open import Store
@@ -34,20 +27,6 @@ Typed = Mapping[str, str]
 NEW_MATERIAL = "+"
 """What a new stock makes, where it is to become a material of its own."""
 WHERE = "The recipe"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Trial:
-    """A batch of a recipe worked out: nothing is drawn, and nothing on the shelf is asked."""
-
-    batch: str
-    lines: tuple[tuple[str, str], ...]
-    """Of each line its amount and its material's name."""
-    measured: tuple[LineMeasured, ...]
-    steps: tuple[StepToDo, ...]
-    cautions: tuple[Caution, ...]
-    hazards: RecipeHazards | None
-    """None for a treatment."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,7 +66,7 @@ def write_new(
         return Written(
             kept=kept,
             was=None,
-            trial=_trial_or_none(store, kept.recipe, typed.get("trial")),
+            trial=try_if_possible(store, kept.recipe, typed.get("trial")),
             came_along=_came_along(source.version, kept.recipe.version) if source else (),
         )
 
@@ -102,7 +81,7 @@ def write_again(
     def build(booked_at: datetime) -> Written:
         before = find_recipe(store, key)
         kept = edit_recipe(store, occasion, before.key, _file(store, _kept_as(before, typed)), WHERE)
-        trial = _trial_or_none(store, kept.recipe, typed.get("trial"))
+        trial = try_if_possible(store, kept.recipe, typed.get("trial"))
         return Written(kept=kept, was=before.version.number, trial=trial)
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed, together=True)
@@ -127,33 +106,6 @@ def problems_of(store: Store, typed: Typed, key: str | None = None) -> dict[str,
     return {}
 
 
-def try_batch(store: Store, recipe: Recipe, typed: str | None = None) -> Trial:
-    """Work out a batch of a recipe, which need not be kept yet; of a treatment, one fill for a sheet of 40 x 30 cm.
-
-    Raises BadInput where the amount cannot be read, or what a line needs is not known.
-    """
-    makes = find_material(store, recipe.makes) if recipe.makes else None
-    dimension = makes.dimension if makes else Dimension.VOLUME
-    total = read_quantity(typed, expect=dimension).quantity if typed else recipe.version.batch
-    scale = Scale(total=total or Quantity(dimension, 1_000_000), objects=(TRIAL_OBJECT,))
-    book = load_book(store, recipe)
-    needs = needs_of(recipe, scale, book)
-    inner = [book.recipes[line.recipe] for line in recipe.version.lines if line.recipe]
-    words = show(scale.total) if scale.total else ""
-    measured = [
-        Measured(key=one.material.key, words=f"{_amount(one)} of {one.material.name}", fills_up=bool(one.made_up_to))
-        for one in needs
-    ]
-    return Trial(
-        batch=f"a sheet of 40 x 30 cm, one fill of {words}" if recipe.kind == "treatment" else words,
-        lines=tuple((_in_trial(need), need.material.name) for need in needs),
-        measured=ways_for(store, [(need, need.material, need.per_fill) for need in needs if need.per_fill]),
-        steps=written_out([*((one, words) for one in inner), (recipe, words)], measured),
-        cautions=cautions_for(recipe, needs, DrawPlan(lines=()), book, makes=makes),
-        hazards=hazards_of(store, recipe),
-    )
-
-
 def _came_along(source: RecipeVersion, copy: RecipeVersion) -> tuple[str, ...]:
     """Name what speaks of the other recipe's lines and was not put right with them."""
     if source.lines == copy.lines:
@@ -163,23 +115,6 @@ def _came_along(source: RecipeVersion, copy: RecipeVersion) -> tuple[str, ...]:
         for name in ("strength", "life", "check", "note", "source")
         if getattr(copy, name) and getattr(copy, name) == getattr(source, name)
     )
-
-
-def _trial_or_none(store: Store, recipe: Recipe, typed: str | None) -> Trial | None:
-    try:
-        return try_batch(store, recipe, typed)
-    except BadInput:
-        return None  # what is kept says why, as a warning
-
-
-def _in_trial(need: Need) -> str:
-    return f"make up to {show(need.made_up_to)}" if need.made_up_to else _amount(need)
-
-
-def _amount(need: Need) -> str:
-    if need.per_fill is None:
-        return show_amount(need.line.amount) if need.line.amount else "to the reading"
-    return f"about {show(need.per_fill)}" if need.made_up_to else show(need.per_fill)
 
 
 def _new_solution(store: Store, typed: Typed) -> str:

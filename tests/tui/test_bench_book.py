@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from pathlib import Path
+
 import pytest
 from textual.widgets import TextArea
 
+from stockroom.actions.recipe_writing import write_again
+from stockroom.domain.occasion import Occasion
+from stockroom.domain.recipe_files import read_recipe
+from stockroom.domain.recipe_typed import typed_from
 from stockroom.store.edits import edits_of
 from stockroom.store.materials import find_material
 from stockroom.store.open import Store
@@ -13,6 +20,7 @@ from stockroom.store.studio import all_people, all_places, find_measure
 from stockroom.store.suppliers import all_suppliers
 from stockroom.tui.bench_book.nouns import NOUNS, all_things
 from stockroom.tui.forms import find_form
+from stockroom.tui.screens.thing import open_thing
 
 
 async def confirm(shown, *told: str) -> None:  # type: ignore[no-untyped-def]
@@ -271,3 +279,26 @@ def test_what_stands_in_an_empty_field_is_not_cut_off(name: str) -> None:
     for asked in find_form(name).fields:
         assert asked.rows or len(asked.hint) <= 39, asked.hint
         assert len(asked.words) <= 16, asked.words
+
+
+async def test_an_earlier_version_is_shown_against_the_one_in_use_and_a_recipe_saved(
+    screens, store: Store, occasion: Callable[..., Occasion], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setattr("platformdirs.user_downloads_path", lambda: tmp_path)
+    key = "calcium-hydroxide-1-in-4"
+    typed = {**typed_from(find_recipe(store, key)), "life": "6 h"}
+    write_again(store, occasion(), key, typed)
+    async with screens(size=(80, 24)) as shown:
+        open_thing(shown.app, "recipe", key)
+        await shown.sees("keeps      6 h", "v Versions", "^f Find")
+        await shown.press("v")
+        await shown.sees("Which version?", "version 1")
+        await shown.press("enter")
+        await shown.sees("Since version 1", "- life: 8 h", "+ life: 6 h")
+        await shown.press("enter", "f")
+        await shown.until(lambda: (tmp_path / f"{key}.toml").exists(), "the file")
+        open_thing(shown.app, "material", "acetone")
+        await shown.sees("a Ahead", "^f Find")
+        await shown.press("v")  # a material has no versions
+        assert not shown.screen.is_modal
+    assert read_recipe((tmp_path / f"{key}.toml").read_text("utf-8"), "file").version.life == "6 h"

@@ -7,7 +7,7 @@ from datetime import datetime
 
 from textual.content import Content
 
-from stockroom.actions.recipe_writing import try_batch
+from stockroom.actions.recipe_trial import try_batch
 from stockroom.domain.recipe_checks import says_check
 from stockroom.domain.recipes import Line, Recipe
 from stockroom.errors import StockroomError

@@ -161,8 +161,9 @@ NEW_PRINTER = Form(
     title="Measure a printer",
     help="""
 Keeping by how much a printer is off, so that labels printed there stand where they should.
-Print the calibration page first ('stockroom printer page --out ruler.pdf') at its own size,
-measure both rulers and how far the frame stands from the edges, and write that here.
+Print the calibration page first, at its own size (F on the page of a sheet of labels saves it,
+or 'stockroom printer page --out ruler.pdf'); measure both rulers and how far the frame stands
+from the edges, and write that here.
 """,
     fields=(
         replace(NAME, hint="as the computer names the printer"),

@@ -8,12 +8,12 @@ from datetime import datetime
 
 from textual.content import Content
 
+from stockroom.actions.recipe_trial import try_batch
 from stockroom.actions.recipe_writing import (
     NEW_MATERIAL,
     Written,
     problems_of,
     read_typed,
-    try_batch,
     write_again,
     write_new,
 )
@@ -21,6 +21,7 @@ from stockroom.domain.media import MEDIA_TESTS
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipe_files import EVAPORATION, KINDS, MOST_FILLS
 from stockroom.domain.recipe_typed import typed_from
+from stockroom.science.reading import read_quantity
 from stockroom.store.open import Store
 from stockroom.store.recipes import find_recipe
 from stockroom.tui.forms.fields import fixed, offer_materials, whole_number
@@ -86,7 +87,12 @@ _BODY = (
     Asked(key="batch", words="Usual batch", hint="made at once, or one fill: 500 mL"),
     Asked(key="lines", words="Lines", hint="one a line: deionised-water = make up", needed=True, rows=5),
     Asked(key="steps", words="Steps", hint="one a line: Stir until it is clear. (wait 20 min)", rows=5),
-    Asked(key="trial", words="Trial batch", hint="shown beside; the usual, or 250 mL"),
+    Asked(
+        key="trial",
+        words="Trial batch",
+        hint="shown beside; the usual, or 250 mL",
+        read=lambda store, answers: read_quantity(answers["trial"]),
+    ),
     Asked(key="life", words="Keeps", hint="6 months; 4 h, made fresh", shown=_not("treatment")),
     Asked(key="storage", words="Storage", hint="closed, cool, dark", rows=2),
 )

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from textual.content import Content
 
 from stockroom.actions.precautions import RecipeHazards
-from stockroom.actions.recipe_writing import Trial, Written
+from stockroom.actions.recipe_trial import Trial
+from stockroom.actions.recipe_writing import Written
 from stockroom.domain.recipe_words import Difference
 from stockroom.labels.pictograms import NAMES
 from stockroom.tui.texts import (

@@ -25,21 +25,33 @@ class ThingScreen(Page):
     HELP = """
 All that is kept of one thing: what it says of itself, what stands on it, and who changed it
 when. E changes it: of a recipe that makes the next version, and what was made by an earlier
-one stays as it was. C begins a new recipe as a copy. X offers it no more; nothing of the past
-changes, and B takes it back into use.
+one stays as it was. C begins a new recipe as a copy, V shows what an earlier version said. X
+offers it no more; nothing of the past changes, and B takes it back into use.
+
+F saves a recipe as the file that other studios take in, or of labels and printers the page on
+which a printer is measured.
 """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("e", "edit", "Change"),
         Binding("c", "copy", "Copy"),
-        Binding("m", "make", "Make or use"),
+        Binding("m", "make", "Make/use"),
         Binding("s", "shelf", "Shelf"),
         Binding("a", "ahead", "Ahead"),
+        Binding("v", "versions", "Versions"),
+        Binding("f", "file", "Save as a file", show=False),
         Binding("n", "new", "Add another of its kind", show=False),
         Binding("x", "retire", "Retire"),
         Binding("b", "take_up", "Back into use"),
     ]
-    _FOR: ClassVar[dict[str, str]] = {"copy": "recipe", "make": "recipe", "shelf": "material", "ahead": "material"}
-    """Actions that only one kind has."""
+    _FOR: ClassVar[dict[str, tuple[str, ...]]] = {
+        "copy": ("recipe",),
+        "make": ("recipe",),
+        "versions": ("recipe",),
+        "shelf": ("material",),
+        "ahead": ("material",),
+        "file": ("recipe", "label stock", "printer"),
+    }
+    """Actions that only some kinds have."""
 
     def __init__(self, noun: str, key: str) -> None:
         super().__init__()
@@ -84,7 +96,7 @@ changes, and B takes it back into use.
         if action == "take_up":
             return self._retired
         if action in self._FOR:
-            return self.noun == self._FOR[action]
+            return self.noun in self._FOR[action]
         return super().check_action(action, parameters)
 
     def action_edit(self) -> None:
@@ -109,6 +121,20 @@ changes, and B takes it back into use.
         from stockroom.tui.screens.stock import StockScreen
 
         self.app.push_screen(StockScreen(self.key))
+
+    @work
+    async def action_versions(self) -> None:
+        """Choose an earlier version, and show what became of it since."""
+        from stockroom.tui.bench_book.versions import look_at_versions
+
+        await look_at_versions(self.app, self.key)
+
+    @work
+    async def action_file(self) -> None:
+        """Save the recipe as a file, or the page on which a printer is measured."""
+        from stockroom.tui.bench_book.thing_files import save_thing
+
+        await save_thing(self.app, self.noun, self.key)
 
     def action_retire(self) -> None:
         self.app.open_form("retire", noun=self.noun, of=self.key)
