@@ -9,11 +9,13 @@ import pytest
 from textual.widgets import TextArea
 
 from stockroom.actions.recipe_writing import write_again
+from stockroom.actions.suppliers import new_supplier
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipe_files import read_recipe
 from stockroom.domain.recipe_typed import typed_from
 from stockroom.store.edits import edits_of
 from stockroom.store.materials import find_material
+from stockroom.store.offers import current_offers
 from stockroom.store.open import Store
 from stockroom.store.recipes import find_recipe
 from stockroom.store.studio import all_people, all_places, find_measure
@@ -302,3 +304,28 @@ async def test_an_earlier_version_is_shown_against_the_one_in_use_and_a_recipe_s
         await shown.press("v")  # a material has no versions
         assert not shown.screen.is_modal
     assert read_recipe((tmp_path / f"{key}.toml").read_text("utf-8"), "file").version.life == "6 h"
+
+
+async def test_what_a_supplier_asks_is_kept_and_ended_on_its_page(screens, store: Store) -> None:
+    supplier = new_supplier(store, "Laboratory [A3]", delivery=5)
+    async with screens(size=(100, 30)) as shown:
+        open_thing(shown.app, "supplier", str(supplier.id))
+        await shown.sees("Nothing it asks is kept yet", "o Price seen")
+        await shown.press("o")
+        await put(shown, "material", "acetone")
+        await put(shown, "pack", "2 sheets")
+        await shown.sees("Look again at: Pack")
+        await put(shown, "pack", "1 L")
+        await put(shown, "price", "9,80 or so")
+        await shown.sees("! ")
+        await put(shown, "price", "9.80")
+        await put(shown, "breaks", "10 = 8.50")
+        await shown.sees("1 L for 9.80 EUR, from 10 packs 8.50 EUR")
+        await confirm(shown, "Kept: a price of Laboratory [A3]")
+        await shown.sees("Acetone: 1 L for 9.80 EUR, from 10 packs 8.50 EUR, seen 2026-11-25")
+        await shown.press("d")
+        await put(shown, "material", "acetone")
+        await shown.sees("no more")
+        await confirm(shown, "Sold no more: a pack of Laboratory [A3]")
+        await shown.sees("Nothing it asks is kept yet")
+    assert current_offers(store) == []

@@ -11,12 +11,12 @@ from stockroom.actions.delivery_times import delivery_time
 from stockroom.actions.printers import say_off
 from stockroom.domain.sizes import show_size
 from stockroom.labels.printing import WHICH_PRINT_SURVIVES
-from stockroom.science.money import show_money
 from stockroom.store.offers import current_offers
 from stockroom.store.open import Store
 from stockroom.store.orders import all_orders
 from stockroom.tui.bench_book.history import edits_part, listed
 from stockroom.tui.forms.own_labels import label_stock_of, label_stock_told, printer_of
+from stockroom.tui.forms.own_offers import told_price
 from stockroom.tui.forms.own_trade import supplier_of, supplier_told
 from stockroom.tui.texts import rows
 
@@ -30,12 +30,9 @@ def supplier_parts(store: Store, key: str, currency: str, local: datetime) -> It
     offers = current_offers(store, supplier_id=found.id)
     yield (
         "Offers",
-        listed(
-            f"{one.material.name}, {one.pack_words}: {show_money(one.price, one.currency)}, seen {one.seen_on}"
-            for one in offers
-        )
+        listed(f"{one.material.name}: {told_price(one)}" for one in offers)
         if offers
-        else Content("No offers are kept of it yet: 'stockroom supplier offer'."),
+        else Content("Nothing it asks is kept yet: O keeps a price."),
     )
     orders = all_orders(store, supplier_id=found.id)
     yield "Orders", listed(f"{order.code}  {order.state}" for order in orders)

@@ -60,6 +60,8 @@ FORMS = {
     "edit-person": "own_studio:EDIT_PERSON",
     "new-supplier": "own_trade:NEW_SUPPLIER",
     "edit-supplier": "own_trade:EDIT_SUPPLIER",
+    "new-offer": "own_offers:NEW_OFFER",
+    "end-offer": "own_offers:END_OFFER",
     "new-label-stock": "own_labels:NEW_LABEL_STOCK",
     "edit-label-stock": "own_labels:EDIT_LABEL_STOCK",
     "new-printer": "own_labels:NEW_PRINTER",

@@ -28,6 +28,8 @@ when. E changes it: of a recipe that makes the next version, and what was made b
 one stays as it was. C begins a new recipe as a copy, V shows what an earlier version said. X
 offers it no more; nothing of the past changes, and B takes it back into use.
 
+On a supplier's page O keeps what is asked for a pack, and D notes that a pack is sold no more.
+
 F saves a recipe as the file that other studios take in, or of labels and printers the page on
 which a printer is measured.
 """
@@ -37,6 +39,8 @@ which a printer is measured.
         Binding("m", "make", "Make/use"),
         Binding("s", "shelf", "Shelf"),
         Binding("a", "ahead", "Ahead"),
+        Binding("o", "price", "Price seen"),
+        Binding("d", "end_price", "Sold no more"),
         Binding("v", "versions", "Versions"),
         Binding("f", "file", "Save as a file", show=False),
         Binding("n", "new", "Add another of its kind", show=False),
@@ -47,6 +51,8 @@ which a printer is measured.
         "copy": ("recipe",),
         "make": ("recipe",),
         "versions": ("recipe",),
+        "price": ("supplier",),
+        "end_price": ("supplier",),
         "shelf": ("material",),
         "ahead": ("material",),
         "file": ("recipe", "label stock", "printer"),
@@ -121,6 +127,14 @@ which a printer is measured.
         from stockroom.tui.screens.stock import StockScreen
 
         self.app.push_screen(StockScreen(self.key))
+
+    def action_price(self) -> None:
+        if self._page:
+            self.app.open_form("new-offer", supplier=self._page.thing.name)
+
+    def action_end_price(self) -> None:
+        if self._page:
+            self.app.open_form("end-offer", supplier=self._page.thing.name)
 
     @work
     async def action_versions(self) -> None:
