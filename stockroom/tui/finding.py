@@ -36,7 +36,7 @@ WORDS_OF_AREAS = {
     "count": "Count a place",
     "bench-book": "The bench book: recipes, materials, places, measures, people, suppliers, labels",
 }
-_OPENED_FROM_A_PAGE = ("move-booking", "cancel-booking", "retire", "take-up")
+_OPENED_FROM_A_PAGE = ("move-booking", "cancel-booking", "retire", "take-up", "weigh-spoon")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from textual.widgets import TextArea
 
+from stockroom.actions.measures import new_measure
 from stockroom.actions.recipe_writing import write_again
 from stockroom.actions.suppliers import new_supplier
 from stockroom.domain.occasion import Occasion
@@ -329,3 +330,25 @@ async def test_what_a_supplier_asks_is_kept_and_ended_on_its_page(screens, store
         await confirm(shown, "Sold no more: a pack of Laboratory [A3]")
         await shown.sees("Nothing it asks is kept yet")
     assert current_offers(store) == []
+
+
+async def test_what_a_spoon_holds_is_weighed_from_its_page(screens, store: Store) -> None:
+    spoon, beaker = (
+        new_measure(store, "blue", "spoon", capacity="1.25 mL"),
+        new_measure(store, "jug", "beaker", capacity="500 mL"),
+    )
+    async with screens(size=(100, 30)) as shown:
+        open_thing(shown.app, "measure", str(beaker.id))
+        await shown.sees("capacity  500 mL", "e Change")
+        assert "Weigh spoonfuls" not in shown.text
+        open_thing(shown.app, "measure", str(spoon.id))
+        await shown.sees("w Weigh spoonfuls")
+        await shown.press("w")
+        await put(shown, "material", "methyl-cellulose")
+        await put(shown, "masses", "0.5 g, 2 mL")
+        await shown.sees("Look again at: Spoonfuls")
+        await put(shown, "masses", "0.5 g, 2 g")
+        await shown.sees("is no one spoonful")
+        await put(shown, "masses", "0.5 g, 0.55 g")
+        await confirm(shown, "Kept: what blue holds")
+        await shown.sees("Weighed, levelled", "500 mg, 550 mg (2026-11-25, AB)")

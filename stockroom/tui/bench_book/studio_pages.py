@@ -7,13 +7,13 @@ from datetime import datetime
 
 from textual.content import Content
 
-from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.store.left_open import left_open
 from stockroom.store.lots import lots_at
 from stockroom.store.open import Store
 from stockroom.store.studio import find_person
 from stockroom.store.weighings import spoon_weighings
 from stockroom.tui.bench_book.history import edits_part, listed
+from stockroom.tui.forms.own_spoons import weighed_words
 from stockroom.tui.forms.own_studio import measure_of, measure_told, place_of
 from stockroom.tui.texts import one_line, rows
 
@@ -41,11 +41,7 @@ def measure_parts(store: Store, key: str, currency: str, local: datetime) -> Ite
     weighed = [one for one in spoon_weighings(store) if one.spoon == found.name]
     yield (
         "Weighed, levelled",
-        listed(
-            f"{one.material_name}: {', '.join(show(Quantity(Dimension.MASS, mass)) for mass in one.masses_ug)} "
-            f"({one.day}, {one.initials})"
-            for one in weighed
-        ),
+        listed(weighed_words(one) for one in weighed),
     )
     yield edits_part(store, "measure", key)
 

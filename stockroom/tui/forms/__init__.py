@@ -56,6 +56,7 @@ FORMS = {
     "edit-place": "own_studio:EDIT_PLACE",
     "new-measure": "own_studio:NEW_MEASURE",
     "edit-measure": "own_studio:EDIT_MEASURE",
+    "weigh-spoon": "own_spoons:WEIGH_SPOON",
     "new-person": "own_studio:NEW_PERSON",
     "edit-person": "own_studio:EDIT_PERSON",
     "new-supplier": "own_trade:NEW_SUPPLIER",

@@ -41,6 +41,7 @@ which a printer is measured.
         Binding("a", "ahead", "Ahead"),
         Binding("o", "price", "Price seen"),
         Binding("d", "end_price", "Sold no more"),
+        Binding("w", "weigh", "Weigh spoonfuls"),
         Binding("v", "versions", "Versions"),
         Binding("f", "file", "Save as a file", show=False),
         Binding("n", "new", "Add another of its kind", show=False),
@@ -101,6 +102,8 @@ which a printer is measured.
             return False
         if action == "take_up":
             return self._retired
+        if action == "weigh":
+            return self._page is not None and self.noun == "measure" and self._page.thing.told == "spoon"
         if action in self._FOR:
             return self.noun in self._FOR[action]
         return super().check_action(action, parameters)
@@ -127,6 +130,9 @@ which a printer is measured.
         from stockroom.tui.screens.stock import StockScreen
 
         self.app.push_screen(StockScreen(self.key))
+
+    def action_weigh(self) -> None:
+        self.app.open_form("weigh-spoon", of=self.key)
 
     def action_price(self) -> None:
         if self._page:
