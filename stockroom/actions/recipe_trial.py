@@ -74,10 +74,11 @@ def try_if_possible(store: Store, recipe: Recipe, typed: str | None) -> Trial | 
 
 
 def _total(recipe: Recipe, makes: Material | None, typed: str | None) -> Quantity:
-    dimension = makes.dimension if makes else Dimension.VOLUME
+    batch = recipe.version.batch
+    dimension = makes.dimension if makes else batch.dimension if batch else Dimension.VOLUME
     if typed:
         return read_quantity(typed, expect=dimension).quantity
-    return recipe.version.batch or Quantity(dimension, 1_000_000)
+    return batch or Quantity(dimension, 1_000_000)
 
 
 def _in_trial(need: Need) -> str:

@@ -27,6 +27,8 @@ Typed = Mapping[str, str]
 NEW_MATERIAL = "+"
 """What a new stock makes, where it is to become a material of its own."""
 WHERE = "The recipe"
+_UNNAMED = "this-recipe"
+"""A key for what has none yet."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,8 +90,12 @@ def write_again(
 
 
 def read_typed(store: Store, typed: Typed, key: str | None = None) -> Recipe:
-    """Read what was typed as far as it goes, under names of its own where there are none yet. Raises BadInput."""
-    return read_recipe(_file(store, _as_far(store, typed, key)), WHERE)
+    """Read what was typed as far as it goes, under names of its own where there are none yet. Raises BadInput.
+
+    A stock whose material is still to be added makes none yet.
+    """
+    recipe = read_recipe(_file(store, _as_far(store, typed, key)), WHERE)
+    return replace(recipe, makes=None) if recipe.makes == _UNNAMED else recipe
 
 
 def problems_of(store: Store, typed: Typed, key: str | None = None) -> dict[str, str]:
@@ -133,12 +139,10 @@ def _kept_as(before: Recipe, typed: Typed) -> dict[str, str]:
 def _as_far(store: Store, typed: Typed, key: str | None) -> dict[str, str]:
     if key is not None:
         return _kept_as(find_recipe(store, key), typed)
-    values = {"key": "this-recipe", "name": "this recipe", "kind": "bath", **typed}
-    if values["kind"] == "stock" and values.get("makes", NEW_MATERIAL) == NEW_MATERIAL:
-        values["kind"] = "bath"  # as far as its lines go: what it makes is not there yet
-        values.pop("makes", None)
-    if values["kind"] != "stock":
-        values.pop("makes", None)
+    values = {"key": _UNNAMED, "name": "this recipe", "kind": "bath", **typed}
+    makes = values.pop("makes", NEW_MATERIAL)
+    if values["kind"] == "stock":
+        values["makes"] = _UNNAMED if makes == NEW_MATERIAL else makes
     return values
 
 

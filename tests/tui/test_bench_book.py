@@ -352,3 +352,21 @@ async def test_what_a_spoon_holds_is_weighed_from_its_page(screens, store: Store
         await put(shown, "masses", "0.5 g, 0.55 g")
         await confirm(shown, "Kept: what blue holds")
         await shown.sees("Weighed, levelled", "500 mg, 550 mg (2026-11-25, AB)")
+
+
+async def test_a_stock_may_be_weighed_and_its_trial_is_shown_before_it_has_a_name(screens, store: Store) -> None:
+    async with screens(size=(120, 40)) as shown:
+        shown.app.open_form("new-recipe")
+        await put(shown, "kind", "stock")
+        await put(shown, "makes", "+")
+        await put(shown, "batch", "100 g")
+        await put(shown, "lines", "wheat-starch = 20 g\ndeionised-water = 80 mL")
+        await shown.sees("Still to fill in: Name", "Trial batch: 100 g", "20 g  Wheat starch")
+        assert "Look again" not in shown.text
+        await put(shown, "trial", "1 L")
+        await put(shown, "name", "Thick paste")
+        await shown.sees("! “1 L” is a volume")
+        await put(shown, "trial", "50 g")
+        await shown.sees("Trial batch: 50 g", "10 g  Wheat starch")
+        await confirm(shown, "Kept: Thick paste")
+    assert find_material(store, "thick-paste").dimension == "mass"

@@ -170,7 +170,7 @@ PLACE = Asked(
     words="Place",
     hint="Enter chooses where it stands",
     choose=offer_places,
-    none="No place is named yet: 'stockroom place new NAME'.",
+    none="No place is named yet: name one in the bench book (F12).",
 )
 
 

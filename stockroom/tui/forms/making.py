@@ -85,7 +85,7 @@ asks. Page up and page down move the plan.
             hint="Enter chooses a recipe",
             needed=True,
             choose=offer_recipes("stock"),
-            none="There is no recipe for a stock yet: 'stockroom recipe new'.",
+            none="There is no recipe for a stock yet: write one in the bench book (F12).",
         ),
         Asked(key="amount", words="How much", hint="the recipe's own amount; or 2 L", in_tray="volume"),
         Asked(key="jars", words="Jars", hint="one jar; or for example 2 x 500 mL"),

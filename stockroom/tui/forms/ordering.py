@@ -102,7 +102,7 @@ ordered before it is placed.
             hint="Enter chooses",
             needed=True,
             choose=lambda store, answers: [Offer(key=one.name, words=one.name) for one in all_suppliers(store)],
-            none="No supplier is known yet: 'stockroom supplier new NAME'.",
+            none="No supplier is known yet: add one in the bench book (F12).",
         ),
         Asked(key="note", words="Note", hint="what the supplier should know; it is printed"),
     ),
@@ -148,7 +148,7 @@ ADD_TO_ORDER = Form(
             hint="Enter chooses what its supplier offers",
             needed=True,
             choose=_offered,
-            none="No offer of this supplier is kept: 'stockroom supplier offer'.",
+            none="Nothing this supplier asks is kept: O on its page in the bench book (F12).",
         ),
         Asked(
             key="packs",

@@ -114,7 +114,7 @@ and page down move the plan.
             hint="Enter chooses a bath or treatment",
             needed=True,
             choose=offer_recipes("bath", "treatment"),
-            none="There is no bath or treatment yet: 'stockroom recipe new'.",
+            none="There is no bath or treatment yet: write one in the bench book (F12).",
         ),
         replace(JOB, needed=True),
         Asked(key="fill", words="One fill", hint="the recipe's; Ctrl+T: by tray, or most", in_tray="tray and depth"),

@@ -160,7 +160,7 @@ class LabelQuestion(Question[None]):
                 for one in all_label_stocks(store)
             ]
         )
-        none = "No label stock is named yet: 'stockroom label-stock new NAME'."
+        none = "No sheet or roll of labels is kept yet: add one in the bench book (F12)."
         chosen = (
             await self.app.push_screen_wait(Choose("Which label stock?", offers, none=none))
             if offers is not None

@@ -45,7 +45,7 @@ one lot alone.
 
     def heading(self) -> str:
         if not self.entries:
-            return "No place is named yet: 'stockroom place new NAME'."
+            return "No place is named yet: name one in the bench book (F12)."
         return "Count which place?"
 
     def go_on(self, key: str) -> None:
