@@ -23,6 +23,7 @@ from stockroom.store.studio import all_people, all_places, find_measure
 from stockroom.store.suppliers import all_suppliers
 from stockroom.tui.bench_book.nouns import NOUNS, all_things
 from stockroom.tui.forms import find_form
+from stockroom.tui.forms.form import work_out
 from stockroom.tui.screens.thing import open_thing
 
 
@@ -370,3 +371,22 @@ async def test_a_stock_may_be_weighed_and_its_trial_is_shown_before_it_has_a_nam
         await shown.sees("Trial batch: 50 g", "10 g  Wheat starch")
         await confirm(shown, "Kept: Thick paste")
     assert find_material(store, "thick-paste").dimension == "mass"
+
+
+async def test_another_name_alone_makes_no_version(screens, store: Store) -> None:
+    async with screens(size=(100, 30)) as shown:
+        shown.app.open_form("edit-recipe", of="calcium-hydroxide-1-in-4")
+        await put(shown, "name", "Quarter bath")
+        await shown.sees("its name alone is changed; version 1 stays")
+        await confirm(shown, "Kept: Quarter bath, version 1")
+    assert find_recipe(store, "calcium-hydroxide-1-in-4").version.number == 1
+
+
+def test_the_day_of_a_safety_sheet_is_read_as_any_day_that_is_typed(
+    store: Store, occasion: Callable[..., Occasion]
+) -> None:
+    form, answers = find_form("edit-material"), {"of": "acetone", "name": "Acetone", "safety_sheet_date": "2024-31-31"}
+    assert set(work_out(form, store, occasion(), answers).wrong) == {"safety_sheet_date"}
+    plan = work_out(form, store, occasion(why="so"), {**answers, "safety_sheet_date": "yesterday"}).plan
+    assert plan is not None
+    assert [one.became for one in plan.changed if one.field == "safety_sheet_date"] == ["2026-11-24"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from datetime import date
 
 from stockroom.actions.material_hazards import material_hazards
 from stockroom.actions.materials import edit_material, new_material, written
@@ -12,10 +13,11 @@ from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput
 from stockroom.labels.pictograms import NAMES
+from stockroom.science.days import read_day
 from stockroom.science.quantities import Dimension
 from stockroom.store.materials import find_material
 from stockroom.store.open import Store
-from stockroom.tui.forms.fields import fixed
+from stockroom.tui.forms.fields import fixed, read_any_day
 from stockroom.tui.forms.form import Answers, Asked, Form
 from stockroom.tui.forms.keeping import (
     EDIT_WHY,
@@ -90,7 +92,13 @@ _FIELDS = (
     _rare("pack", "Pack holds", "50 m2; 500 sheets"),
     _rare("identity", "Identity", "what it is, whatever it is sold as"),
     _rare("safety_sheet", "Safety sheet", "where the maker's sheet is kept"),
-    _rare("safety_sheet_date", "Sheet's day", "that stands on it: 2026-11-25"),
+    Asked(
+        key="safety_sheet_date",
+        words="Sheet's day",
+        hint="that stands on it: 2026-11-25",
+        rare=True,
+        read=lambda store, answers: read_any_day(store, answers, "safety_sheet_date"),
+    ),
     either("Not metered", "unmetered", "in steps, never in balances: tap water"),
     either("Gives off gas", "vented", "never kept in a tight container"),
     either("Under a register", "register", "a running page is kept of it, by local rules"),
@@ -98,14 +106,16 @@ _FIELDS = (
 )
 
 
-def _typed(answers: Answers) -> dict[str, object]:
-    """Return what was typed as a material file has it; an empty field as nothing."""
+def _typed(answers: Answers, today: date) -> dict[str, object]:
+    """Return what was typed as a material file has it; an empty field as nothing. Raises Unreadable for a day."""
     values: dict[str, object] = {one.key: answers.get(one.key, "") for one in _FIELDS if one.key != "unmetered"}
     values |= {name: [line.strip() for line in answers.get(name, "").splitlines() if line.strip()] for name in _LISTS}
     values["pictograms"] = [_pictogram(word) for word in _words(answers.get("pictograms", ""))]
     values |= {name: answers.get(name) == "yes" for name in ("vented", "register")}
     values["metered"] = answers.get("unmetered") != "yes"
     values["kind"] = answers.get("kind", "other")
+    if "safety_sheet_date" in answers:
+        values["safety_sheet_date"] = read_day(answers["safety_sheet_date"], today=today).isoformat()
     return values
 
 
@@ -128,7 +138,7 @@ def _pictogram(word: str) -> str:
 
 def _wrong(store: Store, answers: Answers) -> Mapping[str, str]:
     """Say what is wrong with what was typed, by field."""
-    values = {name: value for name, value in _typed(answers).items() if value not in ("", [])}
+    values = {name: value for name, value in _typed(answers, date(2000, 1, 1)).items() if value not in ("", [])}
     if "measured_by" not in values and "of" in answers:
         values["measured_by"] = find_material(store, answers["of"]).dimension.value
     try:
@@ -141,7 +151,7 @@ def _wrong(store: Store, answers: Answers) -> Mapping[str, str]:
 
 def _new(store: Store, occasion: Occasion, answers: Answers, *, dry_run: bool, confirmed: Kept | None) -> Kept:
     def build() -> Kept:
-        given = {**_typed(answers), "key": answers.get("key", "")}
+        given = {**_typed(answers, occasion.today), "key": answers.get("key", "")}
         given = {name: value for name, value in given.items() if value not in ("", [])}
         added = new_material(store, given)
         return Kept(noun="material", name=added.name, told=told_of(added), notes=_beside(store, added), key=added.key)
@@ -152,7 +162,7 @@ def _new(store: Store, occasion: Occasion, answers: Answers, *, dry_run: bool, c
 def _again(store: Store, occasion: Occasion, answers: Answers, *, dry_run: bool, confirmed: Kept | None) -> Kept:
     def build() -> Kept:
         before = find_material(store, which(answers, "material"))
-        given = {**_typed(answers), "measured_by": before.dimension.value}
+        given = {**_typed(answers, occasion.today), "measured_by": before.dimension.value}
         after, made = edit_material(store, occasion, before.key, given)
         return Kept(noun="material", name=after.name, changed=made, notes=_beside(store, after), key=after.key)
 

@@ -39,7 +39,7 @@ def _version(plan: Written) -> Content:
         return Content(one_line(f"{recipe.name} ({recipe.key}), a {recipe.kind} of the studio's own."))
     if not plan.kept.differences:
         return Content(f"Nothing is changed yet: version {plan.was} stays.")
-    if recipe.version.number == plan.was:  # only told of what is kept
+    if all((each.became or "").startswith("name: ") for each in plan.kept.differences):
         return Content(one_line(f"{recipe.name}: its name alone is changed; version {plan.was} stays."))
     return Content(
         one_line(f"{recipe.name} becomes version {plan.was + 1}. What was made by version {plan.was} stays as it was.")
