@@ -13,7 +13,6 @@ from stockroom.cli.output import json_option
 from stockroom.cli.session import Session
 from stockroom.errors import BadInput
 from stockroom.planning.due import WORDS
-from stockroom.science.numerals import counted
 
 WITHIN_DAYS = 14
 CALENDAR_DAYS = 365
@@ -64,6 +63,8 @@ def due(session: Session, within: int | None, until: str | None, ics: Path | Non
             {**document, "file": str(written.path), "entries": written.entries, "cancelled": written.cancelled}
         )
         gone = f", {written.cancelled} of the file before marked as cancelled" if written.cancelled else ""
+        from stockroom.science.numerals import counted
+
         session.say(f"{written.path}: {counted(written.entries, 'date')}{gone}.")
         return
     session.document(document)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import os
 import sys
 from collections.abc import Callable, Mapping
@@ -11,7 +10,6 @@ from pathlib import Path
 
 import click
 
-from stockroom.actions.beginning import DEFAULT_CURRENCY
 from stockroom.cli.session import Session
 from stockroom.errors import BadInput
 
@@ -33,7 +31,6 @@ def open_screens(session: Session) -> None:
             "The screens need a terminal. Without one, 'stockroom due' says what has to be done, and "
             "'stockroom --help' names every command."
         )
-    gc.enable()  # the screens stay open for a day
     first = not session.path.exists()
     if first:
         _begin(session)
@@ -63,6 +60,7 @@ def clock_of(session: Session) -> Callable[[], datetime]:
 
 def _begin(session: Session) -> None:
     """Offer to begin a stockroom, or the demo, where none is there; end where neither is wanted."""
+    from stockroom.actions.beginning import DEFAULT_CURRENCY
     from stockroom.cli.init import machine_zone
     from stockroom.tui.first_start import FirstStart
 

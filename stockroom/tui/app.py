@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
@@ -98,6 +99,7 @@ class StockroomApp(PaintedApp):
         self.set_interval(0.5, self.tell_what_is_at_work)
         self.call_after_refresh(self.look_through)
         self.call_after_refresh(lambda: self.run_worker(take_up_waits(self)))
+        self.call_after_refresh(gc.enable)  # the screens stay open for a day; the command they came of does not
         if self._tour:
             self.call_after_refresh(self.action_tour)
 

@@ -2,8 +2,8 @@
 
 The process's own CPU time, from its start until the first thing due and what one key does with it (or the rows of the
 bare table) were written to a terminal of 100 by 30 that only looks at what is written to it; as ratios in one run,
-which hold beside other work. On the demo, and on a stockroom of five thousand lots and a million entries, which is
-built the first time. Run it as `python tests/bench/first_paint.py`.
+which hold beside other work. Ours is the whole command. On the demo, and on a stockroom of five thousand lots and a
+million entries, which is built the first time. Run it as `python tests/bench/first_paint.py`.
 
 On either stockroom what is due is told as it was kept since the file last changed, as on any day, and once more with
 nothing kept.
@@ -23,6 +23,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from large_stockroom import ENDS, stockroom
+from watched_terminal import WAITED_FOR
 
 from demo_db.build import build_demo
 from stockroom.actions.whats_due import due_items
@@ -33,23 +34,7 @@ from stockroom.store.studio import all_people
 ROOT = Path(__file__).resolve().parents[2]
 ROUNDS = 9
 MOST = 1.5
-TERMINAL = """
-import sys, time
-from textual.drivers.headless_driver import HeadlessDriver
-
-class Terminal(HeadlessDriver):
-    is_headless = False
-    written = ""
-
-    def write(self, data):
-        self.written += data
-        if self._app.is_running and all(text in self.written for text in wanted):
-            print(time.process_time(), file=sys.__stdout__, flush=True)
-            self._app.exit()
-            wanted.append(chr(0))  # once is enough
-"""
-BARE = f"""
-{TERMINAL}
+BARE = """
 from textual.app import App
 from textual.widgets import DataTable
 
@@ -63,28 +48,13 @@ class Bare(App):
         for number in range(20):
             table.add_row("check it", "2026-12-02", "Calcium hydroxide solution", str(number))
 
-wanted = ["Calcium hydroxide solution"]
-Bare(driver_class=Terminal).run(size=(100, 30))
+Bare().run()
 """
-OURS = f"""
-{TERMINAL}
-from datetime import datetime
-from pathlib import Path
-from stockroom.tui.app import StockroomApp
-
-path, initials, moment, *wanted = sys.argv[1:]
-now = datetime.fromisoformat(moment)
-app = StockroomApp(Path(path), by=initials, now=lambda: now)
-app.driver_class = Terminal
-try:
-    app.run(size=(100, 30))
-finally:
-    app.database.close()
-"""
+OURS = "from stockroom.cli.main import run\nrun()"
 
 
-def seconds(program: str, *arguments: str) -> float:
-    """Run a program in a process of its own; return the CPU time it had taken when it told."""
+def seconds(program: str, waited_for: str, *arguments: str) -> float:
+    """Run a program in a process of its own; return the CPU time it had taken when some lines had been written."""
     ran = subprocess.run(
         [sys.executable, "-c", program, *arguments],
         check=True,
@@ -92,16 +62,26 @@ def seconds(program: str, *arguments: str) -> float:
         text=True,
         cwd=ROOT,
         timeout=60,
+        env=os.environ
+        | {
+            "PYTHONPATH": os.pathsep.join([str(ROOT), str(ROOT / "tests" / "bench")]),
+            "TEXTUAL_DRIVER": "watched_terminal:Terminal",
+            "COLUMNS": "100",
+            "LINES": "30",
+            WAITED_FOR: waited_for,
+        },
     )
     return float(ran.stdout.split()[0])
 
 
-def place(path: Path, now: datetime) -> tuple[str, ...]:
-    """Return the arguments for a stockroom: where it is, who books, the moment taken as now, what is to be shown."""
+def start(path: Path, now: datetime) -> tuple[str, ...]:
+    """Return what is waited for on a stockroom, and the command that opens it at a moment for one of its people."""
     with open_store(path) as store:
         person = all_people(store)[0]
-        first = due_items(store, now.astimezone(ZoneInfo(setting(store, "time_zone"))))[0]
-    return str(path), person.initials, now.isoformat(), first.name, "Enter: "
+        local = now.astimezone(ZoneInfo(setting(store, "time_zone")))
+        first = due_items(store, local)[0]
+    told = f"{first.name}\nEnter: "
+    return told, "--db", str(path), "--by", person.initials, "--on", f"{local:%Y-%m-%dT%H:%M}"
 
 
 def main() -> None:
@@ -113,12 +93,12 @@ def main() -> None:
         build_demo(demo, now)
         # as on any day: the file was not written to a moment ago
         os.utime(demo, (time.time() - 60, time.time() - 60))
-        places = {"the demo": place(demo, now), "a million entries": place(large, ENDS)}
+        places = {"the demo": start(demo, now), "a million entries": start(large, ENDS)}
         taken: dict[str, list[float]] = {}
         for arguments in places.values():
             seconds(OURS, *arguments)
         for _ in range(ROUNDS):
-            taken.setdefault("", []).append(seconds(BARE))
+            taken.setdefault("", []).append(seconds(BARE, "Calcium hydroxide solution"))
             for words, arguments in places.items():
                 taken.setdefault(words, []).append(seconds(OURS, *arguments))
             for note in Path(folder).rglob("due-*.json"):
