@@ -65,8 +65,8 @@ def give_quote(
         bookings = open_bookings(store, job.id)
         if not bookings:
             raise Refused(
-                f"No treatment is booked for {job.code}. Book it first: stockroom book RECIPE --job {job.code} "
-                "--for DATE."
+                f"No treatment is booked for {job.code}: book one first. That is B on the job's page, or "
+                f"'stockroom book RECIPE --job {job.code} --for DATE'."
             )
         quote = Quote(
             job=job,

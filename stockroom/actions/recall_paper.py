@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockroom.actions.losses import loan_words
+from stockroom.actions.statement_treatments import OTHERWISE
 from stockroom.domain.lots import Lot
 from stockroom.domain.papers import Block, Column, Heading, Lines, Paper, Points, Rows, Words
 from stockroom.domain.trace import Trace, TracedTreatment
@@ -83,6 +84,7 @@ def _treatments(traced: Trace) -> list[TracedTreatment]:
 
 
 def _treated(store: Store, one: TracedTreatment) -> tuple[str, ...]:
-    what = find_recipe(store, one.recipe).name if one.recipe else one.kind.replace("-", " ")
+    otherwise = OTHERWISE.get(one.kind, one.kind.replace("-", " "))
+    what = find_recipe(store, one.recipe).name if one.recipe else otherwise
     objects = "; ".join(one.objects) or "not stated: any of the job"
     return one.day, f"{one.job} {one.title}", objects, what, one.by, one.action

@@ -25,7 +25,7 @@ from stockroom.store.records import version_used
 from stockroom.store.stockroom_settings import setting
 from stockroom.store.tracing import DrawnOff
 
-_OTHERWISE = {"take": "Taken for the job", "cut": "Cut for the job"}
+OTHERWISE = {"take": "Taken for the job", "cut": "Cut for the job"}
 """What is done for a job without a recipe."""
 
 
@@ -52,7 +52,7 @@ def say_treatment(
         day=day,
         clock=None if (at.hour, at.minute) == (12, 0) else f"{at:%H:%M}",  # a day alone is kept as noon
         by=first.initials,
-        what=by_recipe.name if by_recipe else _OTHERWISE.get(first.kind, first.kind.replace("-", " ")),
+        what=by_recipe.name if by_recipe else OTHERWISE.get(first.kind, first.kind.replace("-", " ")),
         recipe=by_recipe.key if by_recipe else None,
         version=by_recipe.number if by_recipe else None,
         objects=objects,

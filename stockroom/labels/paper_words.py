@@ -27,11 +27,12 @@ def write_text(paper: Paper, wide: int = WIDE) -> str:
     title = make_visible(paper.title)
     lines = [*_wrapped(title, wide), "=" * min(wide, count_cells(title)), ""]
     for block in paper.blocks:
-        lines += [*_as_text(block, wide), ""]
+        lines += [*lines_of(block, wide), ""]
     return "\n".join(lines)
 
 
-def _as_text(block: Block, wide: int) -> Iterator[str]:
+def lines_of(block: Block, wide: int) -> Iterator[str]:
+    """Give the lines of one block; the last of a heading underlines it, as the rule of a table does its titles."""
     match block:
         case Heading(text=text, level=level):
             shown = make_visible(text)

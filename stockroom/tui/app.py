@@ -185,7 +185,9 @@ class StockroomApp(PaintedApp):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Leave letters to whoever is typing."""
         if (action == "code" and parameters) or action == "papers":
-            return not (self.screen.is_modal or (self.focused and self.focused.check_consume_key("L", "L")))
+            typing = self.focused is not None and self.focused.check_consume_key("L", "L")
+            # papers are told of by the help, which is a question itself: the action asks about that
+            return not typing and (action == "papers" or not self.screen.is_modal)
         return True
 
     def action_area(self, area: str) -> None:

@@ -182,3 +182,20 @@ def test_another_suffix_and_a_folder_that_is_not_there_are_refused(name: str, tm
     with pytest.raises(BadInput):
         write_paper(PAPER, tmp_path / name)
     assert not list(tmp_path.iterdir())
+
+
+@given(
+    wide=st.integers(50, 120),
+    rows=st.lists(st.tuples(st.text("ab ", max_size=60), st.just("2026-11-25"), st.text("cd ", max_size=80))),
+)
+def test_a_table_short_of_room_keeps_its_words_whole_where_they_have_room(
+    wide: int, rows: list[tuple[str, str, str]]
+) -> None:
+    """Whatever the shares say; a word longer than a quarter of the room is left out here."""
+    kept = [row for row in rows if all(len(word) <= wide // 4 - 2 for cell in row for word in cell.split())]
+    columns = (Column(title="What", share=5), Column(title="Day", share=0.1), Column(title="Why", share=5))
+    text = write_text(Paper(title="T", blocks=(Rows(columns=columns, rows=tuple(kept)),)), wide)
+    assert all(count_cells(line) <= wide for line in text.splitlines())
+    said = text.split()
+    assert said.count("2026-11-25") == len(kept)
+    assert all(word in said for row in kept for cell in row for word in cell.split())

@@ -10,12 +10,14 @@ from stockroom.actions.costing import Bar
 from stockroom.actions.planned import Moment
 from stockroom.domain.materials import Material
 from stockroom.domain.open_days import ClosedTime, OpenDays
+from stockroom.domain.papers import Column, Heading, Paper, Rows, Words
 from stockroom.planning.projection import Point
 from stockroom.science.quantities import Dimension
 from stockroom.science.ranges import Range
 from stockroom.tui.pictures.bars import draw_bars
 from stockroom.tui.pictures.canvas import Canvas, Days
 from stockroom.tui.pictures.jar import ROWS, draw_jar
+from stockroom.tui.pictures.paper import draw_paper
 from stockroom.tui.pictures.stock import draw_stock
 from stockroom.tui.pictures.strength import Dated, draw_strength, span
 from stockroom.tui.pictures.weeks import CELL, LEFT, draw_weeks
@@ -30,6 +32,26 @@ def percent(low: float, best: float, high: float) -> Range:
 
 def titrated(days_ago: int, low: float, best: float, high: float) -> Dated:
     return Dated(day=TODAY - timedelta(days=days_ago), figure=percent(low, best, high))
+
+
+def test_a_paper_tells_its_titles_by_weight_and_typed_text_is_no_markup() -> None:
+    columns = (Column(title="Lot"), Column(title="Amount", right=True))
+    paper = Paper(
+        title="Held [/red]",
+        blocks=(
+            Heading(text="[b]Shelf[/b]"),
+            Words(text="Danger", strong=True),
+            Rows(columns=columns, rows=(("$primary", "1 L"), ("-", "2 L")), sums=(("In all", "3 L"),)),
+        ),
+    )
+    drawn = draw_paper(paper, 40)
+    assert drawn.plain.splitlines() == [
+        "Held [/red]", "", "[b]Shelf[/b]", "", "Danger", "", "Lot       Amount", "────────  ──────", "$primary     1 L",
+        "-            2 L", "     In all: 3 L",
+    ]  # fmt: skip
+    bold = {drawn.plain[span.start : span.end] for span in drawn.spans if "bold" in str(span.style)}
+    assert bold == {"Held [/red]", "[b]Shelf[/b]", "Danger", "Lot       Amount"}
+    assert all(max(map(len, draw_paper(paper, wide).plain.splitlines())) <= wide for wide in (20, 60, 120))
 
 
 def test_what_falls_outside_the_sheet_is_left_off() -> None:

@@ -51,8 +51,8 @@ it would cost to have all of it again. Place and Hazard narrow it.
         Asked(key="hazard", words="Hazard", hint="any; or H225, GHS02, flammable"),
         Asked(
             key="years",
-            words="Sheets old from",
-            hint=f"{SHEET_YEARS} years on",
+            words="Safety sheets",
+            hint=f"called old from {SHEET_YEARS} years on; or another number",
             read=lambda store, answers: _sheet_years(answers),
         ),
     ),

@@ -18,7 +18,6 @@ from textual.widgets import Input, Static
 
 from stockroom.domain.papers import Paper
 from stockroom.errors import StockroomError
-from stockroom.labels.paper_words import write_text
 from stockroom.store.open import Store
 from stockroom.tui.app import StockroomApp
 from stockroom.tui.files import hand_over
@@ -26,6 +25,7 @@ from stockroom.tui.forms.form import Answers, read_answers
 from stockroom.tui.page import Page
 from stockroom.tui.papers import PAPERS, find_paper
 from stockroom.tui.papers.asked import TODAY, AskedPaper
+from stockroom.tui.pictures.paper import draw_paper
 from stockroom.tui.screens.listing import Entry, ListingPage
 from stockroom.tui.screens.pauses import TYPING_PAUSE
 from stockroom.tui.widgets.as_it_stands import PrintedPaper
@@ -154,7 +154,7 @@ class PaperScreen(Page):
         for key, line in self._fields.lines.items():
             line.tell(drawn.wrong.get(key))
         self.query_one("#paper-text", PrintedPaper).show(
-            lambda wide, _: Content(write_text(drawn.paper, wide) if drawn.paper else drawn.trouble)
+            lambda wide, _: draw_paper(drawn.paper, wide) if drawn.paper else Content(drawn.trouble)
         )
 
     def action_scroll_paper(self, way: int) -> None:

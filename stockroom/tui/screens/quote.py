@@ -17,11 +17,11 @@ from textual.widgets import Static
 from stockroom.actions.quote_papers import quote_paper, show_range
 from stockroom.domain.papers import Paper
 from stockroom.domain.quotes import Quote
-from stockroom.labels.paper_words import write_text
 from stockroom.store.open import Store
 from stockroom.store.quotes import find_quote
 from stockroom.tui.files import hand_over
 from stockroom.tui.page import Page
+from stockroom.tui.pictures.paper import draw_paper
 from stockroom.tui.screens.listing import Entry
 from stockroom.tui.widgets.as_it_stands import PrintedPaper
 
@@ -82,7 +82,7 @@ A marks it as accepted: the job's final sheet is then compared with it. X takes 
         if paper is not None and self._quote is not None:
             state = state_words(self._quote, self.app.local.date())
             self.query_one("#count", Static).update(Content(f"{self.code}   {state}   {self._seen_as}"))
-            self.query_one("#statement", PrintedPaper).show(lambda wide, _: Content(write_text(paper, wide)))
+            self.query_one("#statement", PrintedPaper).show(lambda wide, _: draw_paper(paper, wide))
             self.refresh_bindings()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:

@@ -15,10 +15,10 @@ from textual.widgets import Static
 from stockroom.actions.statement import statement
 from stockroom.actions.statement_paper import statement_paper
 from stockroom.domain.papers import Paper
-from stockroom.labels.paper_words import write_text
 from stockroom.store.open import Store
 from stockroom.tui.files import hand_over
 from stockroom.tui.page import Page
+from stockroom.tui.pictures.paper import draw_paper
 from stockroom.tui.widgets.as_it_stands import PrintedPaper
 
 
@@ -56,7 +56,7 @@ into a report.
     async def _load(self) -> None:
         paper = await self.fetch(self.paper)
         if paper is not None:
-            self.query_one("#statement", PrintedPaper).show(lambda wide, _: Content(write_text(paper, wide)))
+            self.query_one("#statement", PrintedPaper).show(lambda wide, _: draw_paper(paper, wide))
 
     @work
     async def action_save(self, suffix: str) -> None:
