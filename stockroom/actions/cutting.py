@@ -7,10 +7,10 @@ from datetime import datetime
 from typing import Self
 
 from stockroom.actions.carrying_out import ActionOutcome, carry_out
+from stockroom.actions.drawn import Drawn, drawn_lines
 from stockroom.actions.lots_here import lot_here
 from stockroom.actions.offcuts import KeptOffcut, fields_of_cut, kept_offcuts, plan_offcuts, read_piece
 from stockroom.actions.opening import opened_by_drawing
-from stockroom.actions.outcomes import Drawn, drawn_lines
 from stockroom.actions.posting import post
 from stockroom.actions.taking import beyond_the_books
 from stockroom.domain.ledger import Draft, Movement

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from stockroom.actions.drawn import Missing, refuse_short
 from stockroom.actions.lots_here import refuse_not_yet_here
-from stockroom.actions.outcomes import Missing, refuse_short
 from stockroom.domain.ledger import Fact
 from stockroom.domain.lots import Lot
 from stockroom.domain.materials import Material

@@ -10,6 +10,7 @@ from typing import Self
 
 from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.drawing import Choices, DrawPlan, plan_draws, waits_for_reading, with_shares
+from stockroom.actions.drawn import Drawn, drawn_lines
 from stockroom.actions.measuring import LineMeasured, measured_with
 from stockroom.actions.mixing import (
     check_reading,
@@ -19,7 +20,6 @@ from stockroom.actions.mixing import (
     waiting_words,
 )
 from stockroom.actions.opening import opened_by_drawing
-from stockroom.actions.outcomes import Drawn, drawn_lines
 from stockroom.actions.posting import post
 from stockroom.actions.precautions import against_cautions, cautions_for
 from stockroom.actions.recipe_book import load_book

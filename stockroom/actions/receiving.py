@@ -1,4 +1,4 @@
-"""Book deliveries and found stock in, and open bottles."""
+"""Book deliveries and found stock in."""
 
 from __future__ import annotations
 

@@ -9,11 +9,11 @@ from typing import Self
 
 from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.contents import thing_of
+from stockroom.actions.drawn import Drawn, Missing, drawn_lines, refuse_short
 from stockroom.actions.jobs import refuse_closed
 from stockroom.actions.lots_here import lot_here
 from stockroom.actions.offcuts import NO_OFFCUTS, KeptOffcut, Offcuts, kept_offcuts, plan_offcuts, read_piece
 from stockroom.actions.opening import opened_by_drawing
-from stockroom.actions.outcomes import Drawn, Missing, drawn_lines, refuse_short
 from stockroom.actions.posting import post
 from stockroom.actions.precautions import met_earlier
 from stockroom.domain.jobs import Job, JobObject

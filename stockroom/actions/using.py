@@ -9,13 +9,13 @@ from typing import Self
 from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.contents import groups_by_material
 from stockroom.actions.drawing import Choices, DrawPlan, plan_draws, waits_for_reading
+from stockroom.actions.drawn import Drawn, drawn_lines
 from stockroom.actions.filling import InTray
 from stockroom.actions.jobs import refuse_closed
 from stockroom.actions.measuring import LineMeasured, measured_with
 from stockroom.actions.mixing import check_reading, measured_lines, stated_strength, waiting_words
 from stockroom.actions.offcuts import KeptOffcut, Offcuts, kept_offcuts, offcuts_of_plan
 from stockroom.actions.opening import opened_by_drawing
-from stockroom.actions.outcomes import Drawn, drawn_lines
 from stockroom.actions.posting import post
 from stockroom.actions.precautions import against_cautions, cautions_for, met_earlier
 from stockroom.actions.recipe_book import load_book

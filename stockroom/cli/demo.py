@@ -173,7 +173,7 @@ def _main_job(session: Session) -> _Done:
 def _tell_jar(session: Session, steps: tuple[StepToDo, ...]) -> dict[str, Any]:
     """Tell the newest jar of solution and write its label; return both, or None for them where no jar is left."""
     from stockroom.actions.labelling import label_of
-    from stockroom.actions.looking import lot_page
+    from stockroom.actions.lot_page import lot_page
     from stockroom.cli.told_hazards import say_cautions_and_steps
     from stockroom.labels.write import write_label
     from stockroom.planning.fitness import spoken

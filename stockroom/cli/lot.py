@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from stockroom.actions.looking import LotLink, LotPage, lot_page
+from stockroom.actions.lot_page import LotLink, LotPage, lot_page
 from stockroom.actions.shelf_lines import ShelfLine
 from stockroom.cli.output import json_option
 from stockroom.cli.session import Session

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
-from stockroom.actions.outcomes import Drawn
+from stockroom.actions.drawn import Drawn
 from stockroom.cli.session import Session
 from stockroom.cli.told_hazards import cautions_document, say_cautions_and_steps
 from stockroom.cli.told_measures import measures_document, say_measures

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from stockroom.actions.looking import LotPage
+from stockroom.actions.lot_page import LotPage
 from stockroom.cli.sources import optional_range, range_document
 from stockroom.planning.fitness import spoken
 from stockroom.science.quantities import amount_and_unit, show

@@ -16,10 +16,10 @@ from stockroom.science.money import show_money
 from stockroom.science.quantities import show
 
 if TYPE_CHECKING:  # the opening screen shows no plan, and is not to wait for what makes one
+    from stockroom.actions.drawn import Drawn
     from stockroom.actions.making import Making
     from stockroom.actions.measuring import LineMeasured
     from stockroom.actions.offcuts import KeptOffcut
-    from stockroom.actions.outcomes import Drawn
     from stockroom.actions.taking import Taking
     from stockroom.actions.using import Using
 

@@ -9,7 +9,7 @@ from builders import Bench
 
 from stockroom.actions.costing import used_for
 from stockroom.actions.jobs import add_object
-from stockroom.actions.looking import lot_page
+from stockroom.actions.lot_page import lot_page
 from stockroom.actions.making import make
 from stockroom.actions.putting_right import Meant, put_right
 from stockroom.actions.receiving import Delivery, receive

@@ -24,7 +24,7 @@ from large_stockroom import ENDS, LAST_DAYS, stockroom
 
 from stockroom.actions.costing import costing
 from stockroom.actions.judged_due import judge
-from stockroom.actions.looking import lot_page
+from stockroom.actions.lot_page import lot_page
 from stockroom.actions.object_costs import object_costs
 from stockroom.actions.shelf_lines import shelf_lines
 from stockroom.store.jobs import all_jobs

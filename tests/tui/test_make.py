@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import datetime
 
-from stockroom.actions.looking import lot_page
+from stockroom.actions.lot_page import lot_page
 from stockroom.actions.receiving import Delivery, receive
 from stockroom.actions.taking import take
 from stockroom.domain.occasion import Occasion

@@ -13,7 +13,7 @@ from textual.content import Content
 from textual.widgets import DataTable, Static
 
 from stockroom.actions.labelling import content_of
-from stockroom.actions.looking import HistoryLine, LotPage, lot_page
+from stockroom.actions.lot_page import HistoryLine, LotPage, lot_page
 from stockroom.domain.lots import Lot
 from stockroom.planning.fitness import is_withdrawn
 from stockroom.science.money import show_money
