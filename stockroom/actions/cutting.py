@@ -8,7 +8,7 @@ from typing import Self
 
 from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.drawn import Drawn, drawn_lines
-from stockroom.actions.lots_here import lot_here
+from stockroom.actions.lots_here import lot_here, unfit_all_the_same
 from stockroom.actions.offcuts import KeptOffcut, fields_of_cut, kept_offcuts, plan_offcuts, read_piece
 from stockroom.actions.opening import opened_by_drawing
 from stockroom.actions.posting import post
@@ -18,8 +18,7 @@ from stockroom.domain.lots import NewLot
 from stockroom.domain.materials import Material
 from stockroom.domain.occasion import Occasion
 from stockroom.domain.sizes import show_size
-from stockroom.errors import BadInput, Refused
-from stockroom.planning.fitness import fitness
+from stockroom.errors import BadInput
 from stockroom.science.quantities import Dimension
 from stockroom.science.sharing import round_half_even_ratio, share_out
 from stockroom.store import ledger
@@ -80,11 +79,7 @@ def cut_pieces(
         lot = lot_here(store, occasion, code)
         if lot.material.dimension is not Dimension.AREA:
             raise BadInput(f"{lot.code} ({lot.material.name}) is not measured by area: it is not cut.")
-        verdict = fitness(lot, occasion.local)
-        if not verdict.fit and not occasion.reason:
-            raise Refused(
-                f"{lot.code} is not fit to use: {verdict.why}. Take another, or say why all the same (--why)."
-            )
+        override = unfit_all_the_same(lot, occasion)
         material = _reusable(store, lot.material, uses)
         each = uses or (material.pack_quanta or 0) // 1_000
         if not each:
@@ -112,7 +107,7 @@ def cut_pieces(
             details={
                 "typed": size,
                 "uses": each,
-                **({"overrides": {lot.code: verdict.why}} if not verdict.fit else {}),
+                **({"overrides": {lot.code: override}} if override else {}),
             },
         )
         posted = post(store, draft, booked_at)

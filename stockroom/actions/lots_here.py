@@ -5,6 +5,7 @@ from __future__ import annotations
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import Refused
+from stockroom.planning.fitness import fitness
 from stockroom.store import ledger
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
@@ -16,6 +17,20 @@ def lot_here(store: Store, occasion: Occasion, code: str) -> Lot:
     refuse_ended(lot)
     refuse_not_yet_here(store, lot, occasion)
     return lot
+
+
+def unfit_all_the_same(lot: Lot, occasion: Occasion) -> str | None:
+    """Return why a lot is not fit, where a reason to use it was given all the same; raise Refused where none was."""
+    verdict = fitness(lot, occasion.local)
+    if verdict.fit or verdict.kind == "empty":
+        return None
+    if not occasion.reason:
+        raise Refused(
+            f"{lot.code} ({lot.material.name}) is not fit to use: {verdict.why}. Take another, or say why this one "
+            "all the same with --why; the reason stays in the record.",
+            lot=lot.code,
+        )
+    return verdict.why
 
 
 def refuse_waste_can(lot: Lot) -> None:

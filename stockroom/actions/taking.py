@@ -11,7 +11,7 @@ from stockroom.actions.carrying_out import ActionOutcome, carry_out
 from stockroom.actions.contents import thing_of
 from stockroom.actions.drawn import Drawn, Missing, drawn_lines, refuse_short
 from stockroom.actions.jobs import refuse_closed
-from stockroom.actions.lots_here import lot_here
+from stockroom.actions.lots_here import lot_here, unfit_all_the_same
 from stockroom.actions.offcuts import NO_OFFCUTS, KeptOffcut, Offcuts, kept_offcuts, plan_offcuts, read_piece
 from stockroom.actions.opening import opened_by_drawing
 from stockroom.actions.posting import post
@@ -21,7 +21,6 @@ from stockroom.domain.ledger import Draft, Movement, Reworked, price_draw
 from stockroom.domain.lots import Lot
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused
-from stockroom.planning.fitness import fitness
 from stockroom.science.cautions import Caution, cautions_for_same_day, cautions_for_spill
 from stockroom.science.days import read_day
 from stockroom.science.quantities import Quantity, show
@@ -121,7 +120,7 @@ def take(
         named = tuple(find_object(wanted, words) for words in objects) if wanted else ()
         quantity = read_amount_of(lot, typed).quantity.quanta
         cautions = _cautions(store, occasion, lot, wanted, named, reason)
-        override = _override(lot, occasion, wanted is not None)
+        override = unfit_all_the_same(lot, occasion) if wanted else None
         found = beyond_the_books(store, occasion, lot, quantity, count_first)
         held = found + ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
         cut = plan_offcuts(lot, held, quantity, [read_piece(typed)] if keep_offcuts else [], keep_offcuts)
@@ -214,20 +213,6 @@ def return_lot(
 def found_movement(lot_id: int, quantity: int) -> Movement:
     """Return the movement that books more than the books held as found, without value."""
     return Movement(lot=lot_id, quantity=quantity, value=0, other_end="found", effect="base", reason="counted first")
-
-
-def _override(lot: Lot, occasion: Occasion, for_job: bool) -> str | None:
-    """Return why a lot is not fit, where a reason was given all the same; raise Refused where none was."""
-    verdict = fitness(lot, occasion.local)
-    if verdict.fit or verdict.kind == "empty" or not for_job:
-        return None
-    if not occasion.reason:
-        raise Refused(
-            f"{lot.code} ({lot.material.name}) is not fit to use: {verdict.why}. Take another, or say why this one "
-            "all the same with --why; the reason stays in the job's record.",
-            lot=lot.code,
-        )
-    return verdict.why
 
 
 def beyond_the_books(store: Store, occasion: Occasion, lot: Lot, quantity: int, count_first: bool | None = None) -> int:
