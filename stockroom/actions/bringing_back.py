@@ -177,7 +177,7 @@ def _bath_left(
         kind=kind,
         fields={
             "job_id": done.job_id,
-            "made_at": occasion.local.strftime("%Y-%m-%dT%H:%M"),
+            "made_at": occasion.minute_text,
             "strength": mixed,
             "unfit": mark_of_withdrawn(drawn),
             "use_by": use_by,

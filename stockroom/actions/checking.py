@@ -174,7 +174,7 @@ def _sample(store: Store, occasion: Occasion, lot: Lot, readings: Readings) -> t
         return ()
     drops = read_drops(readings.sample)
     quantity = lot.material.quantity(drops_ul(drops)) if drops else read_amount_of(lot, readings.sample).quantity
-    held = ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
+    held = ledger.available(store, lot.id, occasion)
     if quantity.quanta > held:
         raise BadInput(f"A sample of {readings.sample} is more than {lot.code} holds. Look at the number, or count it.")
     return (Movement(lot=lot.id, quantity=-quantity.quanta, other_end="studio", reason="test"),)

@@ -86,7 +86,7 @@ def cut_pieces(
             raise BadInput(f"How many uses is a piece of {lot.material.name} good for? Say --uses N.")
         area = pieces * round_half_even_ratio(sides[0] * sides[1], 1_000_000)
         beyond_the_books(store, occasion, lot, area)
-        held = ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
+        held = ledger.available(store, lot.id, occasion)
         cut = plan_offcuts(lot, held, area, [sides] * pieces, keep_offcuts, first_key=-pieces - 1)
         keys = range(-1, -pieces - 1, -1)
         shares = share_out(area + cut.trim, [1] * pieces)
@@ -96,7 +96,7 @@ def cut_pieces(
                 Movement(lot=lot.id, quantity=-share, other_end="lot", other_lot=key),
                 Movement(lot=key, quantity=each * 1_000, other_end="lot", other_lot=lot.id, effect="base"),
             ]
-        fields = fields_of_cut(lot, sides) | {"received_on": None, "made_at": occasion.local.strftime("%Y-%m-%dT%H:%M")}
+        fields = fields_of_cut(lot, sides) | {"received_on": None, "made_at": occasion.minute_text}
         new = [NewLot(key=key, material=material, kind="offcut", fields=dict(fields)) for key in keys]
         draft = Draft(
             kind="cut",

@@ -52,7 +52,7 @@ def discard(
             )
         refuse_not_yet_here(store, lot, occasion)
         day = occasion.day.isoformat()
-        held = ledger.available(store, lot.id, day, occasion.at_text)
+        held = ledger.available(store, lot.id, occasion)
         quantity = read_amount_of(lot, typed).quantity.quanta if typed else held
         if quantity > held:
             beyond_the_books(store, occasion, lot, quantity)

@@ -238,7 +238,7 @@ def _standing_by(store: Store, occasion: Occasion, need: Need, book: Book) -> li
 
 def _available(store: Store, occasion: Occasion, lot: Lot, left: dict[int, int]) -> int:
     if lot.id not in left:
-        left[lot.id] = ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
+        left[lot.id] = ledger.available(store, lot.id, occasion)
     return left[lot.id]
 
 

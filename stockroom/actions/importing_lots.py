@@ -185,7 +185,7 @@ def _jar_fields(cells: Cells, when: Occasion, use_by: str | None) -> Fields:
         cells.refuse("made_at", "when was the jar made? Write its day, such as 2026-11-25.")
     return {
         "received_on": None,
-        "made_at": f"{when.local:%Y-%m-%dT%H:%M}",
+        "made_at": when.minute_text,
         "own_use_by": use_by,
         "use_by": use_by,
         "use_by_rule": use_by and "as told when it was taken in",

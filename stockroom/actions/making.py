@@ -234,7 +234,7 @@ def _fields(
     reading = None if plan.waits_for else check_reading(plan, choices, occasion)
     strength = reading or stated_strength(recipe, plan, Fraction(total.quanta, actual.quanta))
     return {
-        "made_at": made.strftime("%Y-%m-%dT%H:%M"),
+        "made_at": occasion.minute_text,
         "over_solid": "over solid" if version.over_solid else "no solid",
         "cost_known": "known" if all(lot.cost_known for lot in plan.lots.values()) else "unknown",
         "life_opened": version.life_opened,

@@ -150,7 +150,7 @@ def offcuts_of_plan(
     taken = sum(draw.quantity for _, draw in drawn)
     known = [] if any(line.by_hand for line, _ in drawn) else [one for line, _ in drawn for one in line.need.pieces]
     pieces = [piece.sides for piece in known for _ in range(ceil(piece.number))]
-    held = ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
+    held = ledger.available(store, lot.id, occasion)
     return lot, plan_offcuts(lot, held, taken, pieces, [size for _, _, size in parted])
 
 

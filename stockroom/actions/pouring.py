@@ -77,7 +77,7 @@ def pour(
             _refuse_what_is_not_poured(lot)
         if source.id == target.id:
             raise BadInput(f"{source.code} cannot be poured into itself.")
-        held = ledger.available(store, source.id, occasion.day.isoformat(), occasion.at_text)
+        held = ledger.available(store, source.id, occasion)
         quantity = read_amount_of(source, typed).quantity.quanta if typed else held
         if not quantity:
             raise Refused(f"{source.code} ({source.material.name}) holds nothing that could be poured.")

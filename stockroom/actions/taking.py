@@ -122,7 +122,7 @@ def take(
         cautions = _cautions(store, occasion, lot, wanted, named, reason)
         override = unfit_all_the_same(lot, occasion) if wanted else None
         found = beyond_the_books(store, occasion, lot, quantity, count_first)
-        held = found + ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
+        held = found + ledger.available(store, lot.id, occasion)
         cut = plan_offcuts(lot, held, quantity, [read_piece(typed)] if keep_offcuts else [], keep_offcuts)
         movements = [found_movement(lot.id, found)] if found else []
         movements += cut.movements
@@ -220,7 +220,7 @@ def beyond_the_books(store: Store, occasion: Occasion, lot: Lot, quantity: int, 
 
     Raises Short unless it is to be booked as found.
     """
-    held = ledger.available(store, lot.id, occasion.day.isoformat(), occasion.at_text)
+    held = ledger.available(store, lot.id, occasion)
     if quantity <= held:
         return 0
     if not count_first:

@@ -39,6 +39,11 @@ class Occasion:
         """The moment as the ledger stores it: UTC, ISO 8601, to the second."""
         return utc_text(self.at)
 
+    @property
+    def minute_text(self) -> str:
+        """The local moment as a lot keeps when it was made: to the minute."""
+        return self.local.strftime("%Y-%m-%dT%H:%M")
+
 
 def utc_text(moment: datetime) -> str:
     """Write a moment as the stockroom stores it: UTC, ISO 8601, to the second, sortable as text."""

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from stockroom.domain.ledger import Draft, Entry, Holding, Movement
 from stockroom.domain.lots import Balance, NewLot
+from stockroom.domain.occasion import Occasion
 from stockroom.store.counts import count_difference, first_count_after
 from stockroom.store.open import Row, Store
 from stockroom.store.stockroom_settings import closed_until
@@ -161,12 +162,13 @@ def first_day(store: Store, lot_id: int) -> str:
     return str(row["day"]) if row else ""
 
 
-def available(store: Store, lot_id: int, day: str, at: str) -> int:
-    """Return how much can be taken from a lot at a moment without any later day falling below nothing.
+def available(store: Store, lot_id: int, occasion: Occasion) -> int:
+    """Return how much can be taken from a lot on an occasion without any later day falling below nothing.
 
     A later count pins the amount at its moment, so days from then on are not touched; but what the books said
     before it must stay at nothing or more. For a closed day it is taken from what is there now.
     """
+    day, at = occasion.day.isoformat(), occasion.at_text
     count = first_count_after(store, lot_id, at)
     closed = closed_until(store)
     late = closed is not None and day <= closed
