@@ -18,9 +18,11 @@ def write_file(path: Path, content: bytes, *, replace: bool = False) -> Path:
 
 def refuse_taken(path: Path, *, replace: bool) -> None:
     """Raise AlreadyExists for a file that is there, BadInput for a folder, or where there is no folder for it."""
-    if path.is_dir() or not path.parent.is_dir():
-        raise BadInput(f"{path} cannot be written: name a file in a folder that is there.")
-    if path.exists() and not replace:
+    if os.path.isdir(path):  # unlike a path's own methods, these take any name that a person may type
+        raise BadInput(f"{path} is a folder: add the name of a file to it.")
+    if not os.path.isdir(path.parent):
+        raise BadInput(f"There is no folder {path.parent}: make it first, or choose another.")
+    if os.path.exists(path) and not replace:
         raise AlreadyExists(f"{path} exists already and is not written over. Choose another name, or say --replace.")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
@@ -9,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from stockroom.errors import AlreadyExists, BadInput
-from stockroom.files import write_whole
+from stockroom.files import refuse_taken, write_whole
 from stockroom.planning.calendar_dates import CalendarDate, calendar_dates
 from stockroom.planning.due import Due
 from stockroom.store.open import Store
@@ -42,13 +43,13 @@ def write_calendar(
     AlreadyExists for any other file unless it is to be replaced, BadInput for a folder that is not there, Refused where
     the place cannot be written.
     """
-    if path.is_dir() or not path.parent.is_dir():
-        raise BadInput(f"{path}: there is no such folder, or it is a folder itself. Name a file in a folder that is.")
-    if path.exists() and path.samefile(store.path):
+    refuse_taken(path, replace=True)
+    there = os.path.exists(path)
+    if there and path.samefile(store.path):
         raise BadInput(f"{path} is the stockroom itself. Choose another name for the calendar.")
     home = f"{first_seal(store)[:16]}.stockroom"
     before = _read_ours(path, home)
-    if before is None and path.exists() and not replace:
+    if before is None and there and not replace:
         raise AlreadyExists(
             f"{path} is there and is not a calendar of this stockroom. Nothing was written. Choose another name, or "
             "say --replace to put the calendar in its place."

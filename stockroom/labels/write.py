@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from stockroom.errors import BadInput
-from stockroom.files import write_whole
+from stockroom.files import refuse_taken, write_whole
 from stockroom.labels.compose import compose
 from stockroom.labels.content import LabelContent
 from stockroom.labels.layout import DEFAULT_SIZE_MM, Layout
@@ -59,10 +58,7 @@ def write_label(contents: Sequence[LabelContent], target: Path, form: Form = AS_
     suffix = target.suffix.lower()
     if suffix not in _FORMS:
         raise BadInput(f"{target.name}: labels are written as .pdf, .png or .svg; end the name with one of them")
-    if not os.path.isdir(target.parent):
-        raise BadInput(f"there is no folder {target.parent}: make it first, or choose another")
-    if os.path.isdir(target):
-        raise BadInput(f"{target} is a folder: add the name of a file, for example {target / 'label.pdf'}")
+    refuse_taken(target, replace=True)
     if not contents:
         raise BadInput("no label to write: name at least one code")
     size_mm = (form.grid.label_width_mm, form.grid.label_height_mm) if form.grid else form.size_mm

@@ -13,7 +13,7 @@ from pdf_pages import pages_of
 
 from stockroom.actions.papers import write_paper
 from stockroom.domain.papers import Column, Heading, Lines, Paper, Pictograms, Points, Rows, Words
-from stockroom.errors import AlreadyExists, BadInput
+from stockroom.errors import AlreadyExists, BadInput, Refused
 from stockroom.labels.paper_pdf import draw_paper
 from stockroom.labels.paper_words import WIDE, write_markdown, write_text
 from stockroom.labels.plain_text import count_cells, make_visible
@@ -175,6 +175,13 @@ def test_a_file_is_written_whole_and_never_over_another(name: str, tmp_path: Pat
     assert path.read_bytes() == b"mine"
     assert write_paper(PAPER, path, replace=True).read_bytes() == before
     assert list(tmp_path.iterdir()) == [path]
+
+
+def test_a_name_that_no_file_can_have_is_refused(tmp_path: Path) -> None:
+    for name in (f"{'n' * 300}.txt", "a\0b.txt"):
+        with pytest.raises(Refused, match="cannot be written"):
+            write_paper(PAPER, tmp_path / name)
+    assert not list(tmp_path.iterdir())
 
 
 @pytest.mark.parametrize("name", ["a", "a.doc", ".pdf", "none/a.pdf"])

@@ -59,13 +59,13 @@ def test_an_unknown_suffix_is_named(jar: LabelContent, tmp_path: Path, name: str
 
 def test_a_missing_folder_and_a_folder_as_target_are_named(jar: LabelContent, tmp_path: Path) -> None:
     """Neither is made or overwritten."""
-    with pytest.raises(BadInput, match="there is no folder"):
+    with pytest.raises(BadInput, match="There is no folder"):
         write_label([jar], tmp_path / "missing" / "a.pdf")
     (tmp_path / "folder.pdf").mkdir()
     with pytest.raises(BadInput, match="is a folder: add the name of a file"):
         write_label([jar], tmp_path / "folder.pdf")
     (tmp_path / "file").write_text("")
-    with pytest.raises(BadInput, match="there is no folder"):
+    with pytest.raises(BadInput, match="There is no folder"):
         write_label([jar], tmp_path / "file" / "a.pdf")
 
 
