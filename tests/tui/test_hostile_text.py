@@ -108,7 +108,7 @@ async def test_hostile_names_are_shown_as_typed_on_every_screen(
         for text, code in lots.items():
             await shown.fill("words", code)
             await shown.press("enter")
-            await shown.sees("What was done", code, f"{shown_as(text)} place", "█▀▀▀▀▀█")  # its label beside it
+            await shown.sees("What was done", code, f"{shown_as(text)} place", "█▀▀▀█")  # its label beside it
             await shown.press("escape")
             await shown.sees("[F3 Shelf]", "State")
         await shown.press("f4", "enter")

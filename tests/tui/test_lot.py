@@ -105,7 +105,7 @@ async def test_the_label_is_shown_with_its_symbol_and_saved_as_a_pdf(screens, st
     async with screens() as shown:
         await go_to(shown, stocked["jar"])
         await shown.press("l")
-        await shown.sees(f"Label of {stocked['jar']}", "█▀▀▀▀▀█")
+        await shown.sees(f"Label of {stocked['jar']}", "█▀▀▀█")
         await shown.press("s")
         await shown.sees("Saved as")
         await shown.press("escape")

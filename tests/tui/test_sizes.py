@@ -43,7 +43,7 @@ async def test_a_wide_screen_shows_the_label_beside_the_facts(screens, stocked) 
         await shown.press("L")
         await shown.answer(stocked["jar"])
         await shown.press("enter")
-        await shown.sees("█▀▀▀▀▀█", "Danger", "H318")
+        await shown.sees("█▀▀▀█", "Danger", "H318")
 
 
 async def test_without_colour_the_cursor_is_reversed_and_the_words_are_the_same(
