@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from stockroom.domain.lots import Balance, Lot
 from stockroom.errors import BadInput, NotFound
-from stockroom.store.fold import fold
+from stockroom.store.fold import fold, holds, words_to_find
 from stockroom.store.materials import COLUMNS, material_of
 from stockroom.store.open import Row, Store
 
@@ -122,8 +122,8 @@ class ShelfSearch:
         revision = None if self._store.connection.in_transaction else self._store.revision()
         if revision is None or revision != self._revision:
             self._texts, self._revision = _searched(self._store), revision
-        wanted = fold(words).split()
-        return [lot_id for lot_id, text in self._texts if all(word in text for word in wanted)]
+        wanted = words_to_find(words)
+        return [lot_id for lot_id, text in self._texts if holds(text, wanted)]
 
 
 def _searched(store: Store) -> list[tuple[int, str]]:

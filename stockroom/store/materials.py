@@ -10,7 +10,7 @@ from stockroom.domain.materials import Material
 from stockroom.errors import AlreadyExists
 from stockroom.science.quantities import Dimension
 from stockroom.store.finding import find_row
-from stockroom.store.fold import fold
+from stockroom.store.fold import fold, holds, words_to_find
 from stockroom.store.open import Row, Store
 
 COLUMNS = (
@@ -67,12 +67,8 @@ def change_material(store: Store, material: Material) -> None:
 def all_materials(store: Store, words: str = "", *, retired: bool = False) -> list[Material]:
     """Return the materials that hold every word, by name; retired ones only when asked for."""
     rows = store.rows("SELECT * FROM material ORDER BY name, key")
-    wanted = fold(words).split()
-    return [
-        material_of(row)
-        for row in rows
-        if (retired or row["retired_on"] is None) and all(word in row["folded"] for word in wanted)
-    ]
+    wanted = words_to_find(words)
+    return [material_of(row) for row in rows if (retired or row["retired_on"] is None) and holds(row["folded"], wanted)]
 
 
 def materials_named(store: Store, keys: set[str]) -> dict[str, Material]:

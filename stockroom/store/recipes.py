@@ -10,7 +10,7 @@ from stockroom.domain.recipes import Line, Recipe, RecipeVersion, Step
 from stockroom.errors import AlreadyExists, BadInput, NotFound
 from stockroom.science.quantities import Dimension, Quantity
 from stockroom.store.finding import find_row
-from stockroom.store.fold import fold
+from stockroom.store.fold import fold, holds, words_to_find
 from stockroom.store.open import Row, Store
 from stockroom.store.recipe_amounts import read_stored_amount, stored_amount
 from stockroom.store.recipe_checks import insert_recipe_check, recipe_check
@@ -232,11 +232,9 @@ def strength_line_of(store: Store, version_id: int) -> Line | None:
 def all_recipes(store: Store, words: str = "", *, retired: bool = False) -> list[Recipe]:
     """Return the recipes that hold every word, by kind and name; retired ones only when asked for."""
     rows = store.rows("SELECT * FROM recipe ORDER BY kind, name")
-    wanted = fold(words).split()
+    wanted = words_to_find(words)
     return [
-        recipe_of(store, row)
-        for row in rows
-        if (retired or row["retired_on"] is None) and all(word in row["folded"] for word in wanted)
+        recipe_of(store, row) for row in rows if (retired or row["retired_on"] is None) and holds(row["folded"], wanted)
     ]
 
 

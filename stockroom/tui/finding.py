@@ -9,7 +9,7 @@ from functools import partial
 from textual.content import Content
 
 from stockroom.errors import StockroomError
-from stockroom.store.fold import fold
+from stockroom.store.fold import fold, holds, words_to_find
 from stockroom.store.jobs import all_jobs
 from stockroom.store.lots import shelf
 from stockroom.store.materials import all_materials
@@ -79,7 +79,7 @@ def find(store: Store, typed: str) -> list[Found]:
 
     Before anything is typed, give what can be done.
     """
-    words = fold(typed).split()
+    words = words_to_find(typed)
     if not words:
         return list(to_do())
     found: list[Found] = []
@@ -88,7 +88,7 @@ def find(store: Store, typed: str) -> list[Found]:
         found.append(Found(words=f"Open {code}", detail="by its code", go=partial(StockroomApp.open_code, code=code)))
     except StockroomError:
         pass
-    found += [one for one in to_do() if _has(words, one.words)]
+    found += [one for one in to_do() if holds(fold(one.words), words)]
     found += [
         Found(
             words=f"{lot.code}  {lot.material.name}",
@@ -100,7 +100,7 @@ def find(store: Store, typed: str) -> list[Found]:
     found += [
         Found(words=f"{job.code}  {job.title}", detail="job", go=partial(StockroomApp.open_code, code=job.code))
         for job in all_jobs(store)
-        if _has(words, f"{job.code} {job.title} {job.client or ''}")
+        if holds(fold(f"{job.code} {job.title} {job.client or ''}"), words)
     ][:MOST]
     for recipe in all_recipes(store, typed)[:MOST]:
         form = "make" if recipe.kind == "stock" else "use"
@@ -122,8 +122,3 @@ def _open_thing(app: StockroomApp, thing: Thing) -> None:
     from stockroom.tui.screens.thing import open_thing
 
     open_thing(app, thing.noun, thing.key)
-
-
-def _has(words: list[str], text: str) -> bool:
-    folded = fold(text)
-    return all(word in folded for word in words)

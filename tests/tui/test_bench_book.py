@@ -15,6 +15,7 @@ from stockroom.domain.occasion import Occasion
 from stockroom.domain.recipe_files import read_recipe
 from stockroom.domain.recipe_typed import typed_from
 from stockroom.store.edits import edits_of
+from stockroom.store.fold import words_to_find
 from stockroom.store.materials import find_material
 from stockroom.store.offers import current_offers
 from stockroom.store.open import Store
@@ -100,7 +101,7 @@ async def test_a_new_stock_brings_the_material_it_makes(screens, store: Store) -
         await put(shown, "lines", "methyl-cellulose = 1 % w/v\ndeionised-water = make up")
         await put(shown, "batch", "250 mL")
         await shown.sees("Weak size (weak-size), a stock", "2.5 g  ")
-        assert not [one for one in all_things(store, "material", ["weak", "size"])]
+        assert not [one for one in all_things(store, "material", words_to_find("weak size"))]
         await confirm(shown, "Kept: Weak size, version 1")
         await shown.sees("makes        Weak size")
     assert find_material(store, "weak-size").dimension == "volume"

@@ -9,7 +9,7 @@ from importlib import import_module
 
 from textual.content import Content
 
-from stockroom.store.fold import fold
+from stockroom.store.fold import fold, holds
 from stockroom.store.labels import all_label_stocks, all_printers
 from stockroom.store.materials import all_materials
 from stockroom.store.open import Store
@@ -28,12 +28,12 @@ class Thing:
     told: str = ""
     retired_on: str | None = None
 
-    def holds(self, words: Sequence[str]) -> bool:
+    def holds(self, words: Sequence[tuple[str, str]]) -> bool:
         """Say whether it holds every word, that of its kind among them."""
         text = fold(
             f"{self.name} {self.told} {self.key} {NOUNS[self.noun].many} {'retired' if self.retired_on else ''}"
         )
-        return all(word in text for word in words)
+        return holds(text, words)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +73,7 @@ def read_page(store: Store, noun: str, key: str, currency: str, local: datetime)
     return ThingPage(thing=thing, parts=tuple(write(store, key, currency, local)))
 
 
-def all_things(store: Store, noun: str | None = None, words: Sequence[str] = ()) -> list[Thing]:
+def all_things(store: Store, noun: str | None = None, words: Sequence[tuple[str, str]] = ()) -> list[Thing]:
     """Return the things of one kind or of all that hold every word, by kind, retired ones last."""
     found = [
         thing for name, each in NOUNS.items() if noun in (None, name) for thing in _in_use_first(each.things(store))

@@ -9,7 +9,7 @@ from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import Input, OptionList, Static
 
-from stockroom.store.fold import fold
+from stockroom.store.fold import fold, holds, words_to_find
 from stockroom.tui.questions.offer import Offer
 from stockroom.tui.questions.question import Question
 from stockroom.tui.texts import one_line
@@ -37,8 +37,8 @@ class Choose(Question[Offer]):
 
     @on(Input.Changed)
     def narrow(self) -> None:
-        words = fold(self.query_one(Input).value).split()
-        found = [one for one in self._offers if all(word in fold(f"{one.words} {one.detail}") for word in words)]
+        words = words_to_find(self.query_one(Input).value)
+        found = [one for one in self._offers if holds(fold(f"{one.words} {one.detail}"), words)]
         self._shown = found[: self.MOST]
         shown = self.query_one(OptionList)
         shown.clear_options()

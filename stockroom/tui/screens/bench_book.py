@@ -11,7 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Input, Static
 
-from stockroom.store.fold import fold
+from stockroom.store.fold import words_to_find
 from stockroom.store.open import Store
 from stockroom.tui.bench_book.nouns import NOUNS, Thing, all_things
 from stockroom.tui.questions.choice import Choose
@@ -44,7 +44,7 @@ back into use from its page.
     def __init__(self) -> None:
         super().__init__()
         self._noun: str | None = None
-        self._words: list[str] = []
+        self._words: list[tuple[str, str]] = []
         self._things: dict[str, Thing] = {}
         self._total = 0
 
@@ -88,7 +88,7 @@ back into use from its page.
 
     @on(Input.Changed, "#words")
     def narrow(self, event: Input.Changed) -> None:
-        self._words = fold(event.value).split()
+        self._words = words_to_find(event.value)
         self.load()
 
     @on(NarrowingInput.Move)

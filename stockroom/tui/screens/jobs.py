@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.widgets import Input
 
 from stockroom.domain.jobs import Job
-from stockroom.store.fold import fold
+from stockroom.store.fold import fold, holds, words_to_find
 from stockroom.store.jobs import all_jobs, open_bookings
 from stockroom.store.open import Store
 from stockroom.tui.screens.listing import Entries, Entry, ListingPage, of_all
@@ -37,7 +37,7 @@ materials cost. Ctrl+O opens a new job.
     def __init__(self) -> None:
         super().__init__()
         self._total = 0
-        self._words: list[str] = []
+        self._words: list[tuple[str, str]] = []
 
     def above(self) -> ComposeResult:
         yield NarrowingInput(placeholder="type to narrow: title, client, object or code", compact=True, id="words")
@@ -49,7 +49,7 @@ materials cost. Ctrl+O opens a new job.
         booked: dict[str, list[str]] = {}
         for one in open_bookings(store):
             booked.setdefault(one.job_code, []).append(one.for_day)
-        jobs = [job for job in all_jobs(store) if all(word in _searched(job) for word in self._words)]
+        jobs = [job for job in all_jobs(store) if holds(_searched(job), self._words)]
         self._total = len(jobs)
         return [_entry(job, booked.get(job.code, [])) for job in jobs[: self.MOST]]
 
@@ -63,7 +63,7 @@ materials cost. Ctrl+O opens a new job.
 
     @on(Input.Changed, "#words")
     def narrow(self, event: Input.Changed) -> None:
-        self._words = fold(event.value).split()
+        self._words = words_to_find(event.value)
         self.load()
 
     @on(NarrowingInput.Move)
