@@ -19,6 +19,7 @@ from tui.test_hostile_text import HOSTILE
 import stockroom.tui
 from stockroom.actions.receiving import Delivery, receive
 from stockroom.actions.studio_choices import edit_choices
+from stockroom.actions.taking import take
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import Unreadable
 from stockroom.science.days import read_day
@@ -27,6 +28,7 @@ from stockroom.science.reading import read_quantity
 from stockroom.store.open import Store
 from stockroom.store.stockroom_settings import OwnForm
 from stockroom.tui.own_form import InOwnForm, write_anew
+from stockroom.tui.screens.statement import StatementScreen
 
 BOTH = OwnForm(day_first=True, comma=True)
 
@@ -174,6 +176,22 @@ async def test_screens_show_the_chosen_form_at_once_and_fields_and_labels_what_t
         await shown.sees("One fill         2.5 L", "one fill of 2,5 L", "0,07 EUR")
         edit_choices(store, occasion(), dates="year-first", decimal_sign="point")
         await shown.sees("one fill of 2.5 L", "0.07 EUR")
+
+
+async def test_a_paper_stays_as_it_will_print(
+    screens,  # type: ignore[no-untyped-def]
+    store: Store,
+    occasion: Callable[..., Occasion],
+    stocked: dict[str, str],
+) -> None:
+    take(store, occasion(), stocked["jar"], "2.5 mL", job=stocked["job"])
+    choose(store, occasion)
+    async with screens(size=(120, 45)) as shown:
+        shown.app.open_code(stocked["job"])
+        await shown.sees("2,5 mL", "25.11.2026")
+        shown.app.push_screen(StatementScreen(stocked["job"]))
+        await shown.sees("2.5 mL", "2026-11-25")
+        assert "2,5 mL" not in shown.text
 
 
 def test_every_field_of_the_screens_keeps_what_was_typed() -> None:
