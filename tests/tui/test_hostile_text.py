@@ -289,6 +289,7 @@ ABOUT = {
     "new-measure": {"name": "Mine", "kind": "spoon", "capacity": "5 mL"},
     "new-person": {"name": "Mine", "initials": "MI"},
     "edit-person": {"of": "AB", "name": "Mine"},
+    "studio-choices": {"dates": "day-first", "limit": "85 %"},
     "new-supplier": {"name": "Mine"},
     "new-label-stock": {"name": "Mine", "label": "70 x 37 mm"},
     "new-printer": {"name": "Mine", "measured": "149.2 x 150.6 mm"},

@@ -18,7 +18,7 @@ from tui.test_hostile_text import HOSTILE
 
 import stockroom.tui
 from stockroom.actions.receiving import Delivery, receive
-from stockroom.actions.studio_choices import edit_choices
+from stockroom.actions.studio_choices import edit_choices, studio_choices
 from stockroom.actions.taking import take
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import Unreadable
@@ -26,7 +26,7 @@ from stockroom.science.days import read_day
 from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.science.reading import read_quantity
 from stockroom.store.open import Store
-from stockroom.store.stockroom_settings import OwnForm
+from stockroom.store.stockroom_settings import OwnForm, own_form
 from stockroom.tui.own_form import InOwnForm, write_anew
 from stockroom.tui.screens.statement import StatementScreen
 
@@ -176,6 +176,40 @@ async def test_screens_show_the_chosen_form_at_once_and_fields_and_labels_what_t
         await shown.sees("One fill         2.5 L", "one fill of 2,5 L", "0,07 EUR")
         edit_choices(store, occasion(), dates="year-first", decimal_sign="point")
         await shown.sees("one fill of 2.5 L", "0.07 EUR")
+
+
+async def test_it_is_chosen_on_screen_and_counts_there_at_once(
+    screens,  # type: ignore[no-untyped-def]
+    store: Store,
+    occasion: Callable[..., Occasion],
+    stocked: dict[str, str],
+) -> None:
+    async with screens(size=(80, 24)) as shown:
+        await shown.press("ctrl+f")
+        await shown.answer("studio choos")
+        await shown.sees("What the studio chooses")
+        await shown.press("enter")
+        await shown.sees("Nothing is changed yet.", "year first, until chosen")
+        await shown.press("enter")
+        await shown.choose("day")
+        await shown.sees("dates on screen: nothing → day-first")
+        await shown.press("enter")
+        await shown.sees("as in “1.5 mL”")
+        await shown.choose("comma")
+        await shown.fill("limit", "100")
+        await shown.sees("A limit of “100” is none")
+        await shown.fill("limit", "")
+        await shown.sees("decimal sign: nothing → comma")
+        await shown.press("ctrl+s")
+        await shown.sees("b Book it")
+        await shown.press("b")
+        await shown.sees("Kept: what it chooses")
+        await shown.press("enter")
+        await shown.sees("20.11.2026")
+    assert own_form(store) == BOTH
+    found = studio_choices(store)
+    assert found.limit_source.startswith("until the studio chooses")
+    assert found.dates_source.startswith("chosen by the studio, AB")
 
 
 async def test_a_paper_stays_as_it_will_print(

@@ -116,6 +116,7 @@ SCREENS: dict[str, tuple[Visit, str]] = {
     "recipe-change": (form("edit-recipe", of="calcium-hydroxide-1-in-4"), "Nothing is changed yet"),
     "recipe-new": (form("new-recipe"), "Still to fill in: Name"),
     "material-new": (form("new-material", measured_by="mass", low="1 L"), "Look again at"),
+    "studio-choices": (form("studio-choices", decimal_sign="comma", limit="0,5 %"), "decimal sign: nothing → comma"),
     "person-new": (form("new-person", initials="ab cd"), "Look again at"),
     "steps": (steps, "0 of 2 steps"),
     "explained": (explained, "What this screen does"),

@@ -59,6 +59,7 @@ FORMS = {
     "weigh-spoon": "own_spoons:WEIGH_SPOON",
     "new-person": "own_studio:NEW_PERSON",
     "edit-person": "own_studio:EDIT_PERSON",
+    "studio-choices": "own_choices:STUDIO_CHOICES",
     "new-supplier": "own_trade:NEW_SUPPLIER",
     "edit-supplier": "own_trade:EDIT_SUPPLIER",
     "new-offer": "own_offers:NEW_OFFER",

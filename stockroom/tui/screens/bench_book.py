@@ -33,7 +33,8 @@ labels. Type words to narrow the list, Tab turns to the next kind, Enter opens a
 kept of it, and from there to change it, copy a recipe, or retire it.
 
 Ctrl+O adds something of the kind that is shown. What was retired stands last, and can be taken
-back into use from its page.
+back into use from its page. What the studio chooses, such as how dates stand on the screens, is
+found by Ctrl+F and the word studio.
 """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("tab", "turn(1)", "Next kind", priority=True),
