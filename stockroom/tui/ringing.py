@@ -24,7 +24,8 @@ def ring_for_waits(app: StockroomApp) -> None:
         app.bell()
         title = f"{told[0].upper()}{told[1:]}: {wait.words}"
         app.notify(wait.next_words, title=title, timeout=_READ_BY_THEN, markup=False)
-    _tell_at_the_top(app)
+    if app.screen_stack:  # none while the screens are being left
+        _tell_at_the_top(app)
 
 
 def _tell_at_the_top(app: StockroomApp) -> None:
