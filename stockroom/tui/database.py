@@ -25,7 +25,12 @@ class DatabaseThread:
             raise
 
     async def run(self, job: Callable[[Store], T]) -> T:
-        """Run a job and wait for it. Who stops waiting does not stop the job: a write that began is ended."""
+        """Run a job and wait for it. Who stops waiting does not stop the job: a write that began is ended.
+
+        Whoever asks once it is closed is cancelled: the screens are being left.
+        """
+        if self._closed:
+            raise asyncio.CancelledError
         loop = asyncio.get_running_loop()
         running = loop.run_in_executor(self._executor, job, self._store)
         running.add_done_callback(lambda done: done.cancelled() or done.exception())  # nobody may wait for it any more

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from textual.app import ScreenStackError
+
 from stockroom.tui.waiting import Step, wait_words, waits_in
 
 if TYPE_CHECKING:
@@ -29,13 +31,17 @@ def ring_for_waits(app: StockroomApp) -> None:
 
 
 def _tell_at_the_top(app: StockroomApp) -> None:
-    lines, below = app.screen.query("WaitLine"), app.screen.query("AreaLine")
+    try:
+        screen = app.screen
+    except ScreenStackError:
+        return  # the screens are being left
+    lines, below = screen.query("WaitLine"), screen.query("AreaLine")
     for line in lines:
         line.tell()  # type: ignore[attr-defined]
-    if app.waiting.all() and below and not lines and not app.screen.query("#waits"):  # which tells of its own
+    if app.waiting.all() and below and not lines and not screen.query("#waits"):  # which tells of its own
         from stockroom.tui.widgets.wait_line import WaitLine
 
-        app.screen.mount(WaitLine(), after=below.first())
+        screen.mount(WaitLine(), after=below.first())
 
 
 def forget_draft(app: StockroomApp, form: str, known: Mapping[str, str]) -> None:
