@@ -445,3 +445,25 @@ async def test_what_is_rarely_asked_is_not_there_at_first_either() -> None:
     """Before what is known of a form was looked up, it would flash past."""
     lines = Fields(find_form("check")).lines
     assert [key for key, line in lines.items() if line.display] == ["lot", "method"]
+
+
+async def test_a_job_is_given_an_object_closed_and_opened_again_from_its_page(screens, stocked, store: Store) -> None:
+    async with screens() as shown:
+        shown.app.open_code(stocked["job"])
+        await shown.sees("in all")
+        await shown.press("a")
+        await shown.sees("Still to fill in: Object")
+        await shown.fill("object", "Sheet 3, thirty x 40 cm")
+        await shown.sees("Look again at: Object")
+        await shown.fill("object", "Sheet 3, 30 x 40 cm")
+        await confirm(shown, "The job has it now", "Sheet 3")
+        await shown.press("c")
+        await shown.sees("Close a job")
+        await confirm(shown, "is closed")
+        await shown.sees("closed on 2026-11-25", "o Open it again")
+        await shown.press("o")
+        await shown.fill("why", "one sheet came back")
+        await confirm(shown, "The job is open again")
+        await shown.sees("Harbour charts   open")
+    job = find_job(store, stocked["job"])
+    assert ([one.name for one in job.objects], job.state) == (["Sheet 1", "Sheet 2", "Sheet 3"], "open")

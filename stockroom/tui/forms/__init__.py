@@ -35,6 +35,8 @@ FORMS = {
     "book": "jobs:BOOK",
     "new-job": "jobs:NEW_JOB",
     "close-job": "jobs:CLOSE_JOB",
+    "reopen-job": "job_changes:REOPEN_JOB",
+    "add-object": "job_changes:ADD_OBJECT",
     "move-booking": "jobs:MOVE_BOOKING",
     "cancel-booking": "jobs:CANCEL_BOOKING",
     "quote": "quoting:GIVE_QUOTE",

@@ -18,7 +18,7 @@ from stockroom.science.reading import read_quantity
 from stockroom.store.jobs import find_booking, find_job
 from stockroom.store.open import Store
 from stockroom.store.recipes import find_recipe
-from stockroom.tui.forms.fields import JOB, REASON, offer_recipes, read_any_day, whole_number
+from stockroom.tui.forms.fields import DAY, JOB, REASON, WHY, offer_recipes, read_any_day, whole_number
 from stockroom.tui.forms.form import Answers, Asked, Form
 from stockroom.tui.forms.plans import Planned, planned_text
 from stockroom.tui.words import on_screen
@@ -171,7 +171,7 @@ CLOSE_JOB = Form(
 Closing a job: nothing more is booked to it, and its figure stays. Bookings and loans that
 are still open are named.
 """,
-    fields=(replace(JOB, needed=True),),
+    fields=(replace(JOB, needed=True), WHY, DAY),
     act=_close,
     plan=_closed_text,
     question=lambda answers: f"Close {answers['job']}?",

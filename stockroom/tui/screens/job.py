@@ -113,7 +113,8 @@ statement for the treatment record, W what touched its objects.
 
 Tab goes to the costs, to move them. Enter on a booking does it; on what was done, puts it
 right; on a quote, shows it. N uses a bath or a treatment for this job, T takes a little of
-one lot, B plans a treatment for a day to come, Q quotes what is booked, C closes the job.
+one lot, B plans a treatment for a day to come, Q quotes what is booked, A adds an object, C closes the
+job, and O opens a closed one again.
 """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("n", "form('use')", "Use"),
@@ -123,7 +124,9 @@ one lot, B plans a treatment for a day to come, Q quotes what is booked, C close
         Binding("q", "form('quote')", "Quote"),
         Binding("s", "statement", "Record", tooltip="Materials statement for the treatment record"),
         Binding("w", "trace", "Trace"),
+        Binding("a", "form('add-object')", "Add an object", show=False),
         Binding("c", "form('close-job')", "Close job", show=False),
+        Binding("o", "form('reopen-job')", "Open it again"),
     ]
 
     def __init__(self, code: str) -> None:
@@ -157,6 +160,8 @@ one lot, B plans a treatment for a day to come, Q quotes what is booked, C close
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         is_open = self._page is not None and self._page.job.state == "open"
+        if action == "form" and parameters == ("reopen-job",):
+            return self._page is not None and not is_open
         if action == "form":
             return is_open
         if action == "again":
