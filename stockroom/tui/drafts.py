@@ -32,6 +32,8 @@ class Draft:
     """Local minute at which it was last changed."""
     progress: dict[str, Any] = field(default_factory=dict)
     """How far its steps were gone through."""
+    words: dict[str, str] = field(default_factory=dict)
+    """The answers as they are shown."""
     confirmed: dict[str, Any] | None = None
     """Who confirmed it, and the number of what they had booked last: it may be booked, if nobody was told."""
 
@@ -53,7 +55,12 @@ class Drafts:
         return self._folder / f"{hashlib.sha256(key.encode()).hexdigest()[:24]}.json"
 
     def keep(
-        self, form: str, known: Mapping[str, str], answers: Mapping[str, str], progress: Mapping[str, Any] | None = None
+        self,
+        form: str,
+        known: Mapping[str, str],
+        answers: Mapping[str, str],
+        words: Mapping[str, str],
+        progress: Mapping[str, Any] | None = None,
     ) -> None:
         """Keep a form as it is now; without `progress`, what was kept of it stays. An empty one is not kept.
 
@@ -62,7 +69,12 @@ class Drafts:
         before = self.read(form, known)
         went = dict(progress) if progress is not None else before.progress if before else {}
         draft = Draft(
-            form=form, known=dict(known), answers=dict(answers), at=f"{self._local():%Y-%m-%dT%H:%M}", progress=went
+            form=form,
+            known=dict(known),
+            answers=dict(answers),
+            at=f"{self._local():%Y-%m-%dT%H:%M}",
+            progress=went,
+            words=dict(words),
         )
         if before and (before.answers, before.progress) == (draft.answers, draft.progress):
             return

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from stockroom.actions.jobs import add_object, read_object, reopen_job
 from stockroom.domain.occasion import Occasion
+from stockroom.domain.sizes import show_size
 from stockroom.store.jobs import all_jobs, find_job
 from stockroom.store.open import Store
 from stockroom.tui.forms.fields import DAY, JOB, REASON, WHY
@@ -18,7 +19,8 @@ from stockroom.tui.questions.offer import Offer
 def _add(store: Store, occasion: Occasion, answers: Answers, *, dry_run: bool, confirmed: Planned | None) -> Planned:
     job = find_job(store, answers["job"])
     read = read_object(answers["object"], max((one.position for one in job.objects), default=0) + 1)
-    told = (("job", f"{job.code} {job.title}"), ("object", answers["object"]), ("called", read.name))
+    size = show_size(read.length_um, read.width_um) or "not known"
+    told = (("job", f"{job.code} {job.title}"), ("object", read.name), ("size", size))
     if not dry_run:
         add_object(store, occasion, job.code, answers["object"])
     return Planned(told=told)

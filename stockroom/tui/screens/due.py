@@ -167,7 +167,8 @@ def entry(key: str, item: Due, width: int, does: str) -> Entry:
 
 
 def _begun(key: str, draft: Draft, perhaps: str | None, zone: ZoneInfo) -> Entry:
-    told = ", ".join(one_line(answer) for answer in draft.answers.values()) or "nothing filled in yet"
+    answers = (draft.words or draft.answers).items()
+    told = ", ".join(one_line(answer) for key, answer in answers if key != "waits") or "nothing filled in yet"
     done = len(draft.progress.get("done", ()))
     words = Content.assemble(
         (f"{'! perhaps booked' if perhaps else '* begun, not booked':<20}", "bold $text-accent"),

@@ -112,8 +112,8 @@ class FormScreen(Page, Generic[Kind]):
     async def _keep(self) -> None:
         """Keep what stands in the form at once: whoever closes the window now finds it again."""
         answers, known = self.answers(), self.known
-        kept = known if answers == self._as_opened else answers
-        await self.app.database.run(lambda store: self.app.drafts.keep(self.form.name, known, kept))
+        kept, words = known if answers == self._as_opened else answers, self._fields.answers(in_words=True)
+        await self.app.database.run(lambda store: self.app.drafts.keep(self.form.name, known, kept, words))
 
     @work(exclusive=True, group="plan")
     async def plan_again(self, pause: float = 0) -> None:

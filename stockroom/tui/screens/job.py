@@ -113,8 +113,8 @@ statement for the treatment record, W what touched its objects.
 
 Tab goes to the costs, to move them. Enter on a booking does it; on what was done, puts it
 right; on a quote, shows it. N uses a bath or a treatment for this job, T takes a little of
-one lot, B plans a treatment for a day to come, Q quotes what is booked, A adds an object, C closes the
-job, and O opens a closed one again.
+one lot, B plans a treatment for a day to come, Q quotes what is booked, A adds an object,
+C closes the job, and O opens a closed one again.
 """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("n", "form('use')", "Use"),

@@ -94,7 +94,8 @@ leaving and coming back loses nothing.
 
     @work(group="keep")
     async def _keep_in_thread(self, progress: dict[str, Any], answers: Answers) -> None:
-        await self.app.database.run(lambda store: self.app.drafts.keep(self._form.name, self._known, answers, progress))
+        drafts, words = self.app.drafts, self._words
+        await self.app.database.run(lambda store: drafts.keep(self._form.name, self._known, answers, words, progress))
 
     def to_book(self) -> dict[str, str]:
         """Return the answers as they are booked: the fills that were poured, and what was seen on the way."""
