@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import UTC, datetime
 
 import pytest
@@ -17,6 +18,7 @@ from stockroom.actions.receiving import Delivery, receive
 from stockroom.actions.suppliers import new_supplier
 from stockroom.actions.using import use
 from stockroom.domain.occasion import Occasion
+from stockroom.errors import StockroomError
 from stockroom.store.jobs import all_jobs
 from stockroom.store.lots import find_lot
 from stockroom.store.materials import all_materials
@@ -28,10 +30,12 @@ from stockroom.tui.forms import FORMS, find_form
 from stockroom.tui.forms.form import work_out
 from stockroom.tui.papers import PAPERS, find_paper
 from stockroom.tui.papers.asked import TODAY
+from stockroom.tui.questions.label import How, preview_labels
 from stockroom.tui.screens.bench_book import BenchBookScreen
 from stockroom.tui.screens.buy import BuyScreen
 from stockroom.tui.screens.jar import JarScreen
 from stockroom.tui.screens.job import JobScreen
+from stockroom.tui.screens.label import LabelScreen
 from stockroom.tui.screens.order import OrderScreen
 from stockroom.tui.screens.papers import draw_up, open_paper
 from stockroom.tui.screens.plan import PlanScreen
@@ -165,6 +169,7 @@ async def test_hostile_names_are_shown_as_typed_where_they_are_drawn(
             OrderScreen(order),
             StockScreen("calcium-hydroxide"),
             JarScreen(stocked["jar"]),
+            LabelScreen(stocked["jar"]),
             PlanScreen(),
             JobScreen(stocked["job"]),
             StatementScreen(stocked["job"]),
@@ -262,6 +267,14 @@ async def test_hostile_text_in_a_code_or_search_is_answered_in_words(screens, st
             await shown.fill("words", " ".join(text.split()))
             await shown.press("enter")
             await shown.sees("No lot has these words", "! ")
+
+
+@pytest.mark.parametrize("field", ["copies", "first", "stock", "size", "printer"])
+def test_hostile_text_in_what_is_wanted_of_a_label_is_answered_in_words(stocked, store: Store, field: str) -> None:
+    for text in HOSTILE:
+        with suppress(StockroomError):
+            preview, _ = preview_labels(store, [stocked["jar"]], How(**{field: text}))
+            assert preview.sketch
 
 
 def known_of(stocked: dict[str, str]) -> dict[str, str]:

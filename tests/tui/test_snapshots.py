@@ -88,6 +88,16 @@ async def confirming(shown: Any, stocked: dict[str, str]) -> None:
     await shown.press("ctrl+s")
 
 
+def opened(name: str, what: str) -> Visit:
+    """Open a page by the name of its class, for what one of the codes names."""
+
+    async def visit(shown: Any, stocked: dict[str, str]) -> None:
+        module = import_module(f"stockroom.tui.screens.{name.lower()}")
+        shown.app.push_screen(getattr(module, f"{name}Screen")(stocked.get(what, what)))
+
+    return visit
+
+
 SCREENS: dict[str, tuple[Visit, str]] = {
     "due": (area("f2"), "looking 14 days ahead"),
     "shelf": (area("f3"), "3 lots"),
@@ -105,6 +115,12 @@ SCREENS: dict[str, tuple[Visit, str]] = {
         "check by",
     ),
     "receive": (form("receive", material="acetone", amount="3 x 1 L", cost="10.00"), "3.34 EUR"),
+    "media": (
+        form("use", recipe="calcium-hydroxide-1-in-4", job="job", tested="not tested", fill="1 L"),
+        "all the same",
+    ),
+    "cut": (form("cut", lot="lime", size="40 x 50 cm"), "is not measured by area"),
+    "code": (opened("Label", "jar"), "The label of"),
     "take-wrong": (form("take", lot="jar", amount="1:4"), "Look again at"),
     "bench-book": (area("f12"), "[All]Recipes"),
     "recipe-page": (thing("recipe", "calcium-hydroxide-1-in-4"), "Lines"),
@@ -124,16 +140,6 @@ SCREENS: dict[str, tuple[Visit, str]] = {
     "confirming": (confirming, "b Book it"),
 }
 """Each screen: how one comes there, and what it says when it is there."""
-
-
-def opened(name: str, what: str) -> Visit:
-    """Open a page by the name of its class, for what one of the codes names."""
-
-    async def visit(shown: Any, stocked: dict[str, str]) -> None:
-        module = import_module(f"stockroom.tui.screens.{name.lower()}")
-        shown.app.push_screen(getattr(module, f"{name}Screen")(stocked.get(what, what)))
-
-    return visit
 
 
 async def sources(shown: Any, stocked: dict[str, str]) -> None:
