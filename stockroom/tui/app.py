@@ -37,6 +37,8 @@ T = TypeVar("T")
 
 LOOK_EVERY_SECONDS = 2.0
 """How often the screens ask whether anything was booked, here or by another window."""
+TAKE_UP_WAITS_EVERY_SECONDS = 10.0
+"""How often it is asked what other windows wait for."""
 
 
 class StockroomApp(PaintedApp):
@@ -98,7 +100,8 @@ class StockroomApp(PaintedApp):
         self.set_interval(1, self.ring)
         self.set_interval(0.5, self.tell_what_is_at_work)
         self.call_after_refresh(self.look_through)
-        self.call_after_refresh(lambda: self.run_worker(take_up_waits(self)))
+        self.call_after_refresh(self.take_up_waits)
+        self.set_interval(TAKE_UP_WAITS_EVERY_SECONDS, self.take_up_waits)
         self.call_after_refresh(gc.enable)  # the screens stay open for a day; the command they came of does not
         if self._tour:
             self.call_after_refresh(self.action_tour)
@@ -129,6 +132,10 @@ class StockroomApp(PaintedApp):
     def ring(self) -> None:
         """Sound for every wait that is over, wherever one is, and say what comes next."""
         ring_for_waits(self)
+
+    @work(group="waits", exclusive=True)
+    async def take_up_waits(self) -> None:
+        await take_up_waits(self)
 
     def tell_what_is_at_work(self) -> None:
         self.at_work = self.long_work.words

@@ -67,7 +67,11 @@ class Drafts:
         A state folder that cannot be written costs the draft, never the work.
         """
         before = self.read(form, known)
-        went = dict(progress) if progress is not None else before.progress if before else {}
+        if progress is not None:
+            went = dict(progress)
+        else:  # steps of another recipe are not these
+            same = before is not None and before.progress.get("recipe") == answers.get("recipe")
+            went = before.progress if before and same else {}
         draft = Draft(
             form=form,
             known=dict(known),

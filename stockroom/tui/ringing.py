@@ -51,8 +51,13 @@ def forget_draft(app: StockroomApp, form: str, known: Mapping[str, str]) -> None
 
 
 async def take_up_waits(app: StockroomApp) -> None:
-    """Let the waits of steps that were left in an earlier session run on; those over meanwhile are told."""
-    for draft in await app.database.run(lambda store: app.drafts.all()):
-        for number, wait in waits_in(draft.progress).items():
-            app.waiting.begin(Step(draft.form, frozenset(draft.known.items()), number), wait)
+    """Let the waits run that are kept with forms, of an earlier session or another window; those over are told."""
+    drafts = await app.database.run(lambda store: app.drafts.all())
+    app.waiting.take_up(
+        {
+            Step(draft.form, frozenset(draft.known.items()), number): wait
+            for draft in drafts
+            for number, wait in waits_in(draft.progress).items()
+        }
+    )
     app.ring()

@@ -55,6 +55,12 @@ class Waiting:
         for step in [step for step in self._waits if (step.form, step.known) == (form, frozenset(known.items()))]:
             self.stop(step)
 
+    def take_up(self, found: Mapping[Step, Wait]) -> None:
+        """Know just these waits: what another window began or ended counts here too."""
+        for step in [step for step in self._waits if step not in found]:
+            self.stop(step)
+        self._waits.update(found)
+
     def over(self) -> list[Wait]:
         """Return the waits that have ended, each once."""
         ended = [step for step, wait in self._waits.items() if wait.until <= self.clock() and step not in self._told]

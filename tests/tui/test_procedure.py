@@ -15,8 +15,8 @@ from stockroom.science.quantities import show
 from stockroom.store.history import actions_of_person
 from stockroom.store.jobs import find_job
 from stockroom.store.open import Store
-from stockroom.tui.ringing import take_up_waits
-from stockroom.tui.waiting import Step, Wait, Waiting, clock_words, length_of, waits_in
+from stockroom.tui.drafts import Drafts
+from stockroom.tui.waiting import Step, Wait, Waiting, clock_words, length_of, waits_in, waits_kept
 
 
 class Clock:
@@ -162,8 +162,8 @@ async def test_a_wait_of_an_ended_session_is_told_in_the_next_one_from_its_start
         async with screens() as shown:
             shown.app.waiting.clock = clock
             shown.app.bell = lambda rung=rung: rung.append(clock.now)
-            shown.app.waiting.stop_all("make", {"recipe": "calcium-hydroxide-saturated", "amount": "500 mL"})
-            shown.app.run_worker(take_up_waits(shown.app))
+            shown.app.waiting.take_up({})  # what was told by the true clock
+            shown.app.take_up_waits()
             await shown.sees("* begun, not booked", "waits until 2026-11-25, 15:10", told)
             await shown.press("f3")
             await shown.sees("[F3 Shelf]", told)
@@ -173,3 +173,33 @@ async def test_a_wait_of_an_ended_session_is_told_in_the_next_one_from_its_start
                 await shown.press("f2")
                 await shown.press("home", "delete")
                 await shown.until(lambda: not shown.app.waiting.all(), "the wait to go with the form")
+
+
+async def test_what_another_window_waits_for_is_told_here_until_it_went_on_there(
+    screens, stocked, store: Store
+) -> None:
+    async with screens() as shown:
+        known = {"recipe": "calcium-hydroxide-saturated"}
+        there = Drafts(store.path, lambda: shown.app.local)
+        until = shown.app.waiting.clock() + timedelta(minutes=30)
+        waits = waits_kept({2: Wait(until=until, words="Shake it", next_words="Next: label it.")})
+        there.keep("make", known, known, {}, {"done": [0, 1, 2], "waits": waits, **known})
+        shown.app.take_up_waits()
+        await shown.sees("Wait ", "Next: label it.")
+        there.forget("make", known)
+        shown.app.take_up_waits()
+        await shown.until(lambda: "Next: label it." not in shown.text, "the line to go")
+
+
+async def test_steps_of_one_recipe_are_not_those_of_another(screens, stocked) -> None:
+    async with screens() as shown:
+        await begin_bath(shown, stocked)
+        await shown.press("space")
+        await shown.sees("1 of 2 steps")
+        await shown.until(lambda: any(one.progress for one in shown.app.drafts.all()), "the progress to be kept")
+        await shown.press("escape")
+        await shown.sees("Use for a job")
+        shown.screen.query_one("#recipe").choose("wash", "Wash")
+        await shown.until(lambda: not any(one.progress for one in shown.app.drafts.all()), "the steps to be dropped")
+        shown.screen.action_clear()
+        await shown.press("escape")
