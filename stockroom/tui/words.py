@@ -80,6 +80,7 @@ _FLAGS = {
     "--added": "Added",
     "--reached": "Reached",
     "Say --uses N": "Write it in the field Good for",
+    "like --keep-offcut 'L002U=20 x 76 cm'": "like L002U=20 x 76 cm",
     "--keep-offcut": "Offcuts kept:",
     "--fills": "Fills",
     "--why": "Why",

@@ -14,8 +14,10 @@ from stockroom.domain.occasion import Occasion
 from stockroom.science.quantities import show
 from stockroom.store.history import actions_of_person
 from stockroom.store.jobs import bookings_of, find_job
-from stockroom.store.lots import find_lot
+from stockroom.store.lots import find_lot, shelf
 from stockroom.store.open import Store
+from stockroom.tui.forms import find_form
+from stockroom.tui.forms.form import work_out
 from stockroom.tui.screens.form import FormScreen
 
 BLEACH = """
@@ -199,3 +201,16 @@ async def test_as_much_as_there_is_fills_the_field_and_says_what_ends_it(screens
         await shown.press("ctrl+t")
         await shown.choose("as much")
         await shown.sees("4 L is the most that can be made", "Calcium hydroxide solution", "one fill of 4 L")
+
+
+def test_offcuts_of_a_treatment_go_back_to_the_shelf(stocked, store: Store, occasion: Callable[..., Occasion]) -> None:
+    """Of web of 7,000 cm2 at 7.00 a sheet, an offcut of 10 x 20 cm is worth 0.20: arithmetic."""
+    for material in ("polyester-web-heavy", "blotter"):
+        receive(
+            store, occasion("2026-11-01"), Delivery(material=material, quantity="10 sheets", cost=7000, as_one=True)
+        )
+    web = shelf(store, "polyester-web-heavy")[0].code
+    known = {"recipe": "press-between-webs", "job": stocked["job"], "objects": "1", "offcuts": f"{web}=10 x 20 cm"}
+    worked = work_out(find_form("use"), store, occasion(), known)
+    assert worked.plan is not None, worked
+    assert [(one.size, one.value) for one in worked.plan.offcuts] == [("10 x 20 cm", 20)]
