@@ -391,3 +391,12 @@ def test_the_day_of_a_safety_sheet_is_read_as_any_day_that_is_typed(
     plan = work_out(form, store, occasion(why="so"), {**answers, "safety_sheet_date": "yesterday"}).plan
     assert plan is not None
     assert [one.became for one in plan.changed if one.field == "safety_sheet_date"] == ["2026-11-24"]
+
+
+async def test_after_a_choice_comes_the_field_that_it_asks_for(screens, store: Store) -> None:
+    async with screens(size=(80, 24)) as shown:
+        shown.app.open_form("new-recipe")
+        await shown.sees("Still to fill in: Name, Kind")
+        await shown.press("tab", "enter")
+        await shown.choose("stock")
+        await shown.until(lambda: shown.app.focused is not None and shown.app.focused.id == "makes", "what it makes")

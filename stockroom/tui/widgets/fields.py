@@ -154,7 +154,7 @@ class Fields(VerticalScroll, can_focus=False):
         if answer is not None:
             event.chosen.choose(answer.key, answer.words)
             self.show_asked()
-            self.screen.focus_next()
+            self.call_after_refresh(self.screen.focus_next)  # what is asked only now has no place before
 
     async def _offer(self, asked: Asked) -> Offer | None:
         answers, choose = self.answers(), asked.choose
