@@ -26,6 +26,7 @@ class BenchBookScreen(ListingPage):
     """Everything the studio calls its own; Tab turns from kind to kind."""
 
     AREA = "bench-book"
+    CSS_PATH = "bench_book.tcss"
     AUTO_FOCUS = "NarrowingInput"
     HELP = """
 The bench book: the studio's own recipes, materials, places, measures, people, suppliers and
@@ -83,7 +84,7 @@ found by Ctrl+F and the word studio.
         line, before = Content(""), " "
         for words, noun in [("All", None), *((each.many, name) for name, each in NOUNS.items())]:
             line += Content("[" if noun == self._noun else before)
-            line += Content.styled(words, f"@click=screen.turn_to({noun!r})")
+            line += Content.styled(words, f"{'bold ' if noun == self._noun else ''}@click=screen.turn_to({noun!r})")
             before = "]" if noun == self._noun else " "
         self.query_one("#kinds", Static).update(line + before)
 
