@@ -89,11 +89,10 @@ def _measured(store: Store, lot: Lot, short_on: str | None, local: datetime) -> 
 def next_refills(store: Store, lot: Lot, then: Fill | None = None) -> Range | None:
     """Return how many refills of the usual batch the solid can still saturate. None where no balance can be made."""
     from stockroom.actions.jar_balance import jar_balance
-    from stockroom.science.saturation import refills_left
 
     try:
         jar: JarBalance = jar_balance(store, lot, then)
-        return refills_left(jar.balance, usual_refill(store, lot).quanta, jar.celsius).refills
+        return jar.refills(usual_refill(store, lot).quanta).refills
     except (Refused, BadInput):
         return None
 

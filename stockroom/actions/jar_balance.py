@@ -17,6 +17,7 @@ from stockroom.science.saturation import (
     Event,
     Fill,
     PouredIn,
+    Refills,
     Shaken,
     Solid,
     balance_jar,
@@ -40,16 +41,22 @@ ASSUMED_CELSIUS = 20.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JarBalance:
-    """A jar's balance, and whether some temperature had to be assumed."""
+    """A jar's balance, how it was last filled, and whether some temperature had to be assumed."""
 
     balance: Balance
     celsius: float
     """At which it was last shaken over solid and settled."""
     assumed: bool
+    hardness_mg_per_l: float
+    """Of the water of the last filling, as calcium carbonate; later water is taken to be the same."""
+
+    def refills(self, volume_ul: int) -> Refills:
+        """Say how many refills of a size the solid can still saturate. Raises BadInput off the table."""
+        return refills_left(self.balance, volume_ul, self.celsius, self.hardness_mg_per_l)
 
     def words(self) -> list[str]:
         """Say what lies undissolved, and how many litres it can still saturate."""
-        litres = refills_left(self.balance, 1_000_000, self.celsius).refills
+        litres = self.refills(1_000_000).refills
         taken = " (assumed: nobody wrote it down)" if self.assumed else ""
         lines = [
             f"{show_range(self.balance.undissolved)} undissolved, settled at {self.celsius:g} °C{taken}",
@@ -66,7 +73,7 @@ def jar_balance(store: Store, lot: Lot, then: Fill | None = None) -> JarBalance:
     if not lot.over_solid:
         raise Refused(f"{lot.code} ({lot.material.name}) is not kept over solid: it has no balance of solid.")
     standing = standing_entries(ledger.entries_of_lot(store, lot.id))
-    celsius, assumed, held = ASSUMED_CELSIUS, False, 0
+    celsius, hardness, assumed, held = ASSUMED_CELSIUS, 0.0, False, 0
     events: list[Event] = []
     for done in sorted(actions_of_lot(store, lot.id), key=lambda one: (one.at, one.number)):
         own = [entry for entry in standing if entry.place[0] == done.number]
@@ -110,8 +117,8 @@ def jar_balance(store: Store, lot: Lot, then: Fill | None = None) -> JarBalance:
         raise Refused(f"{lot.code} ({lot.material.name}) was not made from {SOLID}: no table tells its solubility.")
     if then is not None:
         events.append(then)
-        celsius = then.celsius
-    return JarBalance(balance=balance_jar(events), celsius=celsius, assumed=assumed)
+        celsius, hardness = then.celsius, then.hardness_mg_per_l
+    return JarBalance(balance=balance_jar(events), celsius=celsius, assumed=assumed, hardness_mg_per_l=hardness)
 
 
 def _was_shaken(done: WorkDone, details: dict[str, Any]) -> bool:

@@ -26,7 +26,7 @@ from stockroom.science.lives import life_end, read_life
 from stockroom.science.quantities import Quantity, show
 from stockroom.science.ranges import Range, show_best, show_range
 from stockroom.science.residue import judge_residue
-from stockroom.science.saturation import Fill, refills_left
+from stockroom.science.saturation import Fill
 from stockroom.store.history import NO_RECIPE, recipe_of_lot
 from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
@@ -188,7 +188,7 @@ def _with_balance(store: Store, jar: Lot, added: int, done: ToppedUp) -> ToppedU
     except Refused as why:
         return replace(done, verdict="not ready: settling", cautions=(*done.cautions, why.message))
     balance = jar_now.balance
-    left = refills_left(balance, added, jar_now.celsius)
+    left = jar_now.refills(added)
     cautions = [*done.cautions]
     if jar_now.assumed:
         cautions.append(f"A temperature was not written down; {jar_now.celsius:g} °C was taken.")

@@ -276,3 +276,15 @@ def test_a_bottle_that_went_into_many_jars_tells_them_in_one_line(jar: CommandLi
     (line,) = [line for line in jar("lot", "L001W").out.splitlines() if "went into" in line]
     assert line.startswith("  went into Calcium hydroxide solution: 5 g in L002U, 3 g in ")
     assert line.count(" in ") == 3
+
+
+def test_refills_left_are_reckoned_for_water_as_hard_as_the_last(jar: CommandLine) -> None:
+    """Ca(HCO3)2 + Ca(OH)2 = 2 CaCO3 + 2 H2O: 74.093 g are used up for 100.087 g of hardness (computed)."""
+    jar.json("--on", "2026-01-05", "make", "calcium-hydroxide-saturated", "1 L", "--took", "calcium-hydroxide=10 g")
+    (code,) = [lot["code"] for lot in jar.json("shelf", "hydroxide solution")["lots"] if lot["code"] != JAR]
+    jar.json("--on", "2026-01-06", "take", code, "500 mL", "--why", "test")
+    water = ("top-up", code, "500 mL", "--temperature", "22", "--hardness", "500")
+    done = jar.json("--on", "2026-01-07", *water)
+    strength = jar.json("calc", "saturated", "calcium-hydroxide", "--temperature", "22")["g_per_l"]["best"]
+    litre = strength + 0.5 * 74.093 / 100.087
+    assert done["refills"]["best"] == pytest.approx(done["solid_left"]["best"] / (litre / 2), abs=0.15)
