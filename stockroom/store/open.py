@@ -158,12 +158,13 @@ class Store:
 
     @contextmanager
     def telling(self, tell: Callable[[], None]) -> Iterator[None]:
-        """Call `tell` now and then during long statements; one that it fails in is interrupted."""
+        """Call `tell` at the beginning and now and then during long statements; one that it fails in is interrupted."""
 
         def handler() -> int:
             tell()
             return 0
 
+        tell()
         self.connection.set_progress_handler(handler, OPERATIONS)
         try:
             yield

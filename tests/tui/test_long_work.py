@@ -54,8 +54,11 @@ async def test_leaving_ends_a_copy_and_nothing_of_it_stays(store: Store, stocked
     target = copies_folder(store.path) / "left.db"
 
     def job(store: Store, progress: Progress) -> None:
-        work._closed = True
-        copy_store(store, target, progress=progress)
+        def leave_once_begun(what: str, done: int, whole: int) -> None:
+            progress(what, done, whole)
+            work._closed = True
+
+        copy_store(store, target, progress=leave_once_begun)
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("stockroom.store.open.OPERATIONS", 1)
