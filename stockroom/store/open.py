@@ -160,12 +160,8 @@ class Store:
     def telling(self, tell: Callable[[], None]) -> Iterator[None]:
         """Call `tell` at the beginning and now and then during long statements; one that it fails in is interrupted."""
 
-        def handler() -> int:
-            tell()
-            return 0
-
         tell()
-        self.connection.set_progress_handler(handler, OPERATIONS)
+        self.connection.set_progress_handler(tell, OPERATIONS)
         try:
             yield
         finally:
