@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from stockroom.cli.session import Session
+from stockroom.errors import BadInput
 
 if TYPE_CHECKING:
     from stockroom.domain.papers import Paper
@@ -29,6 +30,8 @@ def paper_options(words: str = REPORT) -> Callable[[Callable[..., None]], Callab
     def add(command: Callable[..., None]) -> Callable[..., None]:
         @wraps(command)
         def with_file(*arguments: Any, out: Path | None, replace: bool, **rest: Any) -> None:
+            if replace and out is None:
+                raise BadInput("--replace goes with --out: say which file.")
             command(*arguments, into=(out and out.expanduser(), replace), **rest)
 
         for option in (

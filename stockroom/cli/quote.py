@@ -122,25 +122,29 @@ def print_quote(session: Session, code: str, shows: str | None, into: Into) -> N
 @quote.command()
 @click.argument("code")
 @why_option
+@dry_run_option
 @json_option
 @click.pass_obj
-def accept(session: Session, code: str, why: str | None) -> None:
+def accept(session: Session, code: str, why: str | None, dry_run: bool) -> None:
     """Mark a quote as accepted: the final sheet is compared with it."""
     from stockroom.actions.quoting import accept_quote
 
-    _tell(session, accept_quote(session.store, session.occasion(why=why), code).quote)
+    changed = accept_quote(session.store, session.occasion(why=why), code, dry_run=dry_run)
+    _tell(session, changed.quote, planned=dry_run)
 
 
 @quote.command()
 @click.argument("code")
 @why_option
+@dry_run_option
 @json_option
 @click.pass_obj
-def withdraw(session: Session, code: str, why: str | None) -> None:
+def withdraw(session: Session, code: str, why: str | None, dry_run: bool) -> None:
     """Take a quote back; it stays on the list with its reason."""
     from stockroom.actions.quoting import withdraw_quote
 
-    _tell(session, withdraw_quote(session.store, session.occasion(why=why), code).quote)
+    changed = withdraw_quote(session.store, session.occasion(why=why), code, dry_run=dry_run)
+    _tell(session, changed.quote, planned=dry_run)
 
 
 def _head(session: Session, one: Quote) -> dict[str, Any]:
@@ -176,7 +180,7 @@ def _words(session: Session, one: Quote) -> str:
     return f"{one.code}  {one.day}  {one.state}{expired}  {least}{sum_of}  {one.job.code} {one.job.title}"
 
 
-def _tell(session: Session, one: Quote, *, against: bool = False) -> None:
+def _tell(session: Session, one: Quote, *, against: bool = False, planned: bool = False) -> None:
     from dataclasses import replace
 
     from stockroom.actions.quote_papers import quote_paper
@@ -213,7 +217,12 @@ def _tell(session: Session, one: Quote, *, against: bool = False) -> None:
     send = (
         f" To send it: stockroom quote print {one.code} --out quote.pdf" if one.state in ("given", "accepted") else ""
     )
-    session.say(f"Quote {one.code} is {one.state}.{send}" if one.code else "This is only the plan; no quote was given.")
+    if planned:
+        session.say(f"Quote {one.code} would be {one.state}. This is only the plan; nothing was booked.")
+    elif one.code:
+        session.say(f"Quote {one.code} is {one.state}.{send}")
+    else:
+        session.say("This is only the plan; no quote was given.")
     for line in compared:
         difference = f"{line['difference']} {session.currency}"
         session.say(

@@ -93,6 +93,17 @@ def test_one_quote_of_a_job_is_accepted_and_the_one_before_is_replaced(rinse: Co
     assert rinse(*DAY, "quote", "accept", str(second)).code == 1
 
 
+@pytest.mark.parametrize(("verb", "state"), [("accept", "accepted"), ("withdraw", "withdrawn")])
+def test_what_would_become_of_a_quote_is_shown_without_booking_it(
+    rinse: CommandLine, booking: str, verb: str, state: str
+) -> None:
+    code = str(given(rinse)["code"])
+    planned = (*DAY, "quote", verb, code, "--why", "agreed by telephone", "--dry-run")
+    assert f"{code} would be {state}. This is only the plan; nothing was booked." in rinse(*planned).out
+    assert rinse.json(*planned)["state"] == state
+    assert [one["state"] for one in rinse.json("quote", "list", "railway")["quotes"]] == ["given"]
+
+
 def test_a_quote_that_no_longer_holds_is_accepted_only_with_a_reason(rinse: CommandLine, booking: str) -> None:
     code = str(given(rinse, "--valid", "2026-11-29")["code"])
     late = rinse(*LATER, "quote", "accept", code)
