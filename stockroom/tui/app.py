@@ -193,8 +193,8 @@ class StockroomApp(PaintedApp):
         """Leave letters to whoever is typing."""
         if (action == "code" and parameters) or action == "papers":
             typing = self.focused is not None and self.focused.check_consume_key("L", "L")
-            # papers are told of by the help, which is a question itself: the action asks about that
-            return not typing and (action == "papers" or not self.screen.is_modal)
+            # over a question nothing is opened: the actions ask about that, for the help, a question too, tells of them
+            return not typing
         return True
 
     def action_area(self, area: str) -> None:

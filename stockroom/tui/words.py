@@ -89,7 +89,11 @@ _FLAGS = {
 
 
 def on_screen(message: str) -> str:
-    """Put the command line's options in a message into the words of the fields, control characters made visible."""
+    """Put the commands and options in a message into the words of the screens, control characters made visible."""
+    if "stockroom " in message:
+        from stockroom.tui.commands_named import in_words_of_the_screens
+
+        message = in_words_of_the_screens(message)
     for flag, words in _FLAGS.items():
         message = message.replace(flag, words)
     return "\n".join(" " * (len(line) - len(line.lstrip(" "))) + make_visible(line) for line in message.split("\n"))

@@ -23,7 +23,7 @@ from stockroom.tui.forms.form import Answers, Asked, Form
 from stockroom.tui.forms.ordering import OPEN, order_field
 from stockroom.tui.questions.offer import Offer
 from stockroom.tui.texts import one_line, rows
-from stockroom.tui.words import day_words
+from stockroom.tui.words import day_words, on_screen
 
 
 def _lines(store: Store, answers: Answers) -> Sequence[Offer]:
@@ -87,7 +87,7 @@ def _text(plan: ReceivedOrder, currency: str) -> Content:
         told = f"{show(lot.quantity)} of {lot.name}, {show_money(lot.value, currency)}{freight}{until}"
         lots.append((show_code(lot.code) if lot.code else "a new lot", told))
     still = f"still to come: {'; '.join(plan.open)}" if plan.open else "nothing more to come"
-    notes = [Content.styled(f"! {one_line(note)}", "$text-warning") for note in plan.notes]
+    notes = [Content.styled(f"! {one_line(on_screen(note))}", "$text-warning") for note in plan.notes]
     return Content("\n").join([rows([*lots, (plan.order, f"{plan.state}, {still}")]), *notes])
 
 

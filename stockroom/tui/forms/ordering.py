@@ -22,6 +22,7 @@ from stockroom.tui.forms.form import Answers, Asked, Form
 from stockroom.tui.forms.plans import Planned, planned_text
 from stockroom.tui.questions.offer import Offer
 from stockroom.tui.texts import one_line, rows
+from stockroom.tui.words import on_screen
 
 DRAFTED = ("drafted",)
 OPEN = ("placed", "partly delivered")
@@ -75,7 +76,7 @@ def ordered_text(plan: Ordered, currency: str) -> Content:
         ("ended", order.ended_why),
     ]
     told = rows((name, value) for name, value in known if value)
-    notes = [Content.styled(f"! {one_line(note)}", "$text-warning") for note in plan.notes]
+    notes = [Content.styled(f"! {one_line(on_screen(note))}", "$text-warning") for note in plan.notes]
     return Content("\n").join([told, Content(""), lines_text(order), *notes])
 
 

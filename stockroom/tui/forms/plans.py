@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from textual.content import Content
 
 from stockroom.tui.texts import one_line, rows
+from stockroom.tui.words import on_screen
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,5 +25,5 @@ class Planned:
 
 def planned_text(plan: Planned, currency: str) -> Content:
     """Write what is planned, and beneath it what speaks against it."""
-    warnings = [Content.styled(f"\n! {one_line(words)}", "$text-warning") for words in plan.warnings]
+    warnings = [Content.styled(f"\n! {one_line(on_screen(words))}", "$text-warning") for words in plan.warnings]
     return Content("").join([rows(plan.told), *warnings])

@@ -27,7 +27,7 @@ from stockroom.tui.booking import who_books
 from stockroom.tui.questions.confirmation import Confirm
 from stockroom.tui.screens.listing import Entry, ListingPage, title
 from stockroom.tui.texts import one_line
-from stockroom.tui.words import DUE
+from stockroom.tui.words import DUE, on_screen
 
 OPEN_STATES = ("drafted", "placed", "partly delivered")
 
@@ -150,7 +150,9 @@ def _entries(found: ToBuy, currency: str, today: date) -> Iterator[Entry]:
         yield title("made", "Low, and made here")
         for item, recipe in found.made:
             words = Content.assemble((f"{DUE[item.kind]}  {one_line(item.name)}", "bold"))
-            yield Entry(key=f"make {recipe}", words=words, below=(Content(one_line(item.why)),), does="make it up")
+            yield Entry(
+                key=f"make {recipe}", words=words, below=(Content(one_line(on_screen(item.why))),), does="make it up"
+            )
     if found.orders:
         yield title("orders", "Orders")
         yield from (_order(order, currency, today) for order in found.orders)

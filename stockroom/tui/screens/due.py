@@ -22,7 +22,7 @@ from stockroom.tui.going_on import Way, prefix_of, way_on
 from stockroom.tui.ringing import forget_draft
 from stockroom.tui.screens.listing import Entry, ListingPage, of_all
 from stockroom.tui.waiting import waits_in
-from stockroom.tui.words import DUE, day_words, today_words
+from stockroom.tui.words import DUE, day_words, on_screen, today_words
 
 WITHIN_DAYS = 14
 
@@ -163,7 +163,7 @@ def entry(key: str, item: Due, width: int, does: str) -> Entry:
         (one_line(item.name), "bold"),
         (f"  {one_line(item.code)}" if prefix_of(item.code) else "", "dim"),
     )
-    return Entry(key=key, words=words, below=(Content(one_line(item.why)),), does=does)
+    return Entry(key=key, words=words, below=(Content(on_screen(item.why)),), does=does)
 
 
 def _begun(key: str, draft: Draft, perhaps: str | None, zone: ZoneInfo) -> Entry:

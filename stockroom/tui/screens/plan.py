@@ -26,6 +26,7 @@ from stockroom.tui.pictures.weeks import draw_weeks
 from stockroom.tui.screens.listing import Entry, ListingPage
 from stockroom.tui.texts import one_line
 from stockroom.tui.widgets.picture import Picture
+from stockroom.tui.words import on_screen
 
 AHEAD_DAYS = 90
 
@@ -138,7 +139,7 @@ def _booking(store: Store, one: Booking, needs: Sequence[Need], unworked: str | 
     signs += [
         f"{need.amount_words} of {need.material.name} to {'make' if need.recipe else 'buy'} first" for need in needs
     ]
-    told = (Content(f"! {one_line(sign)}") for sign in signs)
+    told = (Content(f"! {one_line(on_screen(sign))}") for sign in signs)
     return Entry(key=one.code, words=words, below=(of_job, *told), does="do it: the form opens filled in")
 
 
@@ -164,4 +165,4 @@ def _need(key: str, need: Need) -> Entry:
     )
     late = (Content(f"! there only on {need.there_from.isoformat()}"),) if need.late else ()
     does = "make it: the form opens filled in" if need.recipe else "what to buy"
-    return Entry(key=key, words=words, below=(Content.styled(one_line(need.why), "dim"), *late), does=does)
+    return Entry(key=key, words=words, below=(Content.styled(one_line(on_screen(need.why)), "dim"), *late), does=does)
