@@ -99,7 +99,7 @@ class StockroomApp(PaintedApp):
         self.set_interval(LOOK_EVERY_SECONDS, self.look_again)
         self.set_interval(1, self.ring)
         self.set_interval(0.5, self.tell_what_is_at_work)
-        self.call_after_refresh(self.look_through)
+        self.set_timer(LOOK_EVERY_SECONDS, self.look_through)
         self.call_after_refresh(self.take_up_waits)
         self.set_interval(TAKE_UP_WAITS_EVERY_SECONDS, self.take_up_waits)
         self.call_after_refresh(gc.enable)  # the screens stay open for a day; the command they came of does not

@@ -52,7 +52,7 @@ class Preview:
 
     sketch: str
     size: str
-    notes: tuple[str, ...]
+    warnings: tuple[str, ...]
 
 
 class LabelQuestion(Question[None]):
@@ -77,8 +77,9 @@ class LabelQuestion(Question[None]):
     def body(self) -> ComposeResult:
         with VerticalScroll():
             yield Static("", id="label-size", classes="quiet")
+            yield Static("", id="label-warnings", classes="caution")
             yield Printed("", id="label-sketch")
-            yield Static("", id="label-notes", classes="quiet")
+            yield Static(Content("\n".join(("Which print survives:", *WHICH_PRINT_SURVIVES))), classes="quiet")
 
     def on_mount(self) -> None:
         self._begin()
@@ -97,7 +98,9 @@ class LabelQuestion(Question[None]):
         self._how, self._on_sheet = how, form.grid.labels if form.grid and not form.grid.is_single else 0
         self.query_one("#label-size", Static).update(Content(on_screen(preview.size)))
         self.query_one("#label-sketch", Printed).update(Content(preview.sketch))
-        self.query_one("#label-notes", Static).update(Content(on_screen("\n".join(preview.notes))))
+        warnings = self.query_one("#label-warnings", Static)
+        warnings.update(Content(on_screen("\n".join(preview.warnings))))
+        warnings.display = bool(preview.warnings)
         self.refresh_bindings()
         return True
 
@@ -238,21 +241,20 @@ def preview_labels(store: Store, codes: Sequence[str], how: How) -> tuple[Previe
     if form.grid and form.first > form.grid.labels:
         raise BadInput(f"The sheet has {form.grid.labels} labels: the first free place is 1 to {form.grid.labels}.")
     labels = [compose(content, form.size_mm) for content in contents]
-    notes = [
-        f"{f'{label.symbol.code}: does' if len(labels) > 1 else 'Does'} not fit, and is left off: "
+    warnings = [
+        f"! {f'{label.symbol.code}: does' if len(labels) > 1 else 'Does'} not fit, and is left off: "
         f"{', '.join(label.dropped)}."
         for label in labels
         if label.dropped
     ]
-    notes += [
+    warnings += [
         f"! Take the old label off: {old.words}."
         for content in contents
         if (old := find_out_of_date(store, content)) is not None
     ]
-    notes += ["", "Which print survives:", *WHICH_PRINT_SURVIVES]
     size = f"{labels[0].width_mm:g} x {labels[0].height_mm:g} mm"
     return Preview(
-        sketch="\n".join(draw_preview(labels[0])), size=_size_words(size, form, how, codes), notes=tuple(notes)
+        sketch="\n".join(draw_preview(labels[0])), size=_size_words(size, form, how, codes), warnings=tuple(warnings)
     ), form
 
 
