@@ -25,6 +25,7 @@ from stockroom.tui.screens.listing import Entry, ListingPage
 from stockroom.tui.studio import working_people
 from stockroom.tui.texts import cautions_text, one_line
 from stockroom.tui.waiting import Step, Wait, length_of, wait_words, waits_in, waits_kept
+from stockroom.tui.widgets.told import Told
 from stockroom.tui.words import on_screen
 
 Kind = TypeVar("Kind", bound=Outcome)
@@ -66,7 +67,7 @@ leaving and coming back loses nothing.
         """What was booked from here; the form beneath tells of it."""
 
     def above(self) -> ComposeResult:
-        yield Static("", id="cautions", classes="caution")
+        yield Told(id="cautions", classes="caution")
         yield Static("", id="waits", classes="quiet")
 
     def on_mount(self) -> None:
@@ -150,7 +151,7 @@ leaving and coming back loses nothing.
             told = Content.assemble(
                 ("! ", "bold $text-error"), on_screen(self._trouble), "\n" if told.plain else "", told
             )
-        self.query_one("#cautions", Static).update(told)
+        self.query_one("#cautions", Told).tell(told)
         self._run_waits()
         self._tell_waits()
         self._mark_next()

@@ -7,8 +7,8 @@ import re
 from textual.content import Content
 from textual.widgets import Static
 
-_BEGINNING = re.compile(r"! |\s*[0-9]+\. +|\s+or |\S.{0,20}?\s{2,}|\s+[0-9.,]+ [A-Z]{3}  ")
-"""What a line begins with that its rest is aligned to: a sign, a number, a name in a column of its own."""
+_BEGINNING = re.compile(r"! |\s*[0-9]+\. +|\s+or |\S.{0,20}?\s{2,}|\s+[0-9.,]+ [A-Z]{3}  |\s{2,}")
+"""What a line begins with that its rest is aligned to: a sign, a number, a name in a column of its own, white space."""
 
 
 class Told(Static):
