@@ -62,7 +62,7 @@ class OutOfDate:
     def words(self) -> str:
         """Say which label it is and why, for a person."""
         before = f", before {self.since}," if self.since else ""
-        said = "; ".join(f"{field} {was or 'nothing'} → {now or 'nothing'}" for field, was, now in self.differences)
+        said = "; ".join(_difference(*one) for one in self.differences)
         return f"the label of {self.code} made on {self.made_on}{before} is out of date ({said})"
 
 
@@ -194,6 +194,12 @@ def _since(store: Store, lot: Lot, after: int) -> str | None:
         done for done in actions_of_lot(store, lot.id) if done.number > after and done.in_effect and done.kind in _SINCE
     ]
     return f"the {_SINCE[changed[-1].kind]} of {changed[-1].day}" if changed else None
+
+
+def _difference(field: str, was: str, now: str) -> str:
+    if was and now:
+        return f"{field} {was} → {now}"
+    return f"{field} {now} is not on it" if now else f"{field} {was} is no longer true"
 
 
 def _field(content: LabelContent, field: str) -> str:
