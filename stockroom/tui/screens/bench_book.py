@@ -5,29 +5,28 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import ClassVar
 
-from textual import on, work
+from textual import work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.content import Content
-from textual.widgets import Input, Static
+from textual.widgets import Static
 
-from stockroom.store.fold import words_to_find
 from stockroom.store.open import Store
 from stockroom.tui.bench_book.nouns import NOUNS, Thing, all_things
 from stockroom.tui.questions.choice import Choose
 from stockroom.tui.questions.offer import Offer
-from stockroom.tui.screens.listing import Entries, Entry, ListingPage, of_all, title
+from stockroom.tui.screens.listing import Entry, of_all, title
+from stockroom.tui.screens.narrowed import NarrowedPage
 from stockroom.tui.screens.thing import open_thing
 from stockroom.tui.texts import one_line
-from stockroom.tui.widgets.narrowing import NarrowingInput
 
 
-class BenchBookScreen(ListingPage):
+class BenchBookScreen(NarrowedPage):
     """Everything the studio calls its own; Tab turns from kind to kind."""
 
     AREA = "bench-book"
     CSS_PATH = "bench_book.tcss"
-    AUTO_FOCUS = "NarrowingInput"
+    NARROWED_BY = "a name, a kind, a word of it"
     HELP = """
 The bench book: the studio's own recipes, materials, places, measures, people, suppliers and
 labels. Type words to narrow the list, Tab turns to the next kind, Enter opens a page: what is
@@ -46,16 +45,13 @@ found by Ctrl+F and the word studio.
     def __init__(self) -> None:
         super().__init__()
         self._noun: str | None = None
-        self._words: list[tuple[str, str]] = []
         self._things: dict[str, Thing] = {}
-        self._total = 0
 
     def above(self) -> ComposeResult:
         yield Static("", id="kinds", classes="quiet")
-        yield NarrowingInput(placeholder="type to narrow: a name, a kind, a word of it", compact=True, id="words")
+        yield from super().above()
 
     def on_mount(self) -> None:
-        self.query_one(Entries).can_focus = False
         self._show_kinds()
 
     def read(self, store: Store) -> Sequence[Entry]:
@@ -87,19 +83,6 @@ found by Ctrl+F and the word studio.
             line += Content.styled(words, f"{'bold ' if noun == self._noun else ''}@click=screen.turn_to({noun!r})")
             before = "]" if noun == self._noun else " "
         self.query_one("#kinds", Static).update(line + before)
-
-    @on(Input.Changed, "#words")
-    def narrow(self, event: Input.Changed) -> None:
-        self._words = words_to_find(event.value)
-        self.load()
-
-    @on(NarrowingInput.Move)
-    def move(self, event: NarrowingInput.Move) -> None:
-        getattr(self.query_one(Entries), f"action_{event.way}")()
-
-    @on(Input.Submitted, "#words")
-    def open_marked(self) -> None:
-        self.query_one(Entries).action_select()
 
     def action_turn(self, way: int) -> None:
         """Turn to the next kind, or to all of them."""

@@ -5,26 +5,23 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import ClassVar
 
-from textual import on
-from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.content import Content
-from textual.widgets import Input
 
 from stockroom.domain.jobs import Job
-from stockroom.store.fold import fold, holds, words_to_find
+from stockroom.store.fold import fold, holds
 from stockroom.store.jobs import all_jobs, open_bookings
 from stockroom.store.open import Store
-from stockroom.tui.screens.listing import Entries, Entry, ListingPage, of_all
+from stockroom.tui.screens.listing import Entry, of_all
+from stockroom.tui.screens.narrowed import NarrowedPage
 from stockroom.tui.texts import one_line
-from stockroom.tui.widgets.narrowing import NarrowingInput
 
 
-class JobsScreen(ListingPage):
+class JobsScreen(NarrowedPage):
     """The jobs, open ones first, newest first."""
 
     AREA = "jobs"
-    AUTO_FOCUS = "NarrowingInput"
+    NARROWED_BY = "title, client, object or code"
     HELP = """
 The jobs, open ones first, newest first. Type a word of the title, the client or an object to
 narrow the list; Enter opens the job's page: its bookings, what was done, and what its
@@ -33,17 +30,6 @@ materials cost. Ctrl+O opens a new job.
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+o", "new_job", "New job", priority=True),
     ]
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._total = 0
-        self._words: list[tuple[str, str]] = []
-
-    def above(self) -> ComposeResult:
-        yield NarrowingInput(placeholder="type to narrow: title, client, object or code", compact=True, id="words")
-
-    def on_mount(self) -> None:
-        self.query_one(Entries).can_focus = False
 
     def read(self, store: Store) -> Sequence[Entry]:
         booked: dict[str, list[str]] = {}
@@ -60,19 +46,6 @@ materials cost. Ctrl+O opens a new job.
 
     def go_on(self, key: str) -> None:
         self.app.open_code(key)
-
-    @on(Input.Changed, "#words")
-    def narrow(self, event: Input.Changed) -> None:
-        self._words = words_to_find(event.value)
-        self.load()
-
-    @on(NarrowingInput.Move)
-    def move(self, event: NarrowingInput.Move) -> None:
-        getattr(self.query_one(Entries), f"action_{event.way}")()
-
-    @on(Input.Submitted, "#words")
-    def open_marked(self) -> None:
-        self.query_one(Entries).action_select()
 
     def action_new_job(self) -> None:
         self.app.open_form("new-job")
