@@ -50,6 +50,7 @@ async def book(
     *,
     reason: str | None = None,
     day: str | None = None,
+    verb: str = "Book",
 ) -> Kind | None:
     """Show the plan, book it once it is confirmed, and return what was booked; None where it was not.
 
@@ -63,7 +64,7 @@ async def book(
     try:
         occasion = app.occasion(by, reason, moment_of(app, day))
         plan = await app.database.run(lambda store: act(store, occasion, dry_run=True, confirmed=None))
-        while await app.push_screen_wait(Confirm(title, describe(plan), changed=changed)):
+        while await app.push_screen_wait(Confirm(title, describe(plan), changed=changed, verb=verb)):
             try:
                 return await app.database.run(_agreed(act, app.occasion(by, reason, moment_of(app, day)), plan))
             except PlanChanged as error:
@@ -95,7 +96,8 @@ async def book_form(
     def told(plan: Kind) -> Content:
         return form.plan(plan, app.studio.currency)
 
-    return await book(app, form.question(words), act, told, reason=answers.get("why"), day=answers.get("day"))
+    why, day = answers.get("why"), answers.get("day")
+    return await book(app, form.question(words), act, told, reason=why, day=day, verb=form.verb)
 
 
 def _called(form: Form[Kind], key: str) -> str:

@@ -21,12 +21,15 @@ from stockroom.tui.forms.form import work_out
 from stockroom.tui.screens.thing import open_thing
 
 
-async def confirm(shown, *told: str) -> None:  # type: ignore[no-untyped-def]
+async def confirm(shown, *told: str, verb: str = "Keep") -> None:  # type: ignore[no-untyped-def]
     """Show what would be kept once more, keep it, and close what tells of it."""
+    key = verb[0].lower()
+    await shown.sees(f"^s {verb} it")
     await shown.press("ctrl+s")
-    await shown.sees("b Book it")
-    await shown.press("b")
-    await shown.sees(*told)
+    await shown.sees(f"{key} {verb} it", f"{key} {verb.lower()}s it. Esc goes back: nothing is done until you say so.")
+    await shown.press(key)
+    await shown.sees("Enter when you have read it.", *told)
+    assert " . Enter" not in shown.text
     await shown.press("enter")
     await shown.until(lambda: not shown.screen.is_modal, "the result to close")
 
@@ -72,7 +75,7 @@ async def test_a_place_is_named_renamed_retired_and_taken_back(screens, stocked,
         await shown.sees("name Drawer [b2] → Drawer 2 (painted)")
         await shown.press("x")
         await shown.sees("Retire: offer it no more", "offered no more")
-        await confirm(shown, "Retired: Drawer 2")
+        await confirm(shown, "Retired: Drawer 2", verb="Retire")
         await shown.sees("retired on 2026-11-25", "b Back into use")
         await shown.press("b")
         await confirm(shown, "In use again: Drawer 2")
@@ -184,7 +187,7 @@ async def test_what_a_supplier_asks_is_kept_and_ended_on_its_page(screens, store
         await shown.press("d")
         await put(shown, "material", "acetone")
         await shown.sees("no more")
-        await confirm(shown, "Sold no more: a pack of Laboratory [A3]")
+        await confirm(shown, "Sold no more: a pack of Laboratory [A3]", verb="Note")
         await shown.sees("Nothing it asks is kept yet")
     assert current_offers(store) == []
 

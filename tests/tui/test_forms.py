@@ -342,7 +342,12 @@ async def test_a_form_that_was_left_is_offered_again_and_delete_drops_it(screens
     async with screens() as shown:  # the window was closed, or the process ended
         await shown.sees("* begun, not booked")
         await shown.press("home", "enter")
-        await shown.sees("Take a little of a lot", "12 g", "Still to fill in: What for")
+        left = "as you left it 2026-11-25, 14:10; Ctrl+R clears it"
+        await shown.sees("Take a little of a lot", left, "12 g", "Still to fill in: What for")
+        await shown.press("ctrl+r")
+        await shown.until(lambda: left not in shown.text, "a form that says no more that it was left")
+        await shown.fill("amount", "12 g")
+        await shown.until(lambda: bool(shown.app.drafts.all()), "the draft to be kept")
         await shown.press("escape")
         await shown.sees("* begun, not booked")
         await shown.press("home", "delete")

@@ -244,7 +244,7 @@ async def test_a_reason_is_kept_and_shown_as_typed(screens, stocked, store: Stor
             await shown.fill("amount", "1 mL")
             await shown.fill("why", text)
             await shown.press("ctrl+s")
-            await shown.sees("b Book it")
+            await shown.sees("nothing is done until you say so")
             await shown.press("b")
             await shown.sees("Thrown away")
             await shown.press("enter")

@@ -201,7 +201,7 @@ async def test_it_is_chosen_on_screen_and_counts_there_at_once(
         await shown.fill("limit", "")
         await shown.sees("decimal sign: nothing → comma")
         await shown.press("ctrl+s")
-        await shown.sees("b Book it")
+        await shown.sees("nothing is done until you say so")
         await shown.press("b")
         await shown.sees("Kept: what it chooses")
         await shown.press("enter")

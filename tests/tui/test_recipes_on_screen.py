@@ -23,7 +23,7 @@ from stockroom.tui.screens.thing import open_thing
 async def confirm(shown, *told: str) -> None:  # type: ignore[no-untyped-def]
     """Show what would be kept once more, keep it, and close what tells of it."""
     await shown.press("ctrl+s")
-    await shown.sees("b Book it")
+    await shown.sees("nothing is done until you say so")
     await shown.press("b")
     await shown.sees(*told)
     await shown.press("enter")

@@ -100,6 +100,8 @@ class Form(Generic[Kind]):
     """A code whose page is opened after it was booked."""
     caution: str = ""
     """What stands above the form."""
+    verb: str = "Book"
+    """What is done with it once it is confirmed: what draws nothing is not booked, but kept, retired, given."""
     wrong: Callable[[Store, Answers], Mapping[str, str]] = lambda store, answers: {}
     """Says what is wrong with fields that are read together, by field."""
     page: Callable[[Kind], tuple[str, str] | None] = lambda done: None

@@ -99,6 +99,7 @@ when are kept.
     ),
     act=_choose,
     plan=kept_text,
+    verb="Keep",
     question=lambda answers: "Keep what the studio chooses so?",
     done=kept_title,
     expand=_chosen,

@@ -97,6 +97,7 @@ to buy and where, and what a job is expected to cost.
     ),
     act=_offer,
     plan=kept_text,
+    verb="Keep",
     question=lambda answers: f"Keep this price of {answers['supplier']}?",
     done=lambda done, currency: (f"Kept: a price of {done.name}", kept_text(done, currency)),
 )
@@ -139,6 +140,7 @@ END_OFFER = Form(
     ),
     act=_end,
     plan=kept_text,
+    verb="Note",
     question=lambda answers: f"Note that {answers['supplier']} sells it no more?",
     done=lambda done, currency: (f"Sold no more: a pack of {done.name}", kept_text(done, currency)),
 )

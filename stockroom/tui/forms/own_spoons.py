@@ -62,6 +62,7 @@ usual range for such powders.
     ),
     act=_weigh,
     plan=kept_text,
+    verb="Keep",
     question=lambda answers: "Keep these weights?",
     done=lambda done, currency: (f"Kept: what {done.name} holds", kept_text(done, currency)),
 )

@@ -120,6 +120,7 @@ Waste and handling are lines of their own on top. Client sees chooses how much t
     ),
     act=_give,
     plan=quote_text,
+    verb="Give",
     question=lambda answers: f"Give this quote for {answers['job']}?",
     done=lambda done, currency: (f"Quote {done.code} is given", quote_text(done, currency)),
     opens=lambda done: done.code,
@@ -193,6 +194,7 @@ line. One that was accepted before is replaced. Past its day it is accepted only
     fields=(_quote_field("given", "replaced"), replace(WHY, rare=False, hint="needed only past the day it held until")),
     act=_accept,
     plan=_changed_text,
+    verb="Accept",
     question=lambda answers: f"{answers['quote']} was accepted?",
     done=lambda done, currency: (f"Quote {done.quote.code} is accepted", _changed_text(done, currency)),
 )
@@ -204,6 +206,7 @@ WITHDRAW_QUOTE = Form(
     fields=(_quote_field("given", "accepted", "replaced"), REASON),
     act=_withdraw,
     plan=_changed_text,
+    verb="Withdraw",
     question=lambda answers: f"Take {answers['quote']} back?",
     done=lambda done, currency: (f"Quote {done.quote.code} is withdrawn", _changed_text(done, currency)),
 )

@@ -116,6 +116,7 @@ taken back into use from its page. What still speaks of it is named.
     fields=(_WHY,),
     act=_end,
     plan=kept_text,
+    verb="Retire",
     question=lambda answers: "Offer it no more?",
     done=lambda done, currency: (f"Retired: {done.name}", kept_text(done, currency)),
 )
@@ -126,6 +127,7 @@ TAKE_UP = Form(
     fields=(_WHY,),
     act=_take_up,
     plan=kept_text,
+    verb="Keep",
     question=lambda answers: "Take it back into use?",
     done=lambda done, currency: (f"In use again: {done.name}", kept_text(done, currency)),
 )

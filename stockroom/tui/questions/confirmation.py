@@ -1,9 +1,10 @@
-"""Show the plan as it would be booked, and ask whether to book it."""
+"""Show the plan as it would be booked, or kept, and ask whether to do it."""
 
 from __future__ import annotations
 
 from typing import ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
@@ -11,24 +12,40 @@ from textual.content import Content
 from textual.widgets import Static
 
 from stockroom.tui.questions.question import Question
+from stockroom.tui.widgets.keys import Active, named
 from stockroom.tui.widgets.told import Told
 
 
 class Confirm(Question[bool]):
-    """`b` books; nothing else does, so that Enter pressed twice books nothing."""
+    """`b` does it, and the letter that what is done begins with; Enter pressed twice does nothing."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("b", "book", "Book it")]
 
-    def __init__(self, title: str, plan: Content, *, changed: str | None = None) -> None:
+    def __init__(self, title: str, plan: Content, *, changed: str | None = None, verb: str = "Book") -> None:
         super().__init__(title)
-        self._plan, self._changed = plan, changed
+        self._plan, self._changed, self._verb = plan, changed, verb
 
     def body(self) -> ComposeResult:
         if self._changed:
             yield Static(Content(f"! {self._changed}"), classes="wrong")
         with VerticalScroll():
             yield Told(self._plan, classes="body")
-        yield Static(Content("b books it. Esc goes back: nothing is booked until you say so."), classes="keys")
+        does = f"{self._key} {self._verb.lower()}s it"
+        yield Static(Content(f"{does}. Esc goes back: nothing is done until you say so."), classes="keys")
+
+    @property
+    def _key(self) -> str:
+        return self._verb[0].lower()
+
+    @property
+    def active_bindings(self) -> Active:
+        return named(super().active_bindings, "book", f"{self._verb} it", self._key)
+
+    async def on_key(self, event: events.Key) -> None:
+        """Take the first letter of what is done too."""
+        if event.key == self._key:
+            event.stop()
+            self.action_book()
 
     def action_book(self) -> None:
         self.dismiss(True)

@@ -33,9 +33,9 @@ class Result(Question[str]):
         with VerticalScroll():
             yield Told(self._told, classes="body")
         words = {"label": "l shows its label", "lot": "o opens its page", "undo": "u undoes it"}
-        yield Static(
-            Content(f"{', '.join(words[one] for one in self._offered)}. Enter when you have read it."), classes="keys"
-        )
+        offered = ", ".join(words[one] for one in self._offered)
+        read = "Enter when you have read it."
+        yield Static(Content(f"{offered}. {read}" if offered else read), classes="keys")
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         return action != "next" or parameters[0] in self._offered

@@ -18,7 +18,9 @@ from stockroom.domain.occasion import Occasion
 from stockroom.errors import StockroomError
 from stockroom.store.open import Store
 from stockroom.tui.booking import book_form, moment_of
+from stockroom.tui.drafts import Draft
 from stockroom.tui.forms.form import Answers, Form, Lack, Worked, work_out
+from stockroom.tui.forms.worked_text import told_of
 from stockroom.tui.next_step import show_booked
 from stockroom.tui.page import SIDE_BY_SIDE, Page
 from stockroom.tui.ringing import forget_draft
@@ -26,6 +28,7 @@ from stockroom.tui.screens.pauses import TYPING_PAUSE
 from stockroom.tui.studio import working_people
 from stockroom.tui.widgets.chosen import Chosen
 from stockroom.tui.widgets.fields import Fields, scanned
+from stockroom.tui.widgets.keys import Active, named
 from stockroom.tui.widgets.told import Told
 from stockroom.tui.words import on_screen
 
@@ -57,6 +60,7 @@ class FormScreen(Page, Generic[Kind]):
         self.form, self.area, self.explained = form, area, form.help
         self.known: dict[str, str] = dict(known or {})
         self._fields = Fields(form)
+        self._heading = Static(Content(form.title), classes="heading")
         self._booking = self._ready = False
         self._lack: Lack | None = None
         """What only the plan asks for, and is not answered."""
@@ -64,7 +68,7 @@ class FormScreen(Page, Generic[Kind]):
         """What stood in it when it was opened; None where that was a draft."""
 
     def body(self) -> ComposeResult:
-        yield Static(Content(self.form.title), classes="heading")
+        yield self._heading
         if self.form.caution:
             yield Static(Content(f"! {self.form.caution}"), classes="caution")
         with Container(id="form"):
@@ -82,9 +86,15 @@ class FormScreen(Page, Generic[Kind]):
         if await self._fields.put_in(dict(kept.answers) if kept else self.known):
             self._ready = True
             self._as_opened = None if kept else self.answers()
+            self._head(kept)
             self.plan_again()
             if kept and kept.progress and self.app.screen is self:
                 self.action_steps()
+
+    def _head(self, left: Draft | None = None) -> None:
+        """Say what the form is for, and of one that was left unfinished that it is."""
+        told = f"   as you left it {left.at.replace('T', ', ')}; Ctrl+R clears it" if left and left.begun else ""
+        self._heading.update(Content.assemble(self.form.title, (told, "not bold $text-accent")))
 
     def answers(self) -> dict[str, str]:
         """Return what was answered; of a choice, the key."""
@@ -150,22 +160,8 @@ class FormScreen(Page, Generic[Kind]):
         asked_for = re.findall(_ASKED_FOR, worked.trouble or "")
         fields.asked_for = frozenset(name.replace("-", "_") for name in asked_for)
         fields.show_asked()
-        self.query_one("#plan-text", Told).tell(self._told(worked))
-
-    def _told(self, worked: Worked[Kind]) -> Content:
-        if worked.plan is not None:
-            return self.form.plan(worked.plan, self.app.studio.currency)
-        if worked.trouble is not None:
-            return Content.assemble(("! ", "bold $text-error"), on_screen(worked.trouble))
-        parts: list[Content] = []
-        if worked.wrong:
-            named = ", ".join(self._fields.lines[key].asked.words for key in worked.wrong)
-            parts.append(Content.assemble(("! ", "bold $text-error"), f"Look again at: {named}."))
-        if worked.missing:
-            named = ", ".join(worked.missing)
-            parts.append(Content(f"Still to fill in: {named}. The plan appears here while you type."))
-        parts += [worked.about] if worked.about and worked.about.plain else []
-        return Content("\n\n").join(parts)
+        called = {key: line.asked.words for key, line in fields.lines.items()}
+        self.query_one("#plan-text", Told).tell(told_of(self.form, worked, called, self.app.studio.currency))
 
     @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:
@@ -211,6 +207,7 @@ class FormScreen(Page, Generic[Kind]):
         self.app.run_worker(show_booked(self.app, self.form, done))
         if self.area:
             self._fields.empty()
+            self._head()
         else:
             self.dismiss()
 
@@ -218,8 +215,13 @@ class FormScreen(Page, Generic[Kind]):
         """Empty the form; what was kept of it goes too."""
         forget_draft(self.app, self.form.name, self.known)
         self._fields.empty()
+        self._head()
         if set(self.known) - set(self._fields.lines):  # what it is about, and what was filled in for that
             self._begin()
+
+    @property
+    def active_bindings(self) -> Active:
+        return named(super().active_bindings, "book", f"{self.form.verb} it")
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer only what the form has."""
