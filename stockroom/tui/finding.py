@@ -8,13 +8,14 @@ from functools import partial
 
 from textual.content import Content
 
+from stockroom.domain.lots import Lot
 from stockroom.errors import StockroomError
 from stockroom.store.fold import fold, holds, words_to_find
 from stockroom.store.jobs import all_jobs
-from stockroom.store.lots import shelf
+from stockroom.store.lots import ShelfSearch, lots_in_order
 from stockroom.store.materials import all_materials
 from stockroom.store.open import Store
-from stockroom.store.recipes import all_recipes, recipe_making
+from stockroom.store.recipes import all_recipes
 from stockroom.tui.app import StockroomApp
 from stockroom.tui.bench_book.nouns import Thing, all_things
 from stockroom.tui.forms import FORMS, find_form
@@ -74,48 +75,88 @@ def to_do() -> Iterator[Found]:
     yield Found(words="Leave", detail="Ctrl+Q", go=StockroomApp.exit)
 
 
-def find(store: Store, typed: str) -> list[Found]:
-    """Find what holds every word typed: first what a whole code names, then things to do, lots, jobs and the rest.
+Searched = tuple[str, Found]
+"""The folded text that is searched, and what it leads to."""
 
-    Before anything is typed, give what can be done.
-    """
-    words = words_to_find(typed)
-    if not words:
-        return list(to_do())
-    found: list[Found] = []
-    try:
-        code = known_code(store, typed)
-        found.append(Found(words=f"Open {code}", detail="by its code", go=partial(StockroomApp.open_code, code=code)))
-    except StockroomError:
-        pass
-    found += [one for one in to_do() if holds(fold(one.words), words)]
-    found += [
-        Found(
-            words=f"{lot.code}  {lot.material.name}",
-            detail=", ".join(part for part in (lot.amount_words, lot.place) if part),
-            go=partial(StockroomApp.open_code, code=lot.code),
+
+class Finder:
+    """Finds by a few letters; kept, it reads what is searched once as long as nothing is changed."""
+
+    def __init__(self, store: Store) -> None:
+        self._store, self._shelf = store, ShelfSearch(store)
+        self._revision: object = None
+        self._kinds: list[list[Searched]] = []
+
+    def find(self, typed: str) -> list[Found]:
+        """Find what holds every word typed: first what a whole code names, then things to do, lots, jobs and the rest.
+
+        Before anything is typed, give what can be done.
+        """
+        words = words_to_find(typed)
+        if not words:
+            return list(to_do())
+        store, revision = self._store, self._store.revision()
+        if revision != self._revision:
+            self._kinds, self._revision = [_jobs(store), _recipes(store), _materials(store), _things(store)], revision
+        found: list[Found] = []
+        try:
+            code = known_code(store, typed)
+            go = partial(StockroomApp.open_code, code=code)
+            found.append(Found(words=f"Open {code}", detail="by its code", go=go))
+        except StockroomError:
+            pass
+        found += [one for one in to_do() if holds(fold(one.words), words)]
+        found += map(_lot, lots_in_order(store, self._shelf.find(typed)[:MOST]))
+        for kind in self._kinds:
+            found += [one for text, one in kind if holds(text, words)][:MOST]
+        return found
+
+
+def _lot(lot: Lot) -> Found:
+    return Found(
+        words=f"{lot.code}  {lot.material.name}",
+        detail=", ".join(part for part in (lot.amount_words, lot.place) if part),
+        go=partial(StockroomApp.open_code, code=lot.code),
+    )
+
+
+def _jobs(store: Store) -> list[Searched]:
+    return [
+        (
+            fold(f"{job.code} {job.title} {job.client or ''}"),
+            Found(words=f"{job.code}  {job.title}", detail="job", go=partial(StockroomApp.open_code, code=job.code)),
         )
-        for lot in shelf(store, typed, limit=MOST)
-    ]
-    found += [
-        Found(words=f"{job.code}  {job.title}", detail="job", go=partial(StockroomApp.open_code, code=job.code))
         for job in all_jobs(store)
-        if holds(fold(f"{job.code} {job.title} {job.client or ''}"), words)
-    ][:MOST]
-    for recipe in all_recipes(store, typed)[:MOST]:
-        form = "make" if recipe.kind == "stock" else "use"
-        told = "make it up" if form == "make" else "use it for a job"
-        go = partial(StockroomApp.open_form, name=form, recipe=recipe.key)
-        found.append(Found(words=recipe.name, detail=told, go=go))
-    for material in all_materials(store, typed)[:MOST]:
-        made = recipe_making(store, material.key)
-        go = partial(StockroomApp.search_shelf, words=material.name)
-        found.append(Found(words=material.name, detail="made here, on the shelf" if made else "on the shelf", go=go))
-    found += [
-        Found(words=thing.name, detail=f"{thing.noun} in the bench book", go=partial(_open_thing, thing=thing))
-        for thing in all_things(store, words=words)[:MOST]
     ]
+
+
+def _recipes(store: Store) -> list[Searched]:
+    found = []
+    for recipe in all_recipes(store):
+        form, told = ("make", "make it up") if recipe.kind == "stock" else ("use", "use it for a job")
+        go = partial(StockroomApp.open_form, name=form, recipe=recipe.key)
+        found.append((fold(f"{recipe.key} {recipe.name}"), Found(words=recipe.name, detail=told, go=go)))
     return found
+
+
+def _materials(store: Store) -> list[Searched]:
+    made, found = {recipe.makes for recipe in all_recipes(store)}, []
+    for material in all_materials(store):
+        told = "made here, on the shelf" if material.key in made else "on the shelf"
+        go = partial(StockroomApp.search_shelf, words=material.name)
+        text = fold(f"{material.key} {material.name} {material.kind} {material.grade or ''}")
+        found.append((text, Found(words=material.name, detail=told, go=go)))
+    return found
+
+
+def _things(store: Store) -> list[Searched]:
+    return [
+        (
+            thing.folded,
+            Found(words=thing.name, detail=f"{thing.noun} in the bench book", go=partial(_open_thing, thing=thing)),
+        )
+        for thing in all_things(store)
+    ]
 
 
 def _open_thing(app: StockroomApp, thing: Thing) -> None:

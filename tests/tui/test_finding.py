@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
+from stockroom.actions.jobs import new_job
+from stockroom.domain.occasion import Occasion
 from stockroom.store.open import Store
-from stockroom.tui.finding import find, to_do
+from stockroom.tui.finding import Finder, to_do
 from stockroom.tui.screens.form import FormScreen
 from stockroom.tui.screens.job import JobScreen
 from stockroom.tui.screens.lot import LotScreen
 
 
 def words(store: Store, typed: str) -> list[str]:
-    return [found.words for found in find(store, typed)]
+    return [found.words for found in Finder(store).find(typed)]
 
 
 def test_every_kind_of_thing_is_found_by_a_few_letters(stocked, store: Store) -> None:
@@ -32,6 +36,20 @@ def test_a_whole_code_comes_first(stocked, store: Store) -> None:
 def test_before_anything_is_typed_it_offers_what_can_be_done(store: Store) -> None:
     assert words(store, "") == [found.words for found in to_do()]
     assert {"What is due", "Receive a delivery", "Check a jar", "Undo one of your last"} <= set(words(store, ""))
+
+
+def test_each_letter_searches_what_was_read_once_until_something_is_changed(
+    stocked, store: Store, occasion: Callable[..., Occasion]
+) -> None:
+    finder, read = Finder(store), list[str]()
+    assert finder.find("railway") == []
+    store.connection.set_trace_callback(read.append)
+    told = [found.words for found in finder.find("calcium hydr")]
+    store.connection.set_trace_callback(None)
+    assert told == words(store, "calcium hydr")
+    assert not [sql for sql in read if "FROM recipe" in sql or "FROM material ORDER" in sql or "FROM job" in sql]
+    new_job(store, "Railway posters", today=occasion().today, client=None, objects=())
+    assert any("Railway posters" in found.words for found in finder.find("railway"))
 
 
 @pytest.mark.parametrize(

@@ -28,12 +28,16 @@ class Thing:
     told: str = ""
     retired_on: str | None = None
 
-    def holds(self, words: Sequence[tuple[str, str]]) -> bool:
-        """Say whether it holds every word, that of its kind among them."""
-        text = fold(
+    @property
+    def folded(self) -> str:
+        """What is searched for it, the word of its kind among it."""
+        return fold(
             f"{self.name} {self.told} {self.key} {NOUNS[self.noun].many} {'retired' if self.retired_on else ''}"
         )
-        return holds(text, words)
+
+    def holds(self, words: Sequence[tuple[str, str]]) -> bool:
+        """Say whether it holds every word."""
+        return holds(self.folded, words)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,8 @@ from textual.content import Content
 from textual.widgets import Input, OptionList, Static
 
 from stockroom.errors import StockroomError
-from stockroom.tui.finding import Found, find
+from stockroom.store.open import Store
+from stockroom.tui.finding import Finder, Found
 from stockroom.tui.questions.question import Question
 from stockroom.tui.widgets.narrowing import NarrowingInput
 from stockroom.tui.words import on_screen
@@ -25,6 +26,7 @@ class Find(Question[Found]):
         self._typed = ""
         """What the list answers to."""
         self._taking = False
+        self._finder: Finder | None = None
 
     def body(self) -> ComposeResult:
         yield NarrowingInput(
@@ -45,7 +47,7 @@ class Find(Question[Found]):
     async def look_up(self) -> None:
         typed, keys = self.query_one(Input).value, self.query_one(".keys", Static)
         try:
-            found = await self.app.database.run(lambda store: find(store, typed))
+            found = await self.app.database.run(lambda store: self._find(store, typed))
         except StockroomError as error:
             keys.update(Content(f"! {on_screen(error.message)}"))
             return
@@ -63,6 +65,10 @@ class Find(Question[Found]):
         keys.update(Content(told))
         if self._taking:
             self.take()
+
+    def _find(self, store: Store, typed: str) -> Sequence[Found]:
+        self._finder = self._finder or Finder(store)
+        return self._finder.find(typed)
 
     @on(NarrowingInput.Move)
     def move(self, event: NarrowingInput.Move) -> None:
