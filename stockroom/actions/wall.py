@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from stockroom.actions.whats_due import due_items
+from stockroom.domain.codes import prefix_of
 from stockroom.domain.jobs import Booking
 from stockroom.domain.papers import Block, Column, Heading, Paper, Rows, Words
 from stockroom.planning.due import STOPS_WORK, WORDS
@@ -127,7 +128,8 @@ _COLUMNS = (Column(title="What", share=1.3), Column(title="Which", share=2.6), C
 
 def _row(item: ToDo) -> tuple[str, str, str]:
     sign = "! " if item.kind in STOPS_WORK else ""
-    return f"{sign}{WORDS.get(item.kind, item.kind)}", f"{item.name} ({item.code})", item.why
+    code = f" ({item.code})" if prefix_of(item.code) else ""
+    return f"{sign}{WORDS.get(item.kind, item.kind)}", f"{item.name}{code}", item.why
 
 
 def _day_words(one: WallDay) -> str:

@@ -119,6 +119,15 @@ def read_code(text: str) -> Code:
     raise Unreadable(f"{typed} is not a code: {_WHAT_A_CODE_LOOKS_LIKE}", readings=[])
 
 
+def prefix_of(code: str) -> str:
+    """Return the letter of a code's noun, or nothing for the key of a material."""
+    try:
+        found = read_code(code)
+    except Unreadable:
+        return ""
+    return found.prefix if found.text == code else ""
+
+
 def could_be(typed: str, code: str) -> bool:
     """Say whether a code is what was typed with `?` for each character that cannot be read."""
     pattern = _fold("".join(typed.split()))

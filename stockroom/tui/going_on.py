@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from stockroom.domain.codes import read_code
-from stockroom.errors import StockroomError, Unreadable
+from stockroom.domain.codes import prefix_of
+from stockroom.errors import StockroomError
 from stockroom.planning.due import Due
 from stockroom.store.open import Store
 from stockroom.store.remaking import recipe_of_material, remade_by
@@ -103,12 +103,3 @@ _WAYS: dict[str, Callable[[Store, Due], Way]] = {
     "low": _more,
     "empty": _more,
 }
-
-
-def prefix_of(code: str) -> str:
-    """Return the letter of a code's noun, or nothing for the key of a material."""
-    try:
-        found = read_code(code)
-    except Unreadable:
-        return ""
-    return found.prefix if found.text == code else ""

@@ -13,12 +13,13 @@ from textual.content import Content
 from textual.widgets import Static
 
 from stockroom.actions.whats_due import due_items
+from stockroom.domain.codes import prefix_of
 from stockroom.labels.plain_text import make_visible as one_line
 from stockroom.planning.due import Due
 from stockroom.store.open import Store
 from stockroom.tui.drafts import Draft, booked_since
 from stockroom.tui.forms import find_form
-from stockroom.tui.going_on import Way, prefix_of, way_on
+from stockroom.tui.going_on import Way, way_on
 from stockroom.tui.ringing import forget_draft
 from stockroom.tui.screens.listing import Entry, ListingPage, of_all
 from stockroom.tui.waiting import waits_in
