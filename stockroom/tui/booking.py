@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Protocol, TypeVar
 
 from textual.content import Content
@@ -42,6 +43,9 @@ async def who_books(app: StockroomApp) -> str | None:
     return app.by
 
 
+_CLOCK = re.compile(r"\b(\d\d):(\d\d)\b")
+
+
 async def book(
     app: StockroomApp,
     title: str,
@@ -55,7 +59,7 @@ async def book(
     """Show the plan, book it once it is confirmed, and return what was booked; None where it was not.
 
     `day` is when it happened, as typed. Where the shelf changed in between, the new plan is shown and asked about
-    again.
+    again; where only the clock went on while the question stood there, it is booked as it is now.
     """
     by = await who_books(app)
     if by is None:
@@ -64,11 +68,15 @@ async def book(
     try:
         occasion = app.occasion(by, reason, moment_of(app, day))
         plan = await app.database.run(lambda store: act(store, occasion, dry_run=True, confirmed=None))
-        while await app.push_screen_wait(Confirm(title, describe(plan), changed=changed, verb=verb)):
+        asked, since, ask = plan, app.local, True
+        while not ask or await app.push_screen_wait(Confirm(title, describe(plan), changed=changed, verb=verb)):
             try:
                 return await app.database.run(_agreed(act, app.occasion(by, reason, moment_of(app, day)), plan))
             except PlanChanged as error:
                 plan, changed = error.plan, error.message  # type: ignore[assignment]
+                ask = not says_the_same(describe(asked).plain, describe(plan).plain, within=app.local - since)
+                if ask:
+                    asked, since = plan, app.local
     except StockroomError as error:
         await app.tell(error)
     finally:
@@ -117,6 +125,15 @@ def moment_of(app: StockroomApp, typed: str | None) -> datetime | None:
     if at > now:
         raise BadInput(f"{typed} is still to come. Something is booked when it has happened.")
     return at
+
+
+def says_the_same(before: str, after: str, *, within: timedelta) -> bool:
+    """Say whether two plans tell the same but for clock times, moved on by no more than the time in between."""
+    if _CLOCK.sub("", before) != _CLOCK.sub("", after):
+        return False
+    most = within.total_seconds() // 60 + 1
+    times = zip(_CLOCK.findall(before), _CLOCK.findall(after), strict=True)
+    return all(0 <= 60 * (int(new[0]) - int(old[0])) + int(new[1]) - int(old[1]) <= most for old, new in times)
 
 
 def _agreed(act: Act[Kind], occasion: Occasion, plan: Kind) -> Callable[[Store], Kind]:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import datetime
+from datetime import datetime, timedelta
+
+import pytest
 
 from stockroom.actions.lot_page import lot_page
 from stockroom.actions.receiving import Delivery, receive
@@ -12,6 +14,8 @@ from stockroom.domain.occasion import Occasion
 from stockroom.science.quantities import show
 from stockroom.store.lots import find_lot, shelf
 from stockroom.store.open import Store
+from stockroom.tui.booking import says_the_same
+from tests.tui.conftest import NOW
 
 
 async def begin(shown) -> None:  # type: ignore[no-untyped-def]
@@ -91,6 +95,35 @@ async def test_a_shelf_that_changed_meanwhile_shows_the_new_plan_and_asks_again(
         await shown.sees("Made:", code)
         await shown.press("enter")
     assert show(find_lot(store, code).amount) == "97 g"
+
+
+async def test_a_minute_that_went_by_while_the_question_stood_there_is_no_change_of_the_shelf(
+    screens, stocked, store: Store
+) -> None:
+    async with screens() as shown:
+        await begin(shown)
+        await shown.press("ctrl+s")
+        await shown.sees("b Book it", "2026-11-26, 14:10")
+        shown.app._now = lambda: NOW + timedelta(minutes=4)
+        await shown.press("B")  # with caps lock
+        await shown.sees("Made:", "2026-11-26, 14:14")
+        assert "shelf changed" not in shown.text
+        await shown.press("enter")
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "same"),
+    [
+        ("ready 2026-11-26, 14:10", "ready 2026-11-26, 14:14", True),
+        ("ready 2026-11-26, 14:10", "ready 2026-11-26, 14:20", False),
+        ("ready 2026-11-26, 14:10", "ready 2026-11-26, 14:09", False),
+        ("ready 2026-11-26, 23:59", "ready 2026-11-27, 00:03", False),
+        ("3 g of L002U, 14:10", "3 g of L006M, 14:10", False),
+        ("3 g of L002U", "3 g of L002U, 14:10", False),
+    ],
+)
+def test_only_clock_times_that_went_on_are_let_pass(before: str, after: str, same: bool) -> None:
+    assert says_the_same(before, after, within=timedelta(minutes=4)) is same
 
 
 async def test_what_became_short_meanwhile_is_told_and_books_nothing(

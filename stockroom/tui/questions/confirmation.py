@@ -19,7 +19,7 @@ from stockroom.tui.widgets.told import Told
 class Confirm(Question[bool]):
     """`b` does it, and the letter that what is done begins with; Enter pressed twice does nothing."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("b", "book", "Book it")]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("b,B", "book", "Book it", key_display="b")]
 
     def __init__(self, title: str, plan: Content, *, changed: str | None = None, verb: str = "Book") -> None:
         super().__init__(title)
