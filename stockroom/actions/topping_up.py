@@ -191,7 +191,9 @@ def _with_balance(store: Store, jar: Lot, added: int, done: ToppedUp) -> ToppedU
     left = jar_now.refills(added)
     cautions = [*done.cautions]
     if jar_now.assumed:
-        cautions.append(f"A temperature was not written down; {jar_now.celsius:g} °C was taken.")
+        cautions.append(
+            f"At some making or topping up no temperature was written down; {jar_now.celsius:g} °C was taken there."
+        )
     residue = residue_of(store, balance.rewettings)
     if balance.rewettings:
         cautions.append(f"{'Suspect: ' if residue.suspect else ''}{residue.why}")

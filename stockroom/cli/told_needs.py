@@ -12,7 +12,7 @@ from stockroom.cli.output import Output
 from stockroom.cli.session import Session
 from stockroom.domain.jobs import Booking
 from stockroom.planning.needs import Need
-from stockroom.science.quantities import Dimension, amount_and_unit
+from stockroom.science.quantities import amount_and_unit
 
 
 def tell_answer(session: Session, booking: Booking, document: dict[str, Any], words: str) -> None:
@@ -95,8 +95,7 @@ def say_need(output: Output, need: Need, wanted: date | None = None) -> None:
 
     It is LATE where it is not there on the day it is `wanted`, or on the first day that needs it.
     """
-    verb = "make" if need.recipe else "cut" if need.material.dimension is Dimension.USES else "order"
-    what = f"{verb} {need.amount_words} of {need.material.name}"
+    what = f"{need.verb} {need.amount_words} of {need.material.name}"
     source = need.recipe or need.supplier
     late = "  LATE" if need.there_from > (wanted or need.by) else ""
     output.say(f"  by {need.begin_by:%a} {need.begin_by}  {what}{f' ({source})' if source else ''}{late}")

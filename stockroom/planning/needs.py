@@ -69,6 +69,11 @@ class Need:
         return self.material.quantity(self.quantity)
 
     @property
+    def verb(self) -> str:
+        """What is done to have it there: make, cut or order."""
+        return "make" if self.recipe else "cut" if self.material.dimension is Dimension.USES else "order"
+
+    @property
     def amount_words(self) -> str:
         """How much, for people; whole sheets in their number as well."""
         sheet = self.material.packs.get("sheet")

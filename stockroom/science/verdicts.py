@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from stockroom.errors import BadInput
-from stockroom.science.ranges import Range, Used, show_range
+from stockroom.science.ranges import Range, Used, rounded, show_range
 from stockroom.science.reference import Row
 
 Word = Literal["saturated", "weak", "carbonated", "reads too high", "cannot tell", "not ready", "fit", "unfit"]
@@ -77,4 +77,14 @@ def explain(percent: Range, limit_percent: float, word: Word) -> str:
         "reads too high": "all above what water can hold",
         "carbonated": f"all below the limit of {limit_percent:g} % although it was shaken over the solid",
     }.get(word, f"on both sides of the limit of {limit_percent:g} %")
-    return f"{show_range(percent)} of saturation: {how}."
+    return f"{_beside(percent, limit_percent)} of saturation: {how}."
+
+
+def _beside(percent: Range, limit_percent: float) -> str:
+    """Write a share of saturation; an end that rounds onto the limit or past it says on which side of it it lies."""
+    low, best, high = rounded(percent)
+    if percent.high < limit_percent <= high:
+        return f"{low:f} to just under {limit_percent:g} %, likeliest {best:f} %"
+    if low <= limit_percent < percent.low:
+        return f"just over {limit_percent:g} to {high:f} %, likeliest {best:f} %"
+    return show_range(percent)

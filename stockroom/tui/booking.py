@@ -69,7 +69,9 @@ async def book(
         occasion = app.occasion(by, reason, moment_of(app, day))
         plan = await app.database.run(lambda store: act(store, occasion, dry_run=True, confirmed=None))
         asked, since, ask = plan, app.local, True
-        while not ask or await app.push_screen_wait(Confirm(title, describe(plan), changed=changed, verb=verb)):
+        while True:
+            if ask and not await app.push_screen_wait(Confirm(title, describe(plan), changed=changed, verb=verb)):
+                return None
             try:
                 return await app.database.run(_agreed(act, app.occasion(by, reason, moment_of(app, day)), plan))
             except PlanChanged as error:

@@ -49,7 +49,7 @@ _SEEN_AT = {
     "job show": "F8 (Plan)",
     "order list": "F9 (Buy)",
     "order show": "F9 (Buy)",
-    "order remove": "0 packs of it in 'Add to an order' (Ctrl+F)",
+    "order remove": "Enter on that line, on its page (F9)",
     "stock-take": "F10 (Count)",
     "quote list": "A job's page (F7)",
     "undo": "'Undo one of your last' (Ctrl+F)",

@@ -158,9 +158,20 @@ async def test_a_new_job_opens_its_page_and_a_treatment_is_booked_for_it(screens
         await shown.sees("has passed")
         await shown.fill("for", "in 3 days")
         await shown.sees("Saturday 2026-11-28")
-        await confirm(shown, "Booked: K")
+        await confirm(shown, "Booked: K", "Plate 2 is not known")
     assert [one.for_day for one in open_bookings(store)] == ["2026-11-28"]
     assert all_jobs(store)[0].title == "Botanical plates: ferns"
+
+
+async def test_a_booking_says_at_once_what_is_to_be_made_first(screens, stocked) -> None:
+    async with screens() as shown:
+        shown.app.open_form("book", recipe="calcium-hydroxide-1-in-2", job=stocked["job"])
+        await shown.fill("for", "in 3 days")
+        await shown.fill("fill", "8 L")
+        await shown.sees("Done today it could not be")
+        await confirm(
+            shown, "Booked: K", "make", "of Calcium hydroxide solution, by Friday 2026-11-27", "│  Enter when"
+        )
 
 
 async def test_a_bottle_scanned_while_a_form_is_open_goes_into_it(screens, stocked) -> None:

@@ -7,6 +7,7 @@ from datetime import date
 
 from textual.content import Content
 
+from stockroom.actions.booking_answer import Answer, answer_booking
 from stockroom.actions.bookings import book, cancel_booking, move_booking
 from stockroom.actions.jobs import JobChanged, close_job, new_job, read_object
 from stockroom.actions.using import use
@@ -44,7 +45,30 @@ def _book(store: Store, occasion: Occasion, answers: Answers, *, dry_run: bool, 
         fills=fills,
         note=answers.get("note"),
     )
-    return Planned(told=tuple(told), warnings=booked.warnings, code=booked.booking.code)
+    answer = answer_booking(store, booked.booking.code, occasion.now.astimezone(occasion.zone))
+    return Planned(
+        told=(*told, *_first(answer)), warnings=(*booked.warnings, *_in_the_way(answer)), code=booked.booking.code
+    )
+
+
+def _first(answer: Answer) -> list[tuple[str, str]]:
+    """Say what must be made, cut or ordered first, and by when; or that all will be there."""
+    if answer.ready:
+        return [("then", "everything it needs will be there")]
+    return [
+        (need.verb, f"{need.amount_words} of {need.material.name}, by {_weekday(need.begin_by)}")
+        for need in sorted((*answer.make, *answer.buy), key=lambda one: one.begin_by)
+    ]
+
+
+def _in_the_way(answer: Answer) -> list[str]:
+    """Say what keeps a booking from its day, and what it keeps from theirs."""
+    told = []
+    if answer.earliest:
+        told.append(f"Not everything can be there by then; the earliest day is {answer.earliest}.")
+    if answer.makes_late:
+        told.append(f"It takes what others count on; no longer in time: {', '.join(answer.makes_late)}.")
+    return told
 
 
 def _weekday(day: date) -> str:

@@ -22,6 +22,7 @@ from stockroom.store.orders import deliveries_of, find_order
 from stockroom.store.stockroom_settings import setting
 from stockroom.tui.booking import who_books
 from stockroom.tui.files import hand_over
+from stockroom.tui.questions.confirmation import Confirm
 from stockroom.tui.screens.listing import Entry, ListingPage, title
 from stockroom.tui.texts import one_line, rows
 from stockroom.tui.widgets.told import Told
@@ -54,8 +55,8 @@ class OrderScreen(ListingPage):
     CSS_PATH = "order.tcss"
     HELP = """
 One order: a draft at first, then placed at the prices of that day, then received. Enter on a
-line of a draft takes it off; on a line still to come, books in what came of it; on a
-delivery, undoes it.
+line of a draft takes it off, once B confirms it; on a line still to come, books in what came
+of it; on a delivery, undoes it.
 
 S writes the order as a sheet to send. Nothing is sent by the program.
 """
@@ -140,13 +141,17 @@ S writes the order as a sheet to send. Nothing is sent by the program.
 
     @work
     async def _take_off(self, position: int) -> None:
+        """Take a line off once it was said that it is meant: nothing puts it back."""
         from stockroom.actions.ordering import remove_line
 
+        lines = self._page.order.lines if self._page else ()
+        told = Content("; ".join(line.words for line in lines if line.position == position))
         by = await who_books(self.app)
-        if by is not None:
-            occasion = self.app.occasion(by)
-            await self.app.ask_database(lambda store: remove_line(store, occasion, self.code, position))
-            self.load()
+        if by is None or not await self.app.push_screen_wait(Confirm(f"Take it off {self.code}?", told)):
+            return
+        occasion = self.app.occasion(by)
+        await self.app.ask_database(lambda store: remove_line(store, occasion, self.code, position))
+        self.load()
 
     @work
     async def action_again(self) -> None:

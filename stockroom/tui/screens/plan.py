@@ -159,9 +159,9 @@ def _arrival(order: Order, today: date) -> Entry:
 
 def _need(key: str, need: Need) -> Entry:
     """Write what is to be made or ordered, by the day on which that begins."""
-    day, verb = need.begin_by, "make" if need.recipe else "order"
+    day = need.begin_by
     words = Content.assemble(
-        f"{day:%a} {day.isoformat()}  ", (f"{verb} {need.amount_words} of {one_line(need.material.name)}", "bold")
+        f"{day:%a} {day.isoformat()}  ", (f"{need.verb} {need.amount_words} of {one_line(need.material.name)}", "bold")
     )
     late = (Content(f"! there only on {need.there_from.isoformat()}"),) if need.late else ()
     does = "make it: the form opens filled in" if need.recipe else "what to buy"
