@@ -79,7 +79,8 @@ async def test_only_the_fills_that_were_poured_are_booked_with_the_colour_of_the
     async with screens() as shown:
         await begin_bath(shown, stocked)
         await shown.press("space", "space")
-        await shown.sees("2 of 2 steps", "[x]  2.")
+        await shown.sees("2 of 2 steps", "[x]  2.", "All is done: Ctrl+S books it, F pours one more fill.")
+        await shown.sees("Enter: take the tick away")
         await shown.press("f")
         await shown.sees("What colour is the water?")
         await shown.answer("pale yellow")

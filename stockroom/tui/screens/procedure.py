@@ -132,7 +132,11 @@ leaving and coming back loses nothing.
 
     def _entries(self) -> Sequence[Entry]:
         return [
-            Entry(key=str(number), words=self._line(number, step), does="tick it off")
+            Entry(
+                key=str(number),
+                words=self._line(number, step),
+                does="take the tick away" if number in self._ticked else "tick it off",
+            )
             for number, step in enumerate(self._steps)
         ]
 
@@ -213,6 +217,8 @@ leaving and coming back loses nothing.
         for number, wait in sorted(self._waits.items()):
             told.append(f"step {number + 1}: {wait_words(wait, now, self.app.studio.zone)}")
         told += self._notes
+        if self._steps and len(self._ticked) == len(self._steps):
+            told.append(f"All is done: Ctrl+S books it{', F pours one more fill' if self._fills else ''}.")
         waits = self.query_one("#waits", Static)
         waits.display = bool(told)
         waits.update(Content("\n".join(one_line(line) for line in told)))
