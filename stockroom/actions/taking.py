@@ -62,6 +62,8 @@ class Taking(ActionOutcome):
     to: str | None = None
     """Where it was thrown away: drain, bin, or the code of a waste can."""
     cautions: tuple[Caution, ...] = ()
+    loan: tuple[str, str | None] | None = None
+    """Whom it is lent to, and the day it is to be back."""
 
     def as_plan(self) -> Self:
         return replace(self, action=None, offcuts=tuple(replace(one, code=None) for one in self.offcuts))
@@ -147,7 +149,7 @@ def take(
             details={"typed": typed, **({"overrides": {lot.code: override}} if override else {})},
         )
         done = taken(store, draft, lot, wanted, override, booked_at, cut)
-        return replace(done, cautions=cautions)
+        return replace(done, cautions=cautions, loan=draft.loan)
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
 

@@ -206,6 +206,8 @@ def taking_text(taking: Taking, currency: str) -> Content:
     facts = [("value", show_money(taking.cost, currency)), ("left", left)]
     if taking.to:
         facts.append(("goes to", taking.to))
+    if taking.loan:
+        facts += [("lent to", taking.loan[0]), ("back by", taking.loan[1] or "no day said")]
     return sections(
         ("", _behind_signs([one.words for one in taking.cautions])),
         ("", drawn_text(taking.drawn, currency)),

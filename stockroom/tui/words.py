@@ -54,6 +54,7 @@ DONE = {
 """What was done, as a lot's history tells it."""
 
 _FLAGS = {
+    "Say --seen CODE=QTY for each lot that is there": "Scan each lot that is there, or type its code and how much",
     "with --why": "in the field Why",
     "Say --why": "Write it in the field Why",
     "with --from": "in the field From lots",

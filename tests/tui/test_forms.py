@@ -166,6 +166,7 @@ async def test_a_new_job_opens_its_page_and_a_treatment_is_booked_for_it(screens
 async def test_a_booking_says_at_once_what_is_to_be_made_first(screens, stocked) -> None:
     async with screens() as shown:
         shown.app.open_form("book", recipe="calcium-hydroxide-1-in-2", job=stocked["job"])
+        await shown.sees("Still to fill in: Day")
         await shown.fill("for", "in 3 days")
         await shown.fill("fill", "8 L")
         await shown.sees("Done today it could not be")
@@ -485,3 +486,13 @@ async def test_a_job_is_given_an_object_closed_and_opened_again_from_its_page(sc
         await shown.sees("Harbour charts   open")
     job = find_job(store, stocked["job"])
     assert ([one.name for one in job.objects], job.state) == (["Sheet 1", "Sheet 2", "Sheet 3"], "open")
+
+
+async def test_a_loan_says_to_whom_and_until_when_before_it_is_booked(screens, stocked) -> None:
+    async with screens() as shown:
+        shown.app.open_form("take", lot=stocked["lime"], amount="5 g", **{"for": "lent"})
+        await shown.sees("lent to  someone not named", "back by  no day said")
+        await shown.fill("to", "the frame workshop")
+        await shown.fill("back", "in 7 days")
+        await shown.sees("lent to  the frame workshop", "back by  2026-12-02")
+        await confirm(shown, "Taken from", "the frame workshop", "2026-12-02")

@@ -85,6 +85,10 @@ def test_every_form_that_a_message_leads_to_is_there() -> None:
             "'Cut pieces to be used again' (Ctrl+F) (2 held)",
         ),
         ("make it with 'stockroom make gel', and take some", "make it with 'Make up a solution' (F4), and take some"),
+        (
+            "Nothing was seen at shelf yet. Say --seen CODE=QTY for each lot that is there.",
+            "Scan each lot that is there, or type its code and how much.",
+        ),
         ("Another stockroom window is writing.", "Another stockroom window is writing."),
     ],
 )

@@ -64,7 +64,7 @@ def _into_a_can(answers: Answers) -> bool:
 
 DISCARD = Form(
     name="discard",
-    title="Throw away",
+    title="Throw away (discard)",
     help="""
 Throwing some of a lot away, or all of it: then it ends, and its label comes off. Where it
 goes is kept with it; what must not meet what is in a waste can already is refused. Follow
