@@ -496,3 +496,16 @@ async def test_a_loan_says_to_whom_and_until_when_before_it_is_booked(screens, s
         await shown.fill("back", "in 7 days")
         await shown.sees("lent to  the frame workshop", "back by  2026-12-02")
         await confirm(shown, "Taken from", "the frame workshop", "2026-12-02")
+
+
+async def test_enter_on_a_job_page_is_for_what_was_done_and_putting_it_right_says_what_that_was(
+    screens, stocked, store: Store, occasion: Callable[..., Occasion]
+) -> None:
+    done = take(store, occasion(), stocked["lime"], "5 g", job=stocked["job"])
+    async with screens() as shown:
+        shown.app.open_code(stocked["job"])
+        await shown.sees("Booked, and done", "Enter: put it right")
+        await shown.press("enter")
+        await shown.sees(f"{done.action}: what about it?")
+        await shown.press("enter")
+        await shown.sees("Put a past draw right", f"take 5 g of Calcium hydroxide ({stocked['lime']}) for J001R")

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import datetime
+from typing import cast
+from zoneinfo import ZoneInfo
 
 from textual.content import Content
 
 from stockroom.actions.prices import Pricing, put_price_right
 from stockroom.actions.putting_right import Meant, PutRight, put_right
+from stockroom.actions.telling import tell
 from stockroom.domain.occasion import Occasion
 from stockroom.science.money import show_money
 from stockroom.science.quantities import show
@@ -30,6 +34,12 @@ def _put_right(
         entry=whole_number(answers.get("entry"), "draws"),
     )
     return put_right(store, occasion, answers["of"], meant, dry_run=dry_run, confirmed=confirmed)
+
+
+def _about_action(store: Store, answers: Answers, local: datetime) -> Content:
+    """Say what was done then, so that whoever puts it right sees what that was."""
+    told = tell(store, find_action(store, answers["of"]), cast(ZoneInfo, local.tzinfo))
+    return rows([("then", told.words), ("when", told.when)])
 
 
 def _righted_text(plan: PutRight, currency: str) -> Content:
@@ -77,6 +87,7 @@ later draws stand on it. Fill in only what differs. The old entry stays; a new o
     plan=_righted_text,
     question=lambda answers: f"Put {answers['of']} right?",
     done=lambda done, currency: (f"Put right: {done.of.code}", _righted_text(done, currency)),
+    about=_about_action,
 )
 
 

@@ -116,6 +116,7 @@ right; on a quote, shows it. N uses a bath or a treatment for this job, T takes 
 one lot, B plans a treatment for a day to come, Q quotes what is booked, A adds an object,
 C closes the job, and O opens a closed one again.
 """
+    AUTO_FOCUS = "Entries"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("n", "form('use')", "Use"),
         Binding("r", "again", "Repeat", tooltip="Repeat the last treatment"),
