@@ -93,9 +93,9 @@ async def test_a_line_is_taken_off_a_draft_and_its_sheet_is_saved(
         await shown.press("s")
         await shown.sees("Saved as")
         await shown.press("enter", "enter")
-        await shown.sees("Take it off", "b Book it")
+        await shown.sees("Take it off", "r Remove it")
         assert all_orders(store)[0].lines  # Enter pressed twice, as with wet gloves, takes nothing off
-        await shown.press("b")
+        await shown.press("r")
         await shown.until(lambda: not all_orders(store)[0].lines, "the line to be gone")
     assert list((tmp_path / "home").rglob("order-P*.pdf"))
 

@@ -19,7 +19,7 @@ from stockroom.tui.widgets.told import Told
 class Confirm(Question[bool]):
     """`b` does it, and the letter that what is done begins with; Enter pressed twice does nothing."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("b,B", "book", "Book it", key_display="b")]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("b,B", "book", "Book it")]
 
     def __init__(self, title: str, plan: Content, *, changed: str | None = None, verb: str = "Book") -> None:
         super().__init__(title)
@@ -42,8 +42,8 @@ class Confirm(Question[bool]):
         return named(super().active_bindings, "book", f"{self._verb} it", self._key)
 
     async def on_key(self, event: events.Key) -> None:
-        """Take the first letter of what is done too."""
-        if event.key == self._key:
+        """Take the first letter of what is done too, with caps lock as well."""
+        if event.key.lower() == self._key:
             event.stop()
             self.action_book()
 

@@ -55,7 +55,7 @@ class OrderScreen(ListingPage):
     CSS_PATH = "order.tcss"
     HELP = """
 One order: a draft at first, then placed at the prices of that day, then received. Enter on a
-line of a draft takes it off, once B confirms it; on a line still to come, books in what came
+line of a draft takes it off, once R confirms it; on a line still to come, books in what came
 of it; on a delivery, undoes it.
 
 S writes the order as a sheet to send. Nothing is sent by the program.
@@ -147,7 +147,7 @@ S writes the order as a sheet to send. Nothing is sent by the program.
         lines = self._page.order.lines if self._page else ()
         told = Content("; ".join(line.words for line in lines if line.position == position))
         by = await who_books(self.app)
-        if by is None or not await self.app.push_screen_wait(Confirm(f"Take it off {self.code}?", told)):
+        if by is None or not await self.app.push_screen_wait(Confirm(f"Take it off {self.code}?", told, verb="Remove")):
             return
         occasion = self.app.occasion(by)
         await self.app.ask_database(lambda store: remove_line(store, occasion, self.code, position))
