@@ -57,7 +57,7 @@ _FLAGS = {
     "Say --seen CODE=QTY for each lot that is there": "Scan each lot that is there, or type its code and how much",
     "with --why": "in the field Why",
     "Say --why": "Write it in the field Why",
-    "with --from": "in the field From lots",
+    "with --from": "in the field From lots (Ctrl+L shows it)",
     "--count-first books": "More than booked: yes books",
     "--count-first": "More than booked: yes",
     "--all-the-same REASON": "under All the same",

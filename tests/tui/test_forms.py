@@ -148,7 +148,7 @@ async def test_a_new_job_opens_its_page_and_a_treatment_is_booked_for_it(screens
         await shown.sees("Open a job")
         await shown.fill("title", "Botanical plates: ferns")
         await shown.fill("objects", "Plate 1, 38 x 27 cm; Plate 2")
-        await shown.sees("object 2  Plate 2")
+        await shown.sees("object 1  Plate 1, 38 x 27 cm\n", "object 2  Plate 2; no size was read")
         await confirm(shown, "is open")
         await shown.sees("Botanical plates: ferns", "1 Plate 1, 38 x 27 cm; 2 Plate 2", "0.00 EUR in all")
         await shown.press("b")
@@ -509,3 +509,14 @@ async def test_enter_on_a_job_page_is_for_what_was_done_and_putting_it_right_say
         await shown.sees(f"{done.action}: what about it?")
         await shown.press("enter")
         await shown.sees("Put a past draw right", f"take 5 g of Calcium hydroxide ({stocked['lime']}) for J001R")
+
+
+async def test_what_is_not_there_to_be_chosen_is_said_to_be_added_where(screens, stocked) -> None:
+    async with screens() as shown:
+        shown.app.open_form("receive")
+        await shown.sees("Receive a delivery", "Enter chooses where it stands")
+        shown.screen.query_one("#place").focus()
+        await shown.press("enter")
+        await shown.answer("drawer 7")
+        await shown.sees("Nothing has these words.", "Or add it: Esc, then", "Ctrl+F, 'Name a place'.")
+        await shown.press("escape")

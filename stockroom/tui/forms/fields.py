@@ -109,6 +109,7 @@ JOB = Asked(
     hint="Enter chooses a job",
     choose=offer_jobs,
     none="No job is open: open one under F7 Jobs.",
+    adds="new-job",
 )
 
 
@@ -171,6 +172,7 @@ PLACE = Asked(
     hint="Enter chooses where it stands",
     choose=offer_places,
     none="No place is named yet: name one in the bench book (F12).",
+    adds="new-place",
 )
 
 

@@ -38,6 +38,8 @@ class Asked:
     """What can be chosen, where it is a choice and not a text."""
     none: str = "There is nothing to choose from."
     """What is said where there is nothing to choose."""
+    adds: str = ""
+    """The form that adds what is not there to be chosen."""
     read: Callable[[Store, Answers], object] | None = None
     """Reads what stands in it; raises StockroomError, which is told beside the field."""
     shown: Callable[[Answers], bool] = lambda answers: True

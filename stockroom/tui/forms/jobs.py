@@ -144,7 +144,10 @@ def _new_job(
     objects = [read_object(text, position) for position, text in enumerate(texts, 1)]
     told = (
         ("job", answers["title"]),
-        *((f"object {one.position}", text) for one, text in zip(objects, texts, strict=True)),
+        *(
+            (f"object {one.position}", text if one.length_um else f"{text}; no size was read")
+            for one, text in zip(objects, texts, strict=True)
+        ),
     )
     if dry_run:
         return Planned(told=told)

@@ -104,6 +104,7 @@ ordered before it is placed.
             needed=True,
             choose=lambda store, answers: [Offer(key=one.name, words=one.name) for one in all_suppliers(store)],
             none="No supplier is known yet: add one in the bench book (F12).",
+            adds="new-supplier",
         ),
         Asked(key="note", words="Note", hint="what the supplier should know; it is printed"),
     ),
@@ -150,6 +151,7 @@ ADD_TO_ORDER = Form(
             needed=True,
             choose=_offered,
             none="Nothing this supplier asks is kept: O on its page in the bench book (F12).",
+            adds="new-offer",
         ),
         Asked(
             key="packs",

@@ -38,7 +38,7 @@ def _put_right(
 
 def _about_action(store: Store, answers: Answers, local: datetime) -> Content:
     """Say what was done then, so that whoever puts it right sees what that was."""
-    told = tell(store, find_action(store, answers["of"]), cast(ZoneInfo, local.tzinfo))
+    told = tell(store, find_action(store, answers.get("of", "")), cast(ZoneInfo, local.tzinfo))
     return rows([("then", told.words), ("when", told.when)])
 
 

@@ -98,6 +98,7 @@ known cost: about 300 mL, and unknown dates, are no trouble.
             needed=True,
             choose=offer_materials,
             none="No material is known yet: add one in the bench book (F12).",
+            adds="new-material",
         ),
         Asked(key="amount", words="How much", hint="500 g, 3 x 1 L, 25 sheets", needed=True, read=_read_packs),
         Asked(

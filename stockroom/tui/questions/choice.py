@@ -21,9 +21,10 @@ class Choose(Question[Offer]):
 
     MOST = 200
 
-    def __init__(self, title: str, offers: Sequence[Offer], *, none: str, typed: str = "") -> None:
+    def __init__(self, title: str, offers: Sequence[Offer], *, none: str, typed: str = "", adds: str = "") -> None:
+        """`adds` is the title of the form that adds what is not there yet."""
         super().__init__(title)
-        self._offers, self._none, self._typed = offers, none, typed
+        self._offers, self._none, self._typed, self._adds = offers, none, typed, adds
         self._shown: list[Offer] = []
 
     def body(self) -> ComposeResult:
@@ -46,12 +47,14 @@ class Choose(Question[Offer]):
         if self._shown:
             shown.highlighted = 0
         self.query_one(".keys", Static).update(Content(self._count(len(found))))
+        self.call_after_refresh(self.refresh)  # where it has become smaller, its old edge would be left beneath it
 
     def _count(self, found: int) -> str:
         if not self._offers:
             return self._none
         if not found:
-            return "Nothing has these words. Take some back."
+            add = f" Or add it: Esc, then Ctrl+F, '{self._adds}'." if self._adds else ""
+            return f"Nothing has these words. Take some back.{add}"
         if found > self.MOST:
             return f"{self.MOST} of {found}: type to narrow."
         return f"{found} of {len(self._offers)}. Arrows move, Enter takes it, Esc goes back."

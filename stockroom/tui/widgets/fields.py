@@ -14,6 +14,7 @@ from stockroom.domain.codes import read_code
 from stockroom.errors import StockroomError
 from stockroom.store.open import Store
 from stockroom.tui.app import StockroomApp
+from stockroom.tui.forms import find_form
 from stockroom.tui.forms.fields import split
 from stockroom.tui.forms.form import Answers, Asked, Asks, asked_now
 from stockroom.tui.questions.choice import Choose
@@ -161,8 +162,9 @@ class Fields(VerticalScroll, can_focus=False):
         offers = await self.app.ask_database(lambda store: choose(store, answers) if choose else [])
         if offers is None:
             return None
+        adds = find_form(asked.adds).title if asked.adds else ""
         return await self.app.push_screen_wait(
-            Choose(f"{asked.words}?", offers, none=asked.none, typed=self._begun or "")
+            Choose(f"{asked.words}?", offers, none=asked.none, typed=self._begun or "", adds=adds)
         )
 
 
