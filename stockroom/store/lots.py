@@ -144,6 +144,11 @@ def shelf(store: Store, words: str = "", *, limit: int | None = None) -> list[Lo
     return [lot_of(row) for row in store.rows(f"{_LOT} {_ON_SHELF}")[:limit]]
 
 
+def any_lot(store: Store) -> bool:
+    """Say whether there ever was a lot here."""
+    return store.row("SELECT 1 FROM lot LIMIT 1") is not None
+
+
 def lots_in_order(store: Store, ids: Sequence[int]) -> list[Lot]:
     """Return the lots of some ids in their order."""
     if not ids:

@@ -27,6 +27,15 @@ async def mark(shown, words: str) -> None:  # type: ignore[no-untyped-def]
     await shown.until(lambda: shown.screen.marked is entries[at], "the mark")
 
 
+async def test_whoever_has_nothing_yet_is_led_to_what_is_booked_in_first(screens) -> None:
+    async with screens(size=(80, 24)) as shown:
+        await shown.sees("Nothing is due", "Nothing is on the shelf yet", "Enter: receive what is there")
+        await shown.press("o")  # it has no page
+        await shown.press("enter")
+        await shown.sees("Receive a delivery")
+        await shown.press("escape")
+
+
 async def test_past_its_date_is_thrown_away_with_its_reason(screens, stocked) -> None:
     async with screens() as shown:
         await shown.sees("! past use-by", "Enter: throw it away")

@@ -26,6 +26,8 @@ from stockroom.tui.waiting import waits_in
 from stockroom.tui.words import DUE, day_words, on_screen, today_words
 
 WITHIN_DAYS = 14
+FIRST = "first"
+"""The key of what is offered where the shelf is empty."""
 
 
 class DueScreen(ListingPage):
@@ -63,10 +65,11 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
         self._ways = {f"{item.kind} {item.code}": way_on(store, item) for item in shown}
         self._drafts = {f"draft {number}": draft for number, draft in enumerate(self.app.drafts.all())}
         self._due, zone = len(items), self.app.studio.zone
-        return [
+        found = [
             *(_begun(key, draft, booked_since(store, draft, zone), zone) for key, draft in self._drafts.items()),
             *(entry(key, item, width, self._ways[key].does) for key, item in _keyed(shown)),
         ]
+        return found or _begin_with(store)
 
     def heading(self) -> str:
         shown, due = min(self._due, self.MOST), self._due
@@ -95,6 +98,8 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
                 self.app.open_form(draft.form, **draft.known)
         elif way := self._ways.get(key):
             self._take(way)
+        elif key == FIRST:
+            self.app.open_form("receive")
 
     @work
     async def _take(self, way: Way) -> None:
@@ -122,7 +127,7 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
         code = self.marked.key.partition(" ")[2] if self.marked else ""
         if prefix_of(code) in ("L", "K", "P"):
             self.app.open_code(code)
-        elif self.marked and self.marked.key not in self._drafts:
+        elif self.marked and self.marked.key not in (*self._drafts, FIRST):
             self.app.search_shelf(code)
 
     def action_drop(self) -> None:
@@ -140,6 +145,17 @@ drops one. To open anything by its code, scan its label, or type it after Ctrl+F
     def refresh_if_old(self) -> None:
         self._loaded = False  # what was begun and not booked is no booking, and no revision tells of it
         super().refresh_if_old()
+
+
+def _begin_with(store: Store) -> list[Entry]:
+    """Offer whoever has nothing on the shelf yet to book in what is there."""
+    from stockroom.store.lots import any_lot
+
+    if any_lot(store):
+        return []
+    told = Content("Book in first what stands there: bottles, packs, jars. What has no bill is found.")
+    words = Content.styled("Nothing is on the shelf yet", "bold")
+    return [Entry(key=FIRST, words=words, below=(told,), does="receive what is there")]
 
 
 def last_words(store: Store, by: str, zone: ZoneInfo) -> str:
