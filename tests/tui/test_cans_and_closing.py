@@ -11,6 +11,7 @@ from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 from stockroom.store.stockroom_settings import closed_until
 from stockroom.store.waste_cans import waste_cans
+from stockroom.tui.forms import find_form
 from stockroom.tui.going_on import way_on
 
 
@@ -43,6 +44,8 @@ async def test_a_can_is_begun_and_ends_when_it_was_collected(
         await shown.sees("Still to fill in: What was done", "in it  nothing was poured in yet")
         await shown.press("escape")
         discard(store, occasion(why="past its date"), stocked["old"], "100 mL", to=can.lot.code)
+        jars = next(asked for asked in find_form("check").fields if asked.key == "lot").choose
+        assert jars and [offer.key for offer in jars(store, {})] == [stocked["jar"]]  # what is in a can is not checked
         shown.app.open_form("end-can", lot=can.lot.code, how="collected")
         poured = f"2026-11-25 100 mL of {find_lot(store, stocked['old']).material.name} ({stocked['old']})"
         await shown.sees("Alkaline waste", "takes  5 L", f"in it  {poured}")

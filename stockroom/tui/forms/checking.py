@@ -138,7 +138,7 @@ proof.
     fields=(
         lot_field(
             "Jar",
-            choose=lots_offered(lambda lot: lot.is_jar and lot.balance.quantity > 0),
+            choose=lots_offered(lambda lot: lot.is_jar and lot.kind != "waste can" and lot.balance.quantity > 0),
             none="There is no jar on the shelf.",
         ),
         Asked(key="method", words="Method", hint="Enter chooses", needed=True, choose=_offer_methods),
