@@ -11,7 +11,7 @@
     └── DatabaseUnusable         3     the file is missing, foreign, newer, damaged or busy
 
 Each class owns its exit code and a `kind`, the word that `--json` prints. The message says what happened and what
-the person can do next; `details` holds the same facts for programs.
+the person can do next; `details` holds the same facts for programs, such as the `answer` that was wrong.
 """
 
 from __future__ import annotations

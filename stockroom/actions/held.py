@@ -47,7 +47,8 @@ def held(
     everywhere = list(_containers(store, day.isoformat()))
     if hazard and not _is_known(hazard, [one.lot.material for one in everywhere]):
         raise NotFound(
-            f"No statement here says '{hazard}'. Say a code or words of a statement, such as H225, GHS02, flammable."
+            f"No statement here says '{hazard}'. Say a code or words of a statement, such as H225, GHS02, flammable.",
+            answer="hazard",
         )
     found = [one for one in everywhere if where is None or one.place == where]
     if hazard:

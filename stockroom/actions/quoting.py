@@ -53,7 +53,7 @@ def give_quote(
     """
     until = valid_until or occasion.day + timedelta(days=VALID_DAYS)
     if until < occasion.day:
-        raise BadInput(f"{until} is before the quote's own day, {occasion.day}.")
+        raise BadInput(f"{until} is before the quote's own day, {occasion.day}.", answer="valid")
     if shows not in SHOWS:
         raise BadInput(f"A quote shows one of: {', '.join(SHOWS)}.")
     if note is not None:
@@ -161,15 +161,18 @@ def _fill_ranges(store: Store, bookings: Sequence[Booking], typed: Sequence[str]
             example = next(iter(ranges))
             raise BadInput(
                 f"{quoted(text)} is not read. Write the booking and its least and most fills: {example}=2-4. "
-                f"Booked are: {', '.join(ranges)}."
+                f"Booked are: {', '.join(ranges)}.",
+                answer="fills",
             )
         code, low, high = (match[1] or next(iter(ranges))).upper(), int(match[2]), int(match[3])
         if code not in ranges:
-            raise BadInput(f"{code} is not a treatment booked for this job. Booked are: {', '.join(ranges)}.")
+            booked = ", ".join(ranges)
+            raise BadInput(f"{code} is not a treatment booked for this job. Booked are: {booked}.", answer="fills")
         best = ranges[code].best
         if not 1 <= low <= best <= high <= MOST_FILLS:
             raise BadInput(
-                f"{quoted(text)}: the range must hold the number booked, {best}, and lie within 1 and {MOST_FILLS}."
+                f"{quoted(text)}: the range must hold the number booked, {best}, and lie within 1 and {MOST_FILLS}.",
+                answer="fills",
             )
         ranges[code] = Range(low=low, best=best, high=high)
     return ranges

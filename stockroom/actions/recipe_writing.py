@@ -176,6 +176,7 @@ def _unknown(store: Store, line: Values) -> Iterator[str]:
         except NotFound as error:
             fits = error.details.get("fits")
             several = f"fits several: {', '.join(fits)}" if isinstance(fits, list) else f"is no {noun} of this studio"
-            yield f"'{words}' {several}."
+            apart = noun == "material" and "amount" not in line and any(sign.isdigit() for sign in str(words))
+            yield f"'{words}' {several}.{' Write = between a material and its amount.' if apart else ''}"
         except StockroomError as error:
             yield error.message

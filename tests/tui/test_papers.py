@@ -29,6 +29,7 @@ def drawn(store: Store, name: str, **answers: str):  # type: ignore[no-untyped-d
     [
         ("held", "on", "someday", "someday"),
         ("held", "on", "2026-11-26", "2026-11-26 is still to come"),
+        ("held", "hazard", "flamable", "No statement here says 'flamable'"),
         ("held", "years", "old", "not a number of years"),
         ("value", "on", "tomorrow", "2026-11-26 is still to come"),
         ("losses", "until", "2030-01-01", "2030-01-01 is still to come"),

@@ -45,6 +45,8 @@ async def test_a_recipe_is_written_line_by_line_with_a_trial_batch_beside_it(scr
         await shown.sees("Write a recipe", "Still to fill in: Name, Kind, Lines")
         await put(shown, "lines", "limewater = 1 n 4\ndeionised water = make up")
         await shown.sees("Look again at: Lines", "'limewater' is no material of this")
+        await put(shown, "lines", "deionised water 12 mL")
+        await shown.sees("Write =")
         await put(shown, "lines", "calcium-hydroxide-solution = 1 n 4\ndeionised water = make up")
         await shown.sees("calcium-hydroxide-solution: ", "is not known here")
         await put(shown, "lines", "calcium-hydroxide-solution = 1 in 6\ndeionised water = make up")

@@ -158,6 +158,12 @@ def read_answers(form: Asks, store: Store, answers: Answers) -> tuple[dict[str, 
     return wrong, tuple(one.words for one in asked if one.needed and one.key not in answers)
 
 
+def wrong_answer(form: Asks, answers: Answers, error: StockroomError) -> dict[str, str]:
+    """Put an error beside the field whose answer it says is wrong; empty where it names none that is asked."""
+    named = error.details.get("answer")
+    return {one.key: error.message for one in asked_now(form, answers) if one.key == named}
+
+
 def _wrong_together(form: Form[Kind], store: Store, answers: Answers) -> dict[str, str]:
     try:
         found = form.wrong(store, answers)
@@ -175,7 +181,8 @@ def work_out(form: Form[Kind], store: Store, occasion: Occasion, answers: Answer
     try:
         return Worked(plan=form.act(store, occasion, answers, dry_run=True, confirmed=None))
     except StockroomError as error:
-        return Worked(trouble=error.message)
+        beside = wrong_answer(form, answers, error)
+        return Worked(wrong=beside, trouble=None if beside else error.message)
 
 
 def _about(form: Form[Kind], store: Store, answers: Answers, local: datetime) -> Content | None:

@@ -21,7 +21,7 @@ from stockroom.errors import StockroomError
 from stockroom.store.open import Store
 from stockroom.tui.app import StockroomApp
 from stockroom.tui.files import hand_over
-from stockroom.tui.forms.form import Answers, read_answers
+from stockroom.tui.forms.form import Answers, read_answers, wrong_answer
 from stockroom.tui.page import Page
 from stockroom.tui.papers import PAPERS, find_paper
 from stockroom.tui.papers.asked import TODAY, AskedPaper
@@ -82,14 +82,19 @@ def draw_up(asked: AskedPaper, store: Store, answers: Answers, local: datetime) 
     """Read every field, and draw the paper up where all of them can be read."""
     wrong, missing = read_answers(asked, store, answers)
     if wrong:
-        named = ", ".join(one.words for one in asked.fields if one.key in wrong)
-        return Drawn(wrong=wrong, trouble=f"! Look again at: {named}.")
+        return _look_again(asked, wrong)
     if missing:
         return Drawn(trouble=f"Still to fill in: {', '.join(missing)}. The paper appears here while you type.")
     try:
         return Drawn(paper=asked.draw(store, answers, local))
     except StockroomError as error:
-        return Drawn(trouble=f"! {on_screen(error.message)}")
+        beside = wrong_answer(asked, answers, error)
+        return _look_again(asked, beside) if beside else Drawn(trouble=f"! {on_screen(error.message)}")
+
+
+def _look_again(asked: AskedPaper, wrong: Mapping[str, str]) -> Drawn:
+    named = ", ".join(one.words for one in asked.fields if one.key in wrong)
+    return Drawn(wrong=wrong, trouble=f"! Look again at: {named}.")
 
 
 class PaperScreen(Page):
