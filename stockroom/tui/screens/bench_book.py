@@ -19,6 +19,7 @@ from stockroom.tui.screens.listing import Entry, of_all, title
 from stockroom.tui.screens.narrowed import NarrowedPage
 from stockroom.tui.screens.thing import open_thing
 from stockroom.tui.texts import one_line
+from stockroom.tui.words import grouped
 
 
 class BenchBookScreen(NarrowedPage):
@@ -46,6 +47,8 @@ found by Ctrl+F and the word studio.
         super().__init__()
         self._noun: str | None = None
         self._things: dict[str, Thing] = {}
+        self._elsewhere = 0
+        """How many of other kinds have the words that none of this kind has."""
 
     def above(self) -> ComposeResult:
         yield Static("", id="kinds", classes="quiet")
@@ -57,6 +60,7 @@ found by Ctrl+F and the word studio.
     def read(self, store: Store) -> Sequence[Entry]:
         found = all_things(store, self._noun, self._words)
         self._total = len(found)
+        self._elsewhere = 0 if found or not self._words else len(all_things(store, words=self._words))
         self._things = {f"{one.noun} {one.key}": one for one in found[: self.MOST]}
         entries: list[Entry] = []
         for key, thing in self._things.items():
@@ -66,9 +70,11 @@ found by Ctrl+F and the word studio.
         return entries
 
     def heading(self) -> str:
+        many = NOUNS[self._noun].many if self._noun else "The bench book"
+        if self._elsewhere:
+            return f"{many}: none has these words, {grouped(self._elsewhere)} of other kinds. Enter shows them."
         if not self._total:
             return "Nothing in the bench book has these words." if self._words else "None yet: Ctrl+O adds one."
-        many = NOUNS[self._noun].many if self._noun else "The bench book"
         return f"{many}: {of_all(len(self._things), self._total)}"
 
     def go_on(self, key: str) -> None:
@@ -83,6 +89,12 @@ found by Ctrl+F and the word studio.
             line += Content.styled(words, f"{'bold ' if noun == self._noun else ''}@click=screen.turn_to({noun!r})")
             before = "]" if noun == self._noun else " "
         self.query_one("#kinds", Static).update(line + before)
+
+    def open_marked(self) -> None:
+        if self._elsewhere:
+            self.action_turn_to(None)
+        else:
+            super().open_marked()
 
     def action_turn(self, way: int) -> None:
         """Turn to the next kind, or to all of them."""

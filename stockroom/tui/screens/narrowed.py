@@ -41,5 +41,9 @@ class NarrowedPage(ListingPage):
         getattr(self.query_one(Entries), f"action_{event.way}")()
 
     @on(Input.Submitted, "#words")
+    def _submitted(self) -> None:
+        self.open_marked()
+
     def open_marked(self) -> None:
+        """Do what Enter does here."""
         self.query_one(Entries).action_select()
