@@ -106,6 +106,16 @@ async def test_hazards_of_a_material_are_changed_with_a_reason(screens, store: S
     assert [row["reason"] for row in edits_of(store, "material", "acetone")] == ["sheet of 3 May"]
 
 
+async def test_what_is_wrong_with_a_long_field_is_seen_where_there_is_little_room(screens, store: Store) -> None:
+    async with screens(size=(80, 24)) as shown:
+        shown.app.open_form("edit-material", of="acetone")
+        await shown.sees("Nothing is changed yet")
+        shown.screen.query_one("#hazards").focus()
+        await shown.press("x")
+        await shown.sees("Look again at: Hazards", "is a code and its words", "damage.")
+        await shown.press("ctrl+r", "escape")
+
+
 async def test_a_material_is_added_with_pictograms_in_words(screens, store: Store) -> None:
     async with screens(size=(120, 40)) as shown:
         shown.app.open_form("new-material")

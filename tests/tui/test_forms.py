@@ -358,6 +358,7 @@ async def test_a_form_that_was_left_is_offered_again_and_delete_drops_it(screens
         await shown.sees("Take a little of a lot", left, "12 g", "Still to fill in: What for")
         await shown.press("ctrl+r")
         await shown.until(lambda: left not in shown.text, "a form that says no more that it was left")
+        await shown.sees(f"{stocked['lime']} Calcium hydroxide", "Still to fill in: How much")
         await shown.fill("amount", "12 g")
         await shown.until(lambda: bool(shown.app.drafts.all()), "the draft to be kept")
         await shown.press("escape")

@@ -212,11 +212,11 @@ class FormScreen(Page, Generic[Kind]):
             self.dismiss()
 
     def action_clear(self) -> None:
-        """Empty the form; what was kept of it goes too."""
+        """Leave in the form only what it was opened with; what was kept of it goes too."""
         forget_draft(self.app, self.form.name, self.known)
         self._fields.empty()
         self._head()
-        if set(self.known) - set(self._fields.lines):  # what it is about, and what was filled in for that
+        if self.known:
             self._begin()
 
     @property

@@ -28,6 +28,7 @@ class Line(Vertical):
         else:
             self.field = TypedInput(placeholder=asked.hint, compact=True, id=asked.key)
         self._wrong = Static("", classes="wrong")
+        self._told: str | None = None
 
     def compose(self) -> ComposeResult:
         with Horizontal(classes="several" if self.asked.rows else ""):
@@ -62,6 +63,9 @@ class Line(Vertical):
         return field.words if isinstance(field, Chosen) else self.answer or ""
 
     def tell(self, wrong: str | None) -> None:
-        """Say beneath the field what is wrong with it."""
+        """Say beneath the field what is wrong with it, where it is seen by whoever types there."""
+        if wrong and wrong != self._told and self.has_focus_within:
+            self.call_after_refresh(self._wrong.scroll_visible, animate=False)
+        self._told = wrong
         self._wrong.display = wrong is not None
         self._wrong.update(Content(f"! {on_screen(wrong)}" if wrong else ""))
