@@ -70,7 +70,7 @@ def against_quote(quote: Quote, costing: Costing) -> tuple[Against, ...]:
         for key in dict.fromkeys([*values, *used])
     ]  # fmt: skip
     if quote.waste is not None or costing.waste:
-        found.append(_waste(quote, costing))
+        found.append(_waste(quote, costing, bool(to_come)))
     return tuple(found)
 
 
@@ -92,13 +92,14 @@ def _against(
     return Against(treatment=treatment, material=material, quoted=quoted, quantity=quantity, used=used, causes=parts)
 
 
-def _waste(quote: Quote, costing: Costing) -> Against:
+def _waste(quote: Quote, costing: Costing, to_come: bool) -> Against:
     difference = costing.waste_value - quote.for_waste.best
+    kind = "waste" if costing.waste else "still to come" if to_come else "not used"
     return Against(
         treatment="allowance for waste",
         material=None,
         quoted=quote.for_waste if quote.waste is not None else None,
         quantity=None,
         used=Amounts(value=costing.waste_value) if costing.waste else None,
-        causes=(Cause(kind="waste" if costing.waste else "not used", value=difference),) if difference else (),
+        causes=(Cause(kind=kind, value=difference),) if difference else (),
     )

@@ -129,6 +129,15 @@ def test_the_accepted_quote_is_compared_line_by_line_each_difference_with_its_re
     assert lines == rinse.json(*LATER, "quote", "show", code)["against"]
 
 
+def test_before_anything_is_done_all_that_was_quoted_is_still_to_come(rinse: CommandLine, booking: str) -> None:
+    code = str(given(rinse, "--waste", "10 %")["code"])
+    against = rinse.json(*DAY, "quote", "show", code)["against"]
+    assert {line["treatment"]: line["why"] for line in against} == {
+        "Rinse": "still to come",
+        "allowance for waste": "still to come",
+    }
+
+
 @pytest.mark.parametrize(
     ("shows", "seen", "hidden"),
     [

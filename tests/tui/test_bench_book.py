@@ -152,7 +152,7 @@ async def test_people_measures_and_suppliers_are_added(screens, store: Store) ->
         await shown.sees("Look again at: Holds")
         await put(shown, "capacity", "2.5 mL")
         await confirm(shown, "Kept: blue spoon")
-        await shown.sees("capacity  2.5 mL")
+        await shown.sees("capacity  2.5 mL", "Spoonfuls weighed", "None yet", "w Weigh spoonfuls")
         shown.app.open_form("new-supplier")
         await put(shown, "name", "Paper goods")
         await put(shown, "delivery", "ten")

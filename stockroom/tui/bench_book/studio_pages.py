@@ -39,10 +39,11 @@ def measure_parts(store: Store, key: str, currency: str, local: datetime) -> Ite
     found = measure_of(store, key)
     yield "", rows(measure_told(found))
     weighed = [one for one in spoon_weighings(store) if one.spoon == found.name]
-    yield (
-        "Weighed, levelled",
-        listed(weighed_words(one) for one in weighed),
-    )
+    if found.kind == "spoon" and not weighed:
+        words = "None yet: until then it is reckoned by the usual range for such powders. W weighs them."
+        yield "Spoonfuls weighed", Content(words)
+    else:
+        yield "Weighed, levelled", listed(weighed_words(one) for one in weighed)
     yield edits_part(store, "measure", key)
 
 

@@ -92,7 +92,7 @@ when are kept.
             choose=fixed((POINT, "as in “1.5 mL”"), (COMMA, "as in “1,5 mL”")),
         ),
         _read("limit", "Weak below", "90 % of saturation, until chosen", read_limit),
-        _read("refills", "Refills", "never, 2, or any, as until chosen", read_refills),
+        _read("refills", "Refills", "2 on the same solid; never; or any", read_refills),
         _read("humidity", "Humidity", "may be off by 5 % RH, until chosen", read_humidity),
         _read("running_out", "Stock runs out", "in 5 % of orders, until chosen", read_running_out),
         replace(EDIT_WHY, rare=False),

@@ -167,6 +167,7 @@ Print the calibration page first, at its own size (F on the page of a sheet of l
 or 'stockroom printer page --out ruler.pdf'); measure both rulers and how far the frame stands
 from the edges, and write that here.
 """,
+    caution="First print the page with rulers, at its own size: F on a sheet of labels.",
     fields=(
         replace(NAME, hint="as the computer names the printer"),
         _size("measured", "Rulers measure", "across and down: 149.2 x 150.6 mm", needed=True),
