@@ -220,6 +220,8 @@ async def test_what_a_spoon_holds_is_weighed_from_its_page(screens, store: Store
         await put(shown, "material", "methyl-cellulose")
         await put(shown, "masses", "0.5 g, 2 mL")
         await shown.sees("Look again at: Spoonfuls")
+        await put(shown, "masses", "0,52 g, 0,55 g; 0.5 g,0,6 g")
+        await shown.sees("520 mg, 550 mg, 500 mg, 600 mg")
         await put(shown, "masses", "0.5 g, 2 g")
         await shown.sees("is no one spoonful")
         await put(shown, "masses", "0.5 g, 0.55 g")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from stockroom.actions.measures import weigh_spoon
@@ -11,7 +12,6 @@ from stockroom.science.quantities import Dimension, Quantity, show
 from stockroom.science.reading import read_quantity
 from stockroom.store.materials import all_materials
 from stockroom.store.open import Store
-from stockroom.tui.forms.fields import split
 from stockroom.tui.forms.form import Answers, Asked, Form
 from stockroom.tui.forms.keeping import Kept, keep, kept_text, which
 from stockroom.tui.forms.own_studio import measure_of
@@ -27,7 +27,7 @@ def weighed_words(one: SpoonWeighing) -> str:
 def _weigh(store: Store, occasion: Occasion, answers: Answers, *, dry_run: bool, confirmed: Kept | None) -> Kept:
     def build() -> Kept:
         spoon = measure_of(store, which(answers, "measure"))
-        kept = weigh_spoon(store, occasion, spoon.name, answers["material"], split(answers["masses"]))
+        kept = weigh_spoon(store, occasion, spoon.name, answers["material"], _masses(answers["masses"]))
         return Kept(noun="measure", name=spoon.name, told=(("levelled", weighed_words(kept)),))
 
     return keep(store, build, dry_run=dry_run, confirmed=confirmed)
@@ -38,8 +38,13 @@ def _offer_powders(store: Store, answers: Answers) -> Sequence[Offer]:
     return [Offer(key=one.key, words=one.name, detail=one.grade or "") for one in weighed]
 
 
+def _masses(typed: str) -> list[str]:
+    """Split weights at commas and semicolons; a comma between digits is a decimal sign."""
+    return [text.strip() for text in re.split(r"(?<!\d),|,(?!\d)|;", typed) if text.strip()]
+
+
 def _read_masses(store: Store, answers: Answers) -> object:
-    return [read_quantity(text, expect=Dimension.MASS) for text in split(answers["masses"])]
+    return [read_quantity(text, expect=Dimension.MASS) for text in _masses(answers["masses"])]
 
 
 WEIGH_SPOON = Form(
