@@ -114,7 +114,10 @@ def read_packs(
 
 def read_size(text: str) -> tuple[int, int]:
     """Read two sides in micrometres: `30 x 40 cm` is (300000, 400000). Raises Unreadable."""
-    terms = [_read_term(term, None, {}, text) for term in re.split(_TIMES, tidy(text))]
+    sides = re.split(_TIMES, tidy(text))
+    if len(sides) != 2:
+        raise _no_size(text)
+    terms = [_read_term(side, None, {}, text) for side in sides]
     one, other = _sides(terms, text)
     return (
         _round(Dimension.LENGTH, one.exact, False, text).quanta,
@@ -184,10 +187,14 @@ def _sides(terms: list[_Term], text: str) -> tuple[_Term, _Term]:
     last = terms[-1]
     sides = [term if term.dimension else _Term(term.number, last.dimension, last.quanta) for term in terms]
     if len(sides) != 2 or any(side.dimension is not Dimension.LENGTH for side in sides):
-        raise Unreadable(
-            f"{quoted(text)} is not a size of two sides with their unit. Write it like 30 x 40 cm.", read=text
-        )
+        raise _no_size(text)
     return sides[0], sides[1]
+
+
+def _no_size(text: str) -> Unreadable:
+    return Unreadable(
+        f"{quoted(text)} is not a size of two sides with their unit. Write it like 30 x 40 cm.", read=text
+    )
 
 
 def _area(terms: list[_Term], text: str) -> Fraction:

@@ -197,3 +197,5 @@ def test_a_size_is_two_sides_in_micrometres() -> None:
     for text in ("30 cm", "30 x 40", "30 x 40 g", "1 x 2 x 3 cm", "0 x 3 cm", "30 : 40 cm"):
         with pytest.raises(Unreadable):
             read_size(text)
+    with pytest.raises(Unreadable, match="“70 x” is not a size of two sides"):
+        read_size("70 x")

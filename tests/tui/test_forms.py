@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from textual.widgets import Input
 
 from stockroom.actions.costing import used_for
 from stockroom.actions.making import make
@@ -341,6 +342,19 @@ async def test_a_form_whose_window_was_killed_as_it_was_booked_says_what_was_boo
             else:
                 await shown.sees("* begun, not booked", "12 g")
             shown.app.drafts.forget("take", known)
+
+
+async def test_what_is_typed_at_a_choice_begins_its_search_spaces_among_it(screens, stocked) -> None:
+    async with screens() as shown:
+        shown.app.open_form("make")
+        await shown.sees("Make up a solution", "Still to fill in")
+        shown.screen.query_one("#recipe").focus()
+        await shown.press("c", "space", "h")
+        await shown.until(
+            lambda: shown.screen.is_modal and shown.screen.query_one(Input).value == "c h",
+            "the words in the search",
+        )
+        await shown.press("escape")
 
 
 async def test_a_form_that_was_left_is_offered_again_and_delete_drops_it(screens, stocked, store: Store) -> None:

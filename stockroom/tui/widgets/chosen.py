@@ -18,7 +18,10 @@ from stockroom.labels.plain_text import make_visible
 class Chosen(Widget, can_focus=True):
     """Shows what was chosen; Enter, or beginning to type, asks for another."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("enter,space", "ask", "Choose")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "ask", "Choose"),
+        Binding("space", "ask(' ')", "Choose", show=False),
+    ]
 
     key: reactive[str | None] = reactive(None)
     words: reactive[str] = reactive("")
@@ -58,8 +61,8 @@ class Chosen(Widget, can_focus=True):
         if changed:
             self.post_message(self.Changed(self))
 
-    def action_ask(self) -> None:
-        self.post_message(self.Ask(self))
+    def action_ask(self, typed: str = "") -> None:
+        self.post_message(self.Ask(self, typed))
 
     def on_click(self) -> None:
         self.action_ask()

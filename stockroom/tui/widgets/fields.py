@@ -147,7 +147,7 @@ class Fields(VerticalScroll, can_focus=False):
         if self._begun is not None:
             self._begun += event.typed
             return
-        self._begun = event.typed
+        self._begun = event.typed.lstrip()
         try:
             answer = await self._offer(self.lines[event.chosen.id or ""].asked)
         finally:
