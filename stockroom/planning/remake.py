@@ -55,14 +55,14 @@ class Remake:
 
 
 def date_reasons(lot: Lot, local: datetime) -> list[Reason]:
-    """Return what the jar's own dates and marks say against it at a local moment."""
+    """Return what the jar's own dates and marks say against it at a local moment. Of nothing, no check is missed."""
     reasons: list[Reason] = []
     if (lot.unfit or "").startswith(FAILED_CHECK):
         reasons.append(Reason(reason="failed check", by=local.date().isoformat(), why=lot.unfit or ""))
     if lot.use_by:
         why = f"use by {spoken(lot.use_by)} ({lot.use_by_rule or 'its date'})"
         reasons.append(Reason(reason="use-by", by=lot.use_by, why=why))
-    if lot.check_by and has_passed(lot.check_by, local):
+    if lot.check_by and lot.balance.quantity and has_passed(lot.check_by, local):
         why = f"its check was due by {spoken(lot.check_by)}; a check that passes takes this away"
         reasons.append(Reason(reason="overdue check", by=lot.check_by, why=why))
     return reasons

@@ -72,6 +72,12 @@ def test_the_earliest_reason_rules_and_the_others_are_told_after_it() -> None:
     ]  # fmt: skip
 
 
+def test_of_an_empty_jar_no_check_is_missed() -> None:
+    """Only its solid is left: nothing can be titrated, and what is booked does not wait for it."""
+    empty = words.lot("A1", 0, kind="jar", use_by="2026-06-30", check_by="2026-02-20")
+    assert [one.reason for one in date_reasons(empty, NOW)] == ["use-by"]
+
+
 def test_a_check_that_is_not_yet_overdue_is_no_reason_and_a_failed_one_is_one_today() -> None:
     assert date_reasons(words.lot("A1", kind="jar", check_by="2026-03-01"), NOW) == []
     failed = words.lot("A1", kind="jar", unfit="check: weak by titration on 2026-02-27")
