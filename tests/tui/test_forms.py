@@ -535,3 +535,17 @@ async def test_what_is_not_there_to_be_chosen_is_said_to_be_added_where(screens,
         await shown.answer("drawer 7")
         await shown.sees("Nothing has these words.", "Or add it: Esc, then", "Ctrl+F, 'Name a place'.")
         await shown.press("escape")
+
+
+async def test_what_is_lent_is_offered_first_for_bringing_back(
+    screens, stocked, store: Store, occasion: Callable[..., Occasion]
+) -> None:
+    take(store, occasion("2026-11-20"), stocked["old"], "20 mL", reason="lent", to_whom="the frame workshop")
+    async with screens() as shown:
+        shown.app.open_form("bring-back")
+        await shown.sees("Bring back")
+        await shown.press("tab", "enter")
+        await shown.sees("Lot?", "lent to the frame workshop")
+        await shown.press("enter")
+        await shown.sees(f"{stocked['old']} Hydrogen peroxide 3 %")
+        await shown.press("ctrl+r", "escape")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from textual.content import Content
@@ -13,6 +14,7 @@ from stockroom.domain.occasion import Occasion
 from stockroom.science.money import show_money
 from stockroom.science.quantities import show
 from stockroom.store.left_open import loans_out
+from stockroom.store.lots import find_lot
 from stockroom.store.open import Store
 from stockroom.tui.forms.fields import (
     AMOUNT,
@@ -34,6 +36,7 @@ from stockroom.tui.forms.fields import (
     yes_or_no,
 )
 from stockroom.tui.forms.form import Answers, Asked, Form
+from stockroom.tui.questions.offer import Offer
 from stockroom.tui.texts import rows, taking_text
 
 
@@ -131,6 +134,17 @@ def _back_text(plan: BroughtBack, currency: str) -> Content:
     )
 
 
+def _lent_first(store: Store, answers: Answers) -> Sequence[Offer]:
+    """Offer the lots of which something is lent, with who has it and until when, then the others."""
+    lent = {}
+    for loan in loans_out(store):
+        if loan.lot:
+            name = find_lot(store, loan.lot).material.name
+            back = f", back by {loan.by}" if loan.by else ""
+            lent[loan.lot] = Offer(key=loan.lot, words=f"{loan.lot}  {name}", detail=f"{loan.words}{back}")
+    return [*lent.values(), *(offer for offer in lots_offered()(store, answers) if offer.key not in lent)]
+
+
 def _about_taken(store: Store, answers: Answers, local: object) -> Content:
     loan = next((one for one in loans_out(store) if one.code == answers.get("taken")), None)
     return Content(loan.words if loan else "")
@@ -147,7 +161,7 @@ discarded.
 """,
     fields=(
         Asked(key="taken", words="Action", hint="the lot's newest; or the code of the taking, such as A07JV"),
-        lot_field(needed=True, shown=lambda answers: "taken" not in answers),
+        lot_field(needed=True, choose=_lent_first, shown=lambda answers: "taken" not in answers),
         replace(AMOUNT, read=None, hint="what comes back: 5 mL"),
         replace(JOB, shown=lambda answers: "taken" not in answers, hint="any; or Enter chooses"),
         yes_or_no(
