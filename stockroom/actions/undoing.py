@@ -16,7 +16,7 @@ from stockroom.domain.ledger import Draft, Entry, Fact, Movement, Reworked
 from stockroom.domain.occasion import Occasion
 from stockroom.errors import BadInput, Refused
 from stockroom.store import ledger, standing
-from stockroom.store.counts import counts_of_action
+from stockroom.store.counts import counts_of_action, held_at
 from stockroom.store.history import WorkDone, action_by_number, actions_of_person, find_action
 from stockroom.store.jobs import job_by_id
 from stockroom.store.lots import lot_by_id, lots_begun_by
@@ -78,6 +78,8 @@ def undo(
         told = tell(store, done, occasion.zone)
         posted = post(store, draft, booked_at)
         first = done if done.undoes is None else action_by_number(store, done.undoes)
+        if done.undoes is not None:
+            _refuse_what_holds_no_more(store, first)
         standing.follow_booking(store, first.number)
         follow_order_of(store, first.number)
         if first.job_id is not None and first.kind in ("close-job", "reopen-job"):
@@ -87,6 +89,16 @@ def undo(
         )
 
     return carry_out(store, build, dry_run=dry_run, confirmed=confirmed)
+
+
+def _refuse_what_holds_no_more(store: Store, first: WorkDone) -> None:
+    """Raise Refused where a count would be put back whose difference cannot be booked for its day, which is closed."""
+    for count in counts_of_action(store, first.number):
+        if held_at(store, count.lot, count.at, count.action) != count.quantity:
+            raise Refused(
+                f"The books are closed for {count.day}: what {first.code} counted then is not put back any more. "
+                "Count again."
+            )
 
 
 def _meant(store: Store, done: WorkDone) -> WorkDone:
@@ -109,6 +121,9 @@ def _reversals(store: Store, done: WorkDone, entries: list[Entry]) -> list[Movem
             movements += take_back_count(store, count)
     else:
         for count in counts_of_action(store, done.undoes):
+            # what took the count back while its day was closed was booked for another day
+            apart = [entry for entry in entries if entry.count_action == count.action and entry.day != count.day]
+            movements += [reversal(store, entry) for entry in apart if entry.lot == count.lot and entry.quantity]
             movements += count_again(store, count, movements)
     return [movement for movement in movements if movement.quantity or movement.value]
 

@@ -83,6 +83,21 @@ def test_undoing_something_of_a_closed_day_is_dated_today(bench: Bench) -> None:
     assert bench.spent("J") == 0
 
 
+def test_a_count_that_was_undone_is_not_put_back_on_a_closed_day(bench: Bench) -> None:
+    """Its difference would be booked today, and its day would not hold what it counted."""
+    bench.do("receive A 100 for 1000", "count A 90", "undo 2", "close the books to 1")
+    with pytest.raises(Refused, match=r"closed for 2026-03-01.*Count again"):
+        bench.do("undo 3")
+    assert bench.held("A") == (100, 1000)
+    assert bench.proved() == ()
+
+
+def test_a_count_undone_and_put_back_since_its_day_was_closed_holds(bench: Bench) -> None:
+    bench.do("receive A 100 for 1000", "count A 90", "close the books to 1", "undo 2", "undo 4")
+    assert bench.held("A") == (90, 900)
+    assert bench.proved() == ()
+
+
 def test_a_late_use_of_a_closed_day_comes_out_of_the_loss_that_a_later_count_found(bench: Bench) -> None:
     """10 were missing on the 9th; 4 of them turn up as used on the 5th: 6 stay lost, and what was counted stays."""
     bench.do("receive A 100 for 1000", "day 9", "count A 90", "close the books to 9", "day 5", "take A 4 for J")
